@@ -1,0 +1,39 @@
+// Builds dist/: one bundle set with shared chunks (quick start-up, see DEVELOPERS.md "Start-up") and declarations.
+import { execFileSync } from "node:child_process";
+import { existsSync, rmSync } from "node:fs";
+import { createRequire } from "node:module";
+import { dirname, join } from "node:path";
+import { build } from "esbuild";
+
+rmSync("dist", { recursive: true, force: true });
+
+const entryPoints = [
+  "src/index.ts",
+  "src/acoustics/index.ts",
+  "src/migrate/refit-worker.ts",
+  "cli/main.ts",
+  "cli/demo.ts",
+].filter((file) => existsSync(file));
+
+await build({
+  entryPoints,
+  outdir: "dist",
+  outbase: ".",
+  bundle: true,
+  splitting: true,
+  platform: "node",
+  target: "node20.19",
+  format: "esm",
+  chunkNames: "chunks/[name]-[hash]",
+  sourcemap: true,
+  legalComments: "none",
+  // Some dependencies are CommonJS and call require("stream") and the like when bundled as a module.
+  banner: {
+    js: 'import { createRequire as __createRequire } from "node:module"; const require = __createRequire(import.meta.url);',
+  },
+});
+
+const tscPackage = createRequire(import.meta.url).resolve("typescript/package.json");
+execFileSync(process.execPath, [join(dirname(tscPackage), "bin", "tsc"), "-p", "tsconfig.build.json"], {
+  stdio: "inherit",
+});

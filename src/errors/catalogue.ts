@@ -1,0 +1,46 @@
+/**
+ * Every error code that boothkeep throws, with the class of exit code it leads to. Codes are stable: scripts
+ * match on them. Findings (what a check reports) are not errors and have codes of their own.
+ *
+ * Exit classes: `usage` (2) wrong use or unreadable input; `damaged` (3) damaged or unverified data;
+ * `decision` (4) a decision is missing.
+ */
+export const ERROR_CATALOGUE = {
+  "usage.wrong": { exit: "usage", summary: "The command line or the arguments are wrong." },
+  "input.not-found": { exit: "usage", summary: "The file or folder does not exist." },
+  "input.is-folder": { exit: "usage", summary: "A file was expected, this is a folder." },
+  "input.too-large": { exit: "usage", summary: "The file is larger than any document of its kind can be." },
+  "input.no-permission": { exit: "usage", summary: "The file or folder may not be read or written." },
+  "input.not-json": { exit: "usage", summary: "The text is not JSON." },
+  "input.too-deep": {
+    exit: "usage",
+    summary: "The document is nested deeper than any document of its kind.",
+  },
+  "input.number-range": { exit: "usage", summary: "A number is outside what a double can hold." },
+  "input.duplicate-name": { exit: "usage", summary: "An object has the same name twice." },
+  "document.wrong-kind": { exit: "usage", summary: "The document is of another kind than expected." },
+  "document.newer-version": { exit: "usage", summary: "The document was written by a newer version." },
+  "document.unknown-version": {
+    exit: "usage",
+    summary: "The document names no schema version that is known.",
+  },
+  "document.invalid": { exit: "usage", summary: "The document does not fit its schema." },
+  "document.secret": { exit: "usage", summary: "The document carries something that looks like a secret." },
+  "profile.unknown": { exit: "usage", summary: "No unit profile with this id is at hand." },
+  "output.exists": { exit: "usage", summary: "The file to write exists; nothing is ever written over." },
+  "output.no-space": { exit: "usage", summary: "The disk is full." },
+  "output.failed": { exit: "usage", summary: "Writing failed." },
+  "acoustics.invalid-filter": {
+    exit: "usage",
+    summary: "A filter's setting is outside what can be computed.",
+  },
+} as const satisfies Record<string, { readonly exit: ExitClass; readonly summary: string }>;
+
+/** What a thrown error means for the caller's exit code. */
+export type ExitClass = "usage" | "damaged" | "decision";
+
+/** A stable error code; see {@link ERROR_CATALOGUE}. */
+export type ErrorCode = keyof typeof ERROR_CATALOGUE;
+
+/** Process exit codes. 0 and 1 are results, not errors. */
+export const EXIT_CODE = { done: 0, found: 1, usage: 2, damaged: 3, decision: 4 } as const;

@@ -1,0 +1,10 @@
+import { defineConfig } from "vitest/config";
+
+export default defineConfig({
+  test: {
+    include: ["tests/**/*.test.ts"],
+    testTimeout: 30_000,
+    // Two worker processes: the suite must stay under two minutes on a two-core machine.
+    maxWorkers: 2,
+  },
+});
