@@ -10,6 +10,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   "src/errors": [],
   "src/findings": [],
   "src/canonical": [],
+  "src/model": [],
 };
 
 /** A package lives behind one folder. */

@@ -1,0 +1,116 @@
+/**
+ * Turns schemas/*.schema.json (the source) into
+ *   src/model/generated/<name>.ts         types, checked in so that a review sees them change
+ *   src/model/generated/validators.js     ajv validators compiled ahead of time, made by every build
+ *
+ * --check       fails when the checked-in types are stale
+ * --validators  makes the validators only (what a build needs)
+ */
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { Ajv2020 } from "ajv/dist/2020.js";
+import standaloneCode from "ajv/dist/standalone/index.js";
+import addFormats from "ajv-formats";
+import { build } from "esbuild";
+import { compile } from "json-schema-to-typescript";
+
+const schemaFolder = import.meta.dirname;
+const target = join(schemaFolder, "..", "src", "model", "generated");
+
+interface NamedSchema {
+  /** "unit-profile" */
+  readonly name: string;
+  readonly schema: Record<string, unknown> & { readonly $id: string; readonly title: string };
+}
+
+function readSchemas(): NamedSchema[] {
+  return readdirSync(schemaFolder)
+    .filter((file) => file.endsWith(".schema.json"))
+    .sort()
+    .map((file) => ({
+      name: file.replace(/\.schema\.json$/, ""),
+      schema: JSON.parse(readFileSync(join(schemaFolder, file), "utf8")) as NamedSchema["schema"],
+    }));
+}
+
+const INDEX_BANNER = "// Made by `npm run generate` from schemas/. Do not edit.\n";
+
+async function typesOf({ schema, name }: NamedSchema): Promise<string> {
+  const text = await compile(structuredClone(schema), name, {
+    bannerComment: INDEX_BANNER.trim(),
+    additionalProperties: false,
+    ignoreMinAndMaxItems: true,
+    unreachableDefinitions: true,
+    format: false,
+  });
+  return asReadonly(text);
+}
+
+/** Documents are data that nobody changes in place: every member and every list is made readonly. */
+function asReadonly(text: string): string {
+  return text
+    .replace(/^(\s*)("[^"]+"|[$\w]+)(\??): /gm, "$1readonly $2$3: ")
+    .replace(
+      /^(\s*readonly [^\n]*: |export type \w+ = )([^\n]*\[\].*)$/gm,
+      (_all, head: string, rest: string) => head + rest.replace(/(\([^()]*\)|[\w"]+)\[\]/g, "readonly $1[]"),
+    )
+    .replace(/^(\s*)\}\[\]$/gm, "$1}[]");
+}
+
+async function validatorsOf(schemas: readonly NamedSchema[]): Promise<string> {
+  const ajv = new Ajv2020({
+    code: { source: true, esm: true },
+    allErrors: true,
+    discriminator: true,
+    strict: true,
+    strictRequired: false,
+    allowUnionTypes: true,
+    inlineRefs: false,
+  });
+  addFormats.default(ajv);
+  ajv.addKeyword("x-version");
+  for (const { schema } of schemas) ajv.addSchema(schema);
+  const exports = Object.fromEntries(schemas.map(({ schema }) => [`validate${schema.title}`, schema.$id]));
+  const code = standaloneCode.default(ajv, exports);
+  // ajv writes require() even for modules, so the code is bundled once more.
+  const bundled = await build({
+    stdin: { contents: code, resolveDir: schemaFolder, loader: "js" },
+    bundle: true,
+    write: false,
+    format: "esm",
+    platform: "node",
+    target: "node20.19",
+    legalComments: "none",
+    minifySyntax: true,
+    minifyWhitespace: true,
+  });
+  return bundled.outputFiles[0]!.text;
+}
+
+const schemas = readSchemas();
+const flags = new Set(process.argv.slice(2));
+mkdirSync(target, { recursive: true });
+
+if (!flags.has("--validators")) {
+  const wanted = new Map<string, string>();
+  for (const item of schemas) wanted.set(`${item.name}.ts`, await typesOf(item));
+  wanted.set(
+    "validators.d.ts",
+    `${INDEX_BANNER}import type { ValidateFunction } from "ajv";\n${schemas
+      .map(({ schema }) => `export const validate${schema.title}: ValidateFunction;\n`)
+      .join("")}`,
+  );
+  const stale = [...wanted].filter(([file, text]) => {
+    const path = join(target, file);
+    return !existsSync(path) || readFileSync(path, "utf8") !== text;
+  });
+  if (flags.has("--check")) {
+    if (stale.length > 0) {
+      console.error(`Stale: ${stale.map(([file]) => file).join(", ")}. Run 'npm run generate'.`);
+      process.exitCode = 1;
+    }
+  } else {
+    for (const [file, text] of stale) writeFileSync(join(target, file), text);
+  }
+}
+writeFileSync(join(target, "validators.js"), await validatorsOf(schemas));
