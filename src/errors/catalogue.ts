@@ -11,6 +11,7 @@ export const ERROR_CATALOGUE = {
   "input.is-folder": { exit: "usage", summary: "A file was expected, this is a folder." },
   "input.too-large": { exit: "usage", summary: "The file is larger than any document of its kind can be." },
   "input.no-permission": { exit: "usage", summary: "The file or folder may not be read or written." },
+  "input.unreadable": { exit: "usage", summary: "The file could not be read." },
   "input.not-json": { exit: "usage", summary: "The text is not JSON." },
   "input.too-deep": {
     exit: "usage",

@@ -1,0 +1,17 @@
+import type { Command } from "commander";
+import type { Context } from "../context.ts";
+
+type AddCommand = (program: Command, context: Context) => void;
+
+/*
+ * One command, one file: it declares arguments, options and help, and loads what it needs inside the action by
+ * a dynamic import of the folder (src/diff/index.ts ...), so that `boothkeep --help` and light commands start quickly.
+ * Results go to context.out (text, or one JSON document with --json), the exit code to context.exit, errors are thrown.
+ */
+
+/** The commands in the order in which `boothkeep --help` lists them: the order of a job. */
+const COMMANDS: readonly AddCommand[] = [];
+
+export function addCommands(program: Command, context: Context): void {
+  for (const add of COMMANDS) add(program, context);
+}

@@ -1,0 +1,71 @@
+import { readFileSync } from "node:fs";
+import { Command, CommanderError } from "commander";
+import { BoothkeepError, EXIT_CODE } from "../src/errors/index.ts";
+import { addCommands } from "./commands/index.ts";
+import type { Context } from "./context.ts";
+import { errorJson, errorText } from "./error-text.ts";
+
+const EXIT_CODES_HELP = `
+Exit codes: 0 done and nothing found, 1 the check found something,
+2 wrong use or unreadable input, 3 damaged or unverified data,
+4 decisions are missing.
+
+Wrong settings destroy drivers and hurt people: amplifiers off or muted and
+the fader down before any configuration is loaded.`;
+
+/** Runs the command line. Says the exit code through the context; throws only on a defect of boothkeep itself. */
+export async function run(args: readonly string[], context: Context): Promise<void> {
+  const program = new Command("boothkeep")
+    .description("Keeps, compares, checks and moves the configuration of cinema sound processors.")
+    .version(ownVersion(), "--version", "print the version")
+    .helpOption("--help", "explain a command")
+    .helpCommand(false)
+    .showSuggestionAfterError()
+    .addHelpText("after", EXIT_CODES_HELP)
+    .exitOverride()
+    .configureOutput({
+      writeOut: context.out,
+      writeErr: context.err,
+      getOutHelpWidth: () => context.columns,
+      getErrHelpWidth: () => context.columns,
+      outputError: (text, writeErr) => writeErr(`boothkeep: ${text.replace(/^error: /, "")}`),
+    });
+  addCommands(program, context);
+  for (const command of program.commands) command.copyInheritedSettings(program);
+  try {
+    await program.parseAsync([...args], { from: "user" });
+  } catch (error) {
+    if (error instanceof CommanderError) {
+      if (error.code === "commander.helpDisplayed" || error.code === "commander.version") return;
+      if (error.code === "commander.help") return context.exit(EXIT_CODE.usage);
+      context.err("Next: 'boothkeep --help' lists the commands, 'boothkeep COMMAND --help' explains one.");
+      return context.exit(EXIT_CODE.usage);
+    }
+    if (error instanceof BoothkeepError) {
+      context.err(args.includes("--json") ? errorJson(error) : errorText(error, context.columns));
+      return context.exit(error.exitCode);
+    }
+    context.err(defectText(error, context));
+    context.exit(EXIT_CODE.usage);
+  }
+}
+
+/** An error that nobody foresaw is a defect: no stack trace for the user unless asked for. */
+function defectText(error: unknown, context: Context): string {
+  const message = error instanceof Error ? error.message : String(error);
+  const stack = error instanceof Error && context.env.BOOTHKEEP_TRACE ? `\n${error.stack}` : "";
+  return `boothkeep: a defect in boothkeep itself: ${message}
+Nothing was changed. Next: run again with BOOTHKEEP_TRACE=1 set and report
+what it prints, without the configuration if that is confidential.${stack}`;
+}
+
+function ownVersion(): string {
+  // From cli/ in the sources and from dist/cli/ or dist/chunks/ when built.
+  for (const up of ["../package.json", "../../package.json"]) {
+    try {
+      const text = readFileSync(new URL(up, import.meta.url), "utf8");
+      return (JSON.parse(text) as { version: string }).version;
+    } catch {}
+  }
+  return "unknown";
+}
