@@ -12,12 +12,14 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   "src/findings": [],
   "src/canonical": [],
   "src/model": [],
+  "src/profile": ["t:src/model", "src/units"],
 };
 
 /** A package lives behind one folder. */
 const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   canonicalize: ["src/canonical"],
   commander: ["cli"],
+  semver: ["src/profile"],
 };
 
 /** Only these may touch files, folders, processes. Everything else is pure. */

@@ -1,0 +1,26 @@
+export {
+  CONNECTORS_OF_SOURCE,
+  type CrossoverObstacle,
+  connectorsById,
+  crossoverObstacle,
+  type FilterObstacle,
+  filterObstacle,
+  holdsForFirmware,
+  labelPattern,
+} from "./abilities.ts";
+export { DELAY_TOLERANCE_MS, delayGridMs } from "./delay.ts";
+export { faderGrid, faderLevelDb, faderMarkAt } from "./fader.ts";
+export { type LimitedNumber, limitedNumbers } from "./limited-numbers.ts";
+export {
+  GRID_TOLERANCE,
+  type GridNeighbours,
+  gridContains,
+  gridCount,
+  gridIndex,
+  gridNearest,
+  gridNeighbours,
+  gridRange,
+  gridStep,
+  gridValue,
+} from "./number-grid.ts";
+export { GRAPHIC_BANDS, type UnitAcoustics, unitAcoustics, unitLatencyMs } from "./unit-acoustics.ts";
