@@ -11,6 +11,9 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   "src/errors": [],
   "src/findings": [],
   "src/canonical": [],
+  "src/units": [],
+  "src/numeric": [],
+  "src/acoustics": ["src/errors", "src/numeric"],
   "src/model": [],
   "src/profile": ["t:src/model", "src/units"],
 };

@@ -31,6 +31,10 @@ export const ERROR_CATALOGUE = {
   "output.exists": { exit: "usage", summary: "The file to write exists; nothing is ever written over." },
   "output.no-space": { exit: "usage", summary: "The disk is full." },
   "output.failed": { exit: "usage", summary: "Writing failed." },
+  "acoustics.invalid-grid": {
+    exit: "usage",
+    summary: "Responses cannot be computed at these frequencies.",
+  },
   "acoustics.invalid-filter": {
     exit: "usage",
     summary: "A filter's setting is outside what can be computed.",

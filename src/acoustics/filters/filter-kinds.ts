@@ -1,0 +1,51 @@
+import { checkFilterFrequency, invalidSetting, type SettingPlace } from "../limits.ts";
+import type { Section } from "../section.ts";
+import { allPass } from "./all-pass.ts";
+import { bandPass } from "./band-pass.ts";
+import type { FilterKind, FilterSettings } from "./filter-kind.ts";
+import { highPass } from "./high-pass.ts";
+import { highShelf } from "./high-shelf.ts";
+import { lowPass } from "./low-pass.ts";
+import { lowShelf } from "./low-shelf.ts";
+import { notch } from "./notch.ts";
+import { peaking } from "./peaking.ts";
+
+/** Every kind of parametric filter. A new kind is a file and a line here. */
+const FILTER_KINDS = [peaking, lowShelf, highShelf, lowPass, highPass, bandPass, notch, allPass] as const;
+
+type SettingsOf<Kind> = Kind extends FilterKind<infer Settings> ? Settings : never;
+
+/** The settings of a parametric filter; `kind` tells them apart. */
+export type ParametricFilter = SettingsOf<(typeof FILTER_KINDS)[number]>;
+
+/** The `kind` of every parametric filter, in the order of the list. */
+export const FILTER_KIND_NAMES: readonly ParametricFilter["kind"][] = FILTER_KINDS.map(({ kind }) => kind);
+
+const BY_KIND: ReadonlyMap<string, FilterKind<FilterSettings>> = new Map(
+  // Each entry is only ever handed settings of its own kind.
+  FILTER_KINDS.map((entry) => [entry.kind, entry as unknown as FilterKind<FilterSettings>]),
+);
+
+/**
+ * The sections of a parametric filter at a sample rate; none when it is bypassed (`enabled: false`).
+ *
+ * @param place JSON Pointer of the filter, for errors.
+ * @throws BoothkeepError `acoustics.invalid-filter` with the place of the setting that cannot be computed: a frequency
+ *   at or above half the sample rate, Q of 0 or below, a gain beyond ±60 dB, NaN, an unknown kind.
+ * @example
+ * filterSections({ kind: "peaking", frequencyHz: 1000, gainDb: 6, q: 1 }, 48_000);
+ */
+export function filterSections(
+  filter: ParametricFilter,
+  sampleRateHz: number,
+  place: SettingPlace = "",
+): readonly Section[] {
+  if (filter.enabled === false) return [];
+  const kind = BY_KIND.get(filter.kind);
+  if (kind === undefined) {
+    throw invalidSetting(`There is no filter of the kind '${filter.kind}'.`, `${place}/kind`);
+  }
+  checkFilterFrequency(filter.frequencyHz, sampleRateHz, `${place}/frequencyHz`);
+  kind.check(filter, place);
+  return kind.sections(filter, sampleRateHz);
+}

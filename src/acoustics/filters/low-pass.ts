@@ -1,0 +1,24 @@
+import { checkNumber } from "../limits.ts";
+import { prewarpedSection } from "../section.ts";
+import type { FilterKind, FilterSettings } from "./filter-kind.ts";
+
+export interface LowPassFilter extends FilterSettings {
+  readonly kind: "low-pass";
+  /** Magnitude at the corner, 0.001 to 1000; 0.7071 (−3.01 dB) is a Butterworth response. */
+  readonly q: number;
+}
+
+/**
+ * 1/(s² + s/Q + 1).
+ * Source: Audio EQ Cookbook (W3C Working Group Note, 8 June 2021), LPF.
+ */
+export const lowPass: FilterKind<LowPassFilter> = {
+  kind: "low-pass",
+  check({ q }, place) {
+    checkNumber("q", q, `${place}/q`);
+  },
+  sections({ frequencyHz, q }, sampleRateHz) {
+    const prototype = { numerator: [1, 0, 0], denominator: [1, 1 / q, 1] } as const;
+    return [prewarpedSection(prototype, frequencyHz, sampleRateHz)];
+  },
+};

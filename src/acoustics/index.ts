@@ -1,0 +1,57 @@
+export {
+  type FractionalOctaveBand,
+  type FrequencyBand,
+  nominalThirdOctaveHz,
+  OCTAVE_RATIO,
+  REFERENCE_FREQUENCY_HZ,
+  thirdOctaveBand,
+  thirdOctaveBands,
+  thirdOctaveCenterHz,
+} from "./band-frequencies.ts";
+export { cascadeGroupDelayMs, cascadeResponse } from "./cascade.ts";
+export {
+  CROSSOVER_FAMILY_NAMES,
+  type CrossoverFamilyName,
+  type CrossoverHalf,
+  type CrossoverSide,
+  crossoverOrders,
+  crossoverSections,
+} from "./crossovers/crossover-families.ts";
+export type { BesselNormalization } from "./crossovers/crossover-family.ts";
+export type { AllPassFilter } from "./filters/all-pass.ts";
+export type { BandPassFilter } from "./filters/band-pass.ts";
+export type { FilterSettings } from "./filters/filter-kind.ts";
+export { FILTER_KIND_NAMES, filterSections, type ParametricFilter } from "./filters/filter-kinds.ts";
+export type { HighPassFilter } from "./filters/high-pass.ts";
+export type { HighShelfFilter } from "./filters/high-shelf.ts";
+export type { LowPassFilter } from "./filters/low-pass.ts";
+export type { LowShelfFilter } from "./filters/low-shelf.ts";
+export type { NotchFilter } from "./filters/notch.ts";
+export type { PeakingFilter } from "./filters/peaking.ts";
+export type { ShelfSettings } from "./filters/shelf.ts";
+export { type FirFilter, firResponse } from "./fir.ts";
+export {
+  type FrequencyAxis,
+  type FrequencyGridOptions,
+  frequencyAxis,
+  frequencyGrid,
+} from "./frequency-axis.ts";
+export {
+  defaultGraphicQ,
+  GRAPHIC_LAYOUTS,
+  type GraphicEqualizer,
+  type GraphicLayout,
+  type GraphicOptions,
+  graphicBandIndices,
+  graphicCentersHz,
+  graphicSections,
+} from "./graphic.ts";
+export { COMPUTABLE, type LimitedNumber, type NumberRange, type SettingPlace } from "./limits.ts";
+export {
+  type DigitalCoefficients,
+  digitalCoefficients,
+  type Prototype,
+  prewarpedSection,
+  type Section,
+} from "./section.ts";
+export { type Weighting, weightingDb, weightingPower } from "./weighting.ts";

@@ -1,0 +1,21 @@
+export { choleskyFactor, choleskySolve } from "./cholesky.ts";
+export {
+  addScaledInto,
+  type ComplexArray,
+  complexArray,
+  multiplyInto,
+  phaseOf,
+  squaredMagnitude,
+  unwrapped,
+} from "./complex-array.ts";
+export { gramMatrix, transposedTimes } from "./gram-matrix.ts";
+export {
+  boundedLeastSquares,
+  type LeastSquaresBudget,
+  type LeastSquaresLimits,
+  type LeastSquaresModel,
+  type LeastSquaresResult,
+  sumOfSquares,
+} from "./least-squares.ts";
+export { polynomialRoots, type Root } from "./polynomial-roots.ts";
+export { type Random, seededRandom } from "./random.ts";
