@@ -16,6 +16,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   "src/acoustics": ["src/errors", "src/numeric"],
   "src/model": [],
   "src/profile": ["t:src/model", "src/units"],
+  "src/report": ["t:src/findings"],
 };
 
 /** A package lives behind one folder. */
@@ -23,6 +24,7 @@ const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   canonicalize: ["src/canonical"],
   commander: ["cli"],
   semver: ["src/profile"],
+  "string-width": ["src/report"],
 };
 
 /** Only these may touch files, folders, processes. Everything else is pure. */

@@ -1,0 +1,124 @@
+import type { Severity } from "../findings/index.ts";
+
+/**
+ * A report as data: blocks from top to bottom. Composers make it, renderers draw it as text, Markdown or HTML.
+ * Every text in it is plain text: a renderer escapes it, so nothing in a label can ever act as markup.
+ */
+export interface ReportDocument {
+  readonly title: string;
+  /** What the report is about, in one line under the title. */
+  readonly subtitle?: string;
+  readonly blocks: readonly Block[];
+}
+
+export type Block =
+  | Heading
+  | Paragraph
+  | Facts
+  | ItemList
+  | Table
+  | Caution
+  | Figure
+  | Signatures
+  | PageBreak;
+
+/** A heading below the title: level 2 for a part, 3 for a section inside it. */
+export interface Heading {
+  readonly kind: "heading";
+  readonly level: 2 | 3;
+  readonly text: string;
+}
+
+export interface Paragraph {
+  readonly kind: "paragraph";
+  readonly text: string;
+  /** `note`: smaller, for remarks on how something was computed. `lead`: the one sentence to remember. */
+  readonly weight?: "note" | "lead";
+}
+
+/** Names and their values, one pair a line. */
+export interface Facts {
+  readonly kind: "facts";
+  readonly pairs: readonly (readonly [name: string, value: string])[];
+}
+
+/** A list of items. */
+export interface ItemList {
+  readonly kind: "list";
+  /** `box`: an empty box to tick; `number`: 1, 2, 3. */
+  readonly marker: "dot" | "number" | "box";
+  readonly items: readonly Item[];
+}
+
+export interface Item {
+  /** What the item is about; stands out before the text. */
+  readonly lead?: string;
+  readonly text: string;
+  /** Short words that say of what sort the item is ("protection", "2 seats affected"). */
+  readonly tags?: readonly string[];
+  /** How serious it is; always said in words too. */
+  readonly severity?: Severity;
+  /** Further lines below the text. */
+  readonly notes?: readonly string[];
+}
+
+/** A table. Rows have as many cells as there are columns. */
+export interface Table {
+  readonly kind: "table";
+  /** Stands above the table and names it. */
+  readonly caption: string;
+  readonly columns: readonly Column[];
+  readonly rows: readonly (readonly Cell[])[];
+  /** Every row starts with an empty box to tick. */
+  readonly boxes?: boolean;
+  /** The first column names the row. */
+  readonly rowNames?: boolean;
+}
+
+export interface Column {
+  readonly header: string;
+  /** Numbers stand at the end. @defaultValue "start" */
+  readonly align?: "start" | "end" | "center";
+}
+
+/** The text of a cell; `strong` stands out, but never says anything that the text does not. */
+export type Cell = string | { readonly text: string; readonly strong: true };
+
+/** A box that nobody may overlook. */
+export interface Caution {
+  readonly kind: "caution";
+  readonly title: string;
+  readonly items: readonly string[];
+}
+
+/** A drawing. Whoever cannot see it reads `alt`, which therefore holds the figures that matter. */
+export interface Figure {
+  readonly kind: "figure";
+  readonly caption: string;
+  readonly alt: string;
+  readonly drawing: SvgNode;
+}
+
+/** Lines to sign on, each with a date. */
+export interface Signatures {
+  readonly kind: "signatures";
+  /** Who signs: "Engineer", "For the exhibitor". */
+  readonly roles: readonly string[];
+}
+
+/** The next block starts a new page when printed. */
+export interface PageBreak {
+  readonly kind: "page-break";
+}
+
+/** An element of a drawing (SVG 1.1). Attributes and texts are escaped when it is written. */
+export interface SvgNode {
+  readonly tag: string;
+  readonly attributes: Readonly<Record<string, string | number>>;
+  readonly children?: readonly (SvgNode | string)[];
+}
+
+/** The text of a cell, whatever its form. */
+export function cellText(cell: Cell): string {
+  return typeof cell === "string" ? cell : cell.text;
+}

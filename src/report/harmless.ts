@@ -1,0 +1,29 @@
+/**
+ * Characters that act instead of being seen: control characters (Unicode category Cc, which holds ANSI escapes,
+ * line ends and tabs), line and paragraph separators (Zl, Zp), format characters (Cf: direction overrides and
+ * isolates of UAX #9, zero-width characters, tags), lone surrogates (Cs). The joiners U+200C and U+200D stay: some
+ * scripts cannot be written without them.
+ */
+const ACTING = /(?![\u200c\u200d])[\p{Cc}\p{Cf}\p{Cs}\p{Zl}\p{Zp}]/gu;
+
+/**
+ * A text from outside in which nothing acts any more: every acting character is shown by its code point, "[U+202E]".
+ * Every renderer passes every text through here.
+ *
+ * @example
+ * harmless("Left\u001b[31m"); // "Left[U+001B][31m"
+ */
+export function harmless(text: string): string {
+  return text.replace(
+    ACTING,
+    (char) => `[U+${(char.codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, "0")}]`,
+  );
+}
+
+/** The lines of a remark that a person wrote over several lines, without empty ones. */
+export function linesOf(text: string): readonly string[] {
+  return text
+    .split(/\r\n|[\r\n\u2028\u2029]/)
+    .map((line) => line.trim())
+    .filter((line) => line !== "");
+}

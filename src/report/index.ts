@@ -1,0 +1,24 @@
+export { CAUTIONS, type CautionCode, cautionBlock } from "./cautions.ts";
+export type {
+  Block,
+  Caution,
+  Cell,
+  Column,
+  Facts,
+  Figure,
+  Heading,
+  Item,
+  ItemList,
+  PageBreak,
+  Paragraph,
+  ReportDocument,
+  Signatures,
+  SvgNode,
+  Table,
+} from "./document.ts";
+export { harmless, linesOf } from "./harmless.ts";
+export { renderHtml } from "./render/html.ts";
+export { renderMarkdown } from "./render/markdown.ts";
+export type { TextOptions } from "./render/options.ts";
+export { svgText } from "./render/svg.ts";
+export { renderText } from "./render/text.ts";

@@ -1,0 +1,49 @@
+import stringWidth from "string-width";
+
+/** How many columns a text takes on a terminal: wide characters (UAX #11) take two, combining ones none. */
+export function widthOf(text: string): number {
+  return stringWidth(text);
+}
+
+const graphemes = new Intl.Segmenter("en", { granularity: "grapheme" });
+
+/** Cuts a word that is wider than a line into pieces that fit, never inside a character as a person sees it. */
+function piecesOf(word: string, columns: number): string[] {
+  if (widthOf(word) <= columns) return [word];
+  const pieces: string[] = [];
+  let piece = "";
+  for (const { segment } of graphemes.segment(word)) {
+    if (piece !== "" && widthOf(piece + segment) > columns) {
+      pieces.push(piece);
+      piece = "";
+    }
+    piece += segment;
+  }
+  pieces.push(piece);
+  return pieces;
+}
+
+/** Breaks a text at spaces into lines of at most `columns` (at least 2) columns; longer words are cut. Never empty. */
+export function wrapLines(text: string, columns: number): readonly string[] {
+  const lines: string[] = [];
+  let line = "";
+  for (const word of text.split(" ").filter((part) => part !== "")) {
+    for (const piece of piecesOf(word, columns)) {
+      if (line === "") line = piece;
+      else if (widthOf(line) + 1 + widthOf(piece) <= columns) line += ` ${piece}`;
+      else {
+        lines.push(line);
+        line = piece;
+      }
+    }
+  }
+  lines.push(line);
+  return lines;
+}
+
+/** Fills a text up to a width with spaces. */
+export function pad(text: string, columns: number, align: "start" | "end" | "center" = "start"): string {
+  const room = Math.max(0, columns - widthOf(text));
+  const before = align === "end" ? room : align === "center" ? Math.floor(room / 2) : 0;
+  return " ".repeat(before) + text + " ".repeat(room - before);
+}

@@ -1,0 +1,19 @@
+import { harmless } from "../harmless.ts";
+
+const ENTITIES: Readonly<Record<string, string>> = {
+  "&": "&amp;",
+  "<": "&lt;",
+  ">": "&gt;",
+  '"': "&quot;",
+  "'": "&#39;",
+};
+
+/** Plain text as the content of an element (WHATWG HTML section 13.3; XML for SVG). */
+export function escaped(text: string): string {
+  return harmless(text).replace(/[&<>]/g, (char) => ENTITIES[char]!);
+}
+
+/** Plain text as the value of an attribute in quotes. */
+export function attribute(text: string): string {
+  return harmless(text).replace(/[&<>"']/g, (char) => ENTITIES[char]!);
+}

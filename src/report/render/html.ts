@@ -1,0 +1,147 @@
+import type {
+  Block,
+  Cell,
+  Column,
+  Facts,
+  Figure,
+  Item,
+  ItemList,
+  ReportDocument,
+  Signatures,
+  Table,
+} from "../document.ts";
+import { cellText } from "../document.ts";
+import { attribute, escaped } from "./html-escape.ts";
+import { HTML_STYLE } from "./html-style.ts";
+import { svgText } from "./svg.ts";
+
+/** The page may load nothing and run nothing (W3C Content Security Policy Level 3). */
+const POLICY = "default-src 'none'; style-src 'unsafe-inline'";
+
+/**
+ * A report as one HTML file (WHATWG HTML) that needs nothing else: no script, no font, no picture from outside. For
+ * light and dark screens from 320 px on and for paper, A4 or Letter.
+ */
+export function renderHtml(report: ReportDocument): string {
+  const subtitle =
+    report.subtitle === undefined ? "" : `\n<p class="subtitle">${escaped(report.subtitle)}</p>`;
+  return `<!DOCTYPE html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta name="color-scheme" content="light dark">
+<meta http-equiv="Content-Security-Policy" content="${POLICY}">
+<title>${escaped(report.title)}</title>
+<style>
+${HTML_STYLE}</style>
+</head>
+<body>
+<header>
+<h1>${escaped(report.title)}</h1>${subtitle}
+</header>
+<main>
+${report.blocks.map((block, index) => htmlOf(block, `b${index + 1}`)).join("\n")}
+</main>
+</body>
+</html>
+`;
+}
+
+/** @param id unique in the page, for what a block must refer to */
+function htmlOf(block: Block, id: string): string {
+  switch (block.kind) {
+    case "heading":
+      return `<h${block.level}>${escaped(block.text)}</h${block.level}>`;
+    case "paragraph":
+      return `<p${block.weight === undefined ? "" : ` class="${block.weight}"`}>${escaped(block.text)}</p>`;
+    case "facts":
+      return factsOf(block);
+    case "list":
+      return listOf(block);
+    case "table":
+      return tableOf(block, id);
+    case "caution":
+      return `<aside class="caution" aria-labelledby="${id}">
+<p class="title" id="${id}">${escaped(block.title)}</p>
+<ul>
+${block.items.map((item) => `<li>${escaped(item)}</li>`).join("\n")}
+</ul>
+</aside>`;
+    case "figure":
+      return figureOf(block);
+    case "signatures":
+      return signaturesOf(block);
+    case "page-break":
+      return '<hr class="page">';
+  }
+}
+
+function factsOf({ pairs }: Facts): string {
+  const rows = pairs.map(([name, value]) => `<div><dt>${escaped(name)}</dt><dd>${escaped(value)}</dd></div>`);
+  return `<dl>\n${rows.join("\n")}\n</dl>`;
+}
+
+function listOf({ marker, items }: ItemList): string {
+  const tag = marker === "number" ? "ol" : "ul";
+  return `<${tag} class="items ${marker}">\n${items.map((item) => itemOf(item, marker)).join("\n")}\n</${tag}>`;
+}
+
+function itemOf(item: Item, marker: ItemList["marker"]): string {
+  const tags = (item.tags ?? []).map((tag) => `<span class="tag">${escaped(tag)}</span>`);
+  const lead = item.lead === undefined ? [] : [`<strong>${escaped(item.lead)}</strong>`];
+  const head = [...lead, ...tags];
+  const text = `<span class="text">${escaped(item.text)}</span>`;
+  const body = head.length === 0 ? text : `<span class="head">${head.join(" ")}</span> ${text}`;
+  const ticked = marker === "box" ? `<label><input type="checkbox"> <span>${body}</span></label>` : body;
+  const notes = (item.notes ?? []).map((note) => `<li>${escaped(note)}</li>`).join("");
+  const severity = item.severity === undefined ? "" : ` class="${item.severity}"`;
+  return `<li${severity}>${ticked}${notes === "" ? "" : `<ul class="notes">${notes}</ul>`}</li>`;
+}
+
+function alignment(column: Column | undefined): string {
+  return column?.align === undefined || column.align === "start" ? "" : ` class="${column.align}"`;
+}
+
+function tableOf(table: Table, id: string): string {
+  const boxHeader = table.boxes ? '<th scope="col" class="box"><span class="unseen">Done</span></th>' : "";
+  const headers = table.columns.map(
+    (column) => `<th scope="col"${alignment(column)}>${escaped(column.header)}</th>`,
+  );
+  const rows = table.rows.map((cells) => {
+    const box = table.boxes ? `<td class="box">${tickBox(cells)}</td>` : "";
+    return `<tr>${box}${cells.map((cell, at) => cellOf(cell, table, at)).join("")}</tr>`;
+  });
+  return `<section class="scroll" tabindex="0" aria-labelledby="${id}">
+<table>
+<caption id="${id}">${escaped(table.caption)}</caption>
+<thead><tr>${boxHeader}${headers.join("")}</tr></thead>
+<tbody>
+${rows.join("\n")}
+</tbody>
+</table>
+</section>`;
+}
+
+function tickBox(cells: readonly Cell[]): string {
+  return `<input type="checkbox" aria-label="${attribute(`Done: ${cells.map(cellText).join(", ")}`)}">`;
+}
+
+function cellOf(cell: Cell, table: Table, at: number): string {
+  const text = escaped(cellText(cell));
+  const inner = typeof cell === "string" ? text : `<strong>${text}</strong>`;
+  const align = alignment(table.columns[at]);
+  return table.rowNames && at === 0 ? `<th scope="row"${align}>${inner}</th>` : `<td${align}>${inner}</td>`;
+}
+
+function figureOf({ caption, alt, drawing }: Figure): string {
+  const named = { ...drawing, attributes: { ...drawing.attributes, role: "img", "aria-label": alt } };
+  return `<figure>\n${svgText(named)}\n<figcaption>${escaped(caption)}</figcaption>\n</figure>`;
+}
+
+function signaturesOf({ roles }: Signatures): string {
+  const lines = roles.map(
+    (role) => `<div class="signature"><span>${escaped(role)}</span><span class="date">Date</span></div>`,
+  );
+  return `<div class="signatures">\n${lines.join("\n")}\n</div>`;
+}
