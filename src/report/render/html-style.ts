@@ -35,6 +35,7 @@ dl > div { display: grid; grid-template-columns: minmax(7rem, 13rem) 1fr; gap: 1
 dt { color: var(--soft); }
 dd { margin: 0; }
 .items { margin: .75rem 0; padding-left: 1.6rem; }
+.items.dot:has(> li.error, > li.warning, > li.advice) { list-style: none; padding-left: 0; }
 .items.box { list-style: none; padding-left: 0; }
 .items.box label { display: grid; grid-template-columns: 1.6rem 1fr; align-items: start; }
 .items > li { margin: .35rem 0; padding-left: .2rem; break-inside: avoid; }

@@ -88,15 +88,17 @@ function listOf({ marker, items }: ItemList): string {
 }
 
 function itemOf(item: Item, marker: ItemList["marker"]): string {
-  const tags = (item.tags ?? []).map((tag) => `<span class="tag">${escaped(tag)}</span>`);
-  const lead = item.lead === undefined ? [] : [`<strong>${escaped(item.lead)}</strong>`];
-  const head = [...lead, ...tags];
-  const text = `<span class="text">${escaped(item.text)}</span>`;
-  const body = head.length === 0 ? text : `<span class="head">${head.join(" ")}</span> ${text}`;
+  const body = `${headOf(item)}<span class="text">${escaped(item.text)}</span>`;
   const ticked = marker === "box" ? `<label><input type="checkbox"> <span>${body}</span></label>` : body;
   const notes = (item.notes ?? []).map((note) => `<li>${escaped(note)}</li>`).join("");
   const severity = item.severity === undefined ? "" : ` class="${item.severity}"`;
   return `<li${severity}>${ticked}${notes === "" ? "" : `<ul class="notes">${notes}</ul>`}</li>`;
+}
+
+function headOf({ lead, tags = [] }: Item): string {
+  if (tags.length === 0) return lead === undefined ? "" : `<strong>${escaped(lead)}:</strong> `;
+  const name = lead === undefined ? "" : `<strong>${escaped(lead)}</strong> `;
+  return `<span class="head">${name}${tags.map((tag) => `<span class="tag">${escaped(tag)}</span>`).join(" ")}</span> `;
 }
 
 function alignment(column: Column | undefined): string {

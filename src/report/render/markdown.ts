@@ -2,12 +2,16 @@ import type { Block, Cell, Column, Item, ItemList, ReportDocument, Table } from 
 import { cellText } from "../document.ts";
 import { harmless } from "../harmless.ts";
 
-/** ASCII punctuation that CommonMark 0.31 (section 2.4) or a GitHub table, link or mention could take as markup. */
-const MARKUP = /[\\`*_{}[\]()#+\-.!|<>~&@:=$^"']/g;
+/** Characters that CommonMark 0.31 or GitHub Flavored Markdown can take as markup wherever they stand. */
+const MARKUP = /[\\`*_{}[\]<>~&|$@#]/g;
+/** What starts a list or an underlined heading, only at the start of a line. */
+const LINE_START = /^(?=[-+=])|(?<=^\d+)(?=[.)])/;
+/** What turns into a link by itself. */
+const LINK = /(?<=:)(?=\/\/)|(?<=www)(?=\.)/gi;
 
 /** Plain text as Markdown that shows exactly it; spaces at the ends could change a block or a mark, so they go. */
 function escaped(text: string): string {
-  return harmless(text).trim().replace(MARKUP, "\\$&");
+  return harmless(text).trim().replace(MARKUP, "\\$&").replace(LINE_START, "\\").replace(LINK, "\\");
 }
 
 function strong(text: string): string {

@@ -4,7 +4,7 @@ import { pad, widthOf, wrapLines } from "./columns.ts";
 import type { Style } from "./text-style.ts";
 
 const GAP = "  ";
-/** A column that holds words is not squeezed below this, unless all its words are shorter. */
+/** Columns up to this width are never squeezed, so numbers stay beside their units; wider ones not below it. */
 const NARROWEST = 10;
 const BOX = "[ ]";
 
@@ -38,10 +38,7 @@ function columnWidths({ columns, rows }: Grid, available: number): number[] | un
     ...rows.map((row) => harmless(cellText(row[index] ?? ""))),
   ]);
   const natural = cells.map((texts) => Math.max(1, ...texts.map(widthOf)));
-  const narrowest = cells.map((texts) => {
-    const words = texts.flatMap((text) => text.split(" "));
-    return Math.min(NARROWEST, Math.max(1, ...words.map(widthOf)));
-  });
+  const narrowest = natural.map((width) => Math.min(NARROWEST, width));
   const room = available - GAP.length * (columns.length - 1);
   if (sum(natural) <= room) return natural;
   if (sum(narrowest) > room) return undefined;
