@@ -11,6 +11,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   "src/errors": [],
   "src/findings": [],
   "src/canonical": [],
+  "src/signing": ["src/canonical", "src/errors"],
   "src/units": [],
   "src/numeric": [],
   "src/acoustics": ["src/errors", "src/numeric"],

@@ -13,6 +13,7 @@ export const ERROR_CATALOGUE = {
   "input.no-permission": { exit: "usage", summary: "The file or folder may not be read or written." },
   "input.unreadable": { exit: "usage", summary: "The file could not be read." },
   "input.not-json": { exit: "usage", summary: "The text is not JSON." },
+  "input.not-utf8": { exit: "usage", summary: "The bytes are not text in UTF-8." },
   "input.too-deep": {
     exit: "usage",
     summary: "The document is nested deeper than any document of its kind.",
@@ -31,6 +32,10 @@ export const ERROR_CATALOGUE = {
   "output.exists": { exit: "usage", summary: "The file to write exists; nothing is ever written over." },
   "output.no-space": { exit: "usage", summary: "The disk is full." },
   "output.failed": { exit: "usage", summary: "Writing failed." },
+  "signing.bad-key": {
+    exit: "usage",
+    summary: "A key is no Ed25519 key in PEM, or its passphrase is wrong.",
+  },
   "acoustics.invalid-grid": {
     exit: "usage",
     summary: "Responses cannot be computed at these frequencies.",
