@@ -1,0 +1,112 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, it } from "vitest";
+import { FIELDS, fieldAt, fieldsUnder, LIST_KEYS } from "../../src/model/index.ts";
+
+interface Schema {
+  readonly $ref?: string;
+  readonly $defs?: Readonly<Record<string, Schema>>;
+  readonly oneOf?: readonly Schema[];
+  readonly anyOf?: readonly Schema[];
+  readonly properties?: Readonly<Record<string, Schema>>;
+  readonly items?: Schema;
+  readonly type?: string;
+  readonly required?: readonly string[];
+}
+
+const root = join(import.meta.dirname, "..", "..");
+const schema = JSON.parse(readFileSync(join(root, "schemas", "configuration.schema.json"), "utf8")) as Schema;
+
+/** Every leaf and every list of the schema, read from it alone. */
+function leavesOf(node: Schema, path: string, leaves: Map<string, Schema>, lists: Map<string, Schema>): void {
+  if (node.$ref !== undefined) {
+    leavesOf(schema.$defs![node.$ref.replace("#/$defs/", "")]!, path, leaves, lists);
+  } else if (node.oneOf ?? node.anyOf) {
+    for (const branch of (node.oneOf ?? node.anyOf)!) leavesOf(branch, path, leaves, lists);
+  } else if (node.properties !== undefined) {
+    for (const [name, child] of Object.entries(node.properties))
+      leavesOf(child, path === "" ? name : `${path}.${name}`, leaves, lists);
+  } else if (node.type === "array") {
+    lists.set(path, node);
+    leavesOf(node.items!, `${path}[]`, leaves, lists);
+  } else {
+    leaves.set(path, node);
+  }
+}
+
+const leaves = new Map<string, Schema>();
+const lists = new Map<string, Schema>();
+leavesOf(schema, "", leaves, lists);
+
+/** Endings of a member's name and the unit they promise. */
+const UNIT_OF_ENDING: readonly (readonly [RegExp, string])[] = [
+  [/Dbfs$/, "dBFS"],
+  [/DbC$/, "dB SPL"],
+  [/sensitivityDb$/, "dB SPL"],
+  [/Db(\[\])?$/, "dB"],
+  [/Hz$/, "Hz"],
+  [/Ms$/, "ms"],
+  [/[a-z]W$/, "W"],
+  [/Ohm$/, "Ω"],
+  [/M$/, "m"],
+  [/eC$/, "°C"],
+  [/Mark$/, "mark"],
+  [/seats$/, "seats"],
+  [/prefixLength$/, "bits"],
+];
+
+describe("fields", () => {
+  it("reads the whole schema", () => {
+    expect(leaves.size).toBeGreaterThan(140);
+    expect(lists.size).toBeGreaterThan(15);
+  });
+
+  it("has exactly one line for every leaf of the schema, and none for anything else", () => {
+    expect(FIELDS.map(({ path }) => path).sort()).toEqual([...leaves.keys()].sort());
+  });
+
+  it("has exactly one key for every list of the schema, and none for anything else", () => {
+    expect(Object.keys(LIST_KEYS).sort()).toEqual([...lists.keys()].sort());
+  });
+
+  it("keys a list only by a member that every item must have", () => {
+    for (const [path, key] of Object.entries(LIST_KEYS)) {
+      const items = lists.get(path)!.items!;
+      const resolved = items.$ref === undefined ? items : schema.$defs![items.$ref.replace("#/$defs/", "")]!;
+      for (const branch of resolved.oneOf ?? [resolved]) {
+        const item = branch.$ref === undefined ? branch : schema.$defs![branch.$ref.replace("#/$defs/", "")]!;
+        if (key === "index" || key === "whole") expect(item.properties, path).toBeUndefined();
+        else expect(item.required, path).toContain(key);
+      }
+    }
+  });
+
+  it("gives the unit that the name promises", () => {
+    for (const { path, unit } of FIELDS) {
+      const promised = UNIT_OF_ENDING.find(([ending]) => ending.test(path))?.[1] ?? "";
+      expect(unit, path).toBe(promised);
+    }
+  });
+
+  it("refers only to lists with keys, and says so for every member named after one", () => {
+    for (const { path, refersTo } of FIELDS) {
+      if (refersTo !== undefined) expect(["id", "channelId"], path).toContain(LIST_KEYS[refersTo]);
+      const reference =
+        /(source|preset|loudspeaker|way|channel|equalization|output|interface|sourceChannel)Id$/;
+      if (reference.test(path)) expect(refersTo, path).toBeDefined();
+    }
+  });
+
+  it("finds one leaf, and all below a place", () => {
+    expect(fieldAt("outputs[].gainDb")?.unit).toBe("dB");
+    expect(fieldAt("outputs[].limiter")).toBeUndefined();
+    expect(fieldsUnder("outputs[].limiter").map(({ path }) => path)).toEqual([
+      "outputs[].limiter.enabled",
+      "outputs[].limiter.thresholdDbfs",
+      "outputs[].limiter.attackMs",
+      "outputs[].limiter.releaseMs",
+    ]);
+    expect(fieldsUnder("channels[]").every(({ path }) => path.startsWith("channels[]."))).toBe(true);
+    expect(fieldsUnder("")).toHaveLength(FIELDS.length);
+  });
+});
