@@ -36,6 +36,10 @@ export const ERROR_CATALOGUE = {
     exit: "usage",
     summary: "A key is no Ed25519 key in PEM, or its passphrase is wrong.",
   },
+  "acoustics.unknown-id": {
+    exit: "usage",
+    summary: "Responses cannot be computed: an id in the configuration names nothing.",
+  },
   "acoustics.invalid-grid": {
     exit: "usage",
     summary: "Responses cannot be computed at these frequencies.",

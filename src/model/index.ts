@@ -1,3 +1,13 @@
+export {
+  FIELDS,
+  type Field,
+  type FieldOwner,
+  type FieldUnit,
+  fieldAt,
+  fieldsUnder,
+  LIST_KEYS,
+  type ListKey,
+} from "./fields.ts";
 export type * from "./generated/configuration.ts";
 export type {
   AutomationAbility,
@@ -22,3 +32,27 @@ export type {
   UnitProfile,
 } from "./generated/unit-profile.ts";
 export { itemKey, type KeyedItem } from "./item-key.ts";
+export {
+  DOCUMENT_KINDS,
+  type InspectedDocument,
+  inspectDocument,
+  kindWords,
+  MAX_DEPTH,
+  MAX_DOCUMENT_BYTES,
+  nearestName,
+  type ReadDocument,
+  type ReadOptions,
+  type ReadWarning,
+  readConfiguration,
+  readDocument,
+  readJson,
+  readProfile,
+  SHAPE_FAULTS,
+  type Shape,
+  type ShapeFault,
+  type ShapeProblem,
+  type TextPosition,
+  valuePositions,
+} from "./reading/index.ts";
+export { UPGRADES } from "./upgrades/index.ts";
+export type { JsonObject, Upgrade } from "./upgrades/upgrade.ts";

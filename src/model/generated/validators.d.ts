@@ -1,4 +1,21 @@
 // Made by `npm run generate` from schemas/. Do not edit.
 import type { ValidateFunction } from "ajv";
 export const validateConfiguration: ValidateFunction;
+export const validateDecisions: ValidateFunction;
+export const validateEntry: ValidateFunction;
+export const validateLogbookHeader: ValidateFunction;
+export const validatePlanDocument: ValidateFunction;
+export const validateProof: ValidateFunction;
 export const validateUnitProfile: ValidateFunction;
+
+/** Every kind of document that has a schema. */
+export interface DocumentSchema {
+  readonly kind: string;
+  readonly version: string;
+  /** The property names of every object in it. */
+  readonly names: readonly (readonly string[])[];
+  /** The values of "kind" that tell the members of a union apart. */
+  readonly tags: readonly string[];
+  readonly validate: ValidateFunction;
+}
+export const documentSchemas: readonly DocumentSchema[];
