@@ -48,6 +48,30 @@ export const ERROR_CATALOGUE = {
     exit: "usage",
     summary: "A filter's setting is outside what can be computed.",
   },
+  "decisions.unknown-question": {
+    exit: "usage",
+    summary: "An answer names a question that the plan does not ask.",
+  },
+  "decisions.unknown-option": {
+    exit: "usage",
+    summary: "An answer names an option that the question does not have.",
+  },
+  "decisions.unfit-answer": {
+    exit: "usage",
+    summary: "An answer lacks its text or ids, or names what is not there.",
+  },
+  "decisions.unfit-connector": {
+    exit: "usage",
+    summary: "A wish names a connector that is not there or does not fit.",
+  },
+  "decisions.not-accepted": {
+    exit: "usage",
+    summary: "An answer weakens protection without accepting it in words.",
+  },
+  "decisions.answered-twice": { exit: "usage", summary: "A decisions file answers a question twice." },
+  "decisions.other-units": { exit: "usage", summary: "A decisions file was made for other units." },
+  "decisions.missing": { exit: "decision", summary: "The plan waits for decisions." },
+  "migrate.other-profile": { exit: "usage", summary: "The configuration was made for another unit profile." },
 } as const satisfies Record<string, { readonly exit: ExitClass; readonly summary: string }>;
 
 /** What a thrown error means for the caller's exit code. */

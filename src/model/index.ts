@@ -10,6 +10,28 @@ export {
 } from "./fields.ts";
 export type * from "./generated/configuration.ts";
 export type {
+  ConnectorWish,
+  DecisionAnswer,
+  Decisions,
+  LabelWish,
+} from "./generated/decisions.ts";
+export type {
+  Answer,
+  Cable,
+  Counts,
+  EqFitReport,
+  Outcome,
+  PlanDocument,
+  PlanItem,
+  PlanPlace,
+  PlugPlace,
+  Question,
+  QuestionOption,
+  Side,
+  Staging,
+  StepName,
+} from "./generated/plan.ts";
+export type {
   AutomationAbility,
   ChannelAbility,
   Connector,
