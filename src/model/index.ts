@@ -31,6 +31,13 @@ export type {
   Staging,
   StepName,
 } from "./generated/plan.ts";
+export type { Attachment, Entry, Reason, RecordedUnit } from "./generated/entry.ts";
+export type {
+  EditedConfiguration,
+  EntrySignature,
+  LogbookHeader,
+  Withdrawal,
+} from "./generated/logbook.ts";
 export type {
   AutomationAbility,
   ChannelAbility,

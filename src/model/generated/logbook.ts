@@ -104,7 +104,10 @@ readonly configuration: {
 export interface EditedConfiguration {
 readonly kind: "boothkeep.edited-configuration"
 readonly sha256: Sha256
-readonly base: Sha256
+/**
+ * First 16 digits of the SHA-256 of the configuration that the edits start from.
+ */
+readonly base: string
 readonly keep: readonly number[]
 readonly drop: readonly number[]
 /**
