@@ -14,7 +14,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   "src/signing": ["src/canonical", "src/errors"],
   "src/units": [],
   "src/numeric": [],
-  "src/acoustics": ["src/errors", "src/numeric"],
+  "src/acoustics": ["src/errors", "src/numeric", "src/units"],
   "src/model": ["src/errors", "src/findings"],
   "src/profile": ["t:src/model", "src/units"],
   "src/report": ["t:src/findings"],

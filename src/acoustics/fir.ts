@@ -1,4 +1,4 @@
-import type { ComplexArray } from "../numeric/index.ts";
+import { type ComplexArray, complexArray } from "../numeric/index.ts";
 import type { FrequencyAxis } from "./frequency-axis.ts";
 import { COMPUTABLE, invalidSetting, type SettingPlace } from "./limits.ts";
 
@@ -6,6 +6,8 @@ import { COMPUTABLE, invalidSetting, type SettingPlace } from "./limits.ts";
 export interface FirFilter {
   /** h[0], h[1], …: 1 to 4096 taps, each of magnitude 1000 (60 dB) at most. */
   readonly taps: readonly number[];
+  /** false: bypassed. @defaultValue true */
+  readonly enabled?: boolean | undefined;
 }
 
 const LARGEST_TAP = 1000;
@@ -15,15 +17,16 @@ const BLOCK = 64;
 
 /**
  * Complex response of FIR taps: H(f) = Σ h[n]·exp(−j2πf·n/fs). The delay that the taps have by themselves is part of it.
+ * 1 when it is bypassed.
  *
  * @param place JSON Pointer of the FIR filter, for errors.
  * @throws BoothkeepError `acoustics.invalid-filter`: no tap, more than 4096, a tap that is NaN, infinite or beyond 1000.
  */
 export function firResponse(fir: FirFilter, axis: FrequencyAxis, place: SettingPlace = ""): ComplexArray {
-  const { taps } = fir;
-  checkTaps(taps, place);
   const { frequenciesHz, sampleRateHz } = axis;
-  const h = Float64Array.from(taps);
+  if (fir.enabled === false) return complexArray(frequenciesHz.length, 1);
+  checkTaps(fir.taps, place);
+  const h = Float64Array.from(fir.taps);
   const re = new Float64Array(frequenciesHz.length);
   const im = new Float64Array(frequenciesHz.length);
   const cos = new Float64Array(BLOCK);

@@ -10,6 +10,8 @@ export interface FrequencyGridOptions {
   readonly toHz?: number;
   /** Steps to the octave, from 1 to 1000. @defaultValue 24 */
   readonly pointsPerOctave?: number;
+  /** Only frequencies below this one, in Hz: half of the lowest sample rate that is to be compared. */
+  readonly belowHz?: number | undefined;
 }
 
 /**
@@ -20,7 +22,7 @@ export interface FrequencyGridOptions {
  * @throws BoothkeepError `acoustics.invalid-grid`
  */
 export function frequencyGrid(options: FrequencyGridOptions = {}): Float64Array {
-  const { fromHz = 20, toHz = 20_000, pointsPerOctave = 24 } = options;
+  const { fromHz = 20, toHz = 20_000, pointsPerOctave = 24, belowHz = Number.POSITIVE_INFINITY } = options;
   if (
     !(
       fromHz > 0 &&
@@ -41,7 +43,7 @@ export function frequencyGrid(options: FrequencyGridOptions = {}): Float64Array 
   return Float64Array.from(
     { length: count },
     (_, k) => REFERENCE_FREQUENCY_HZ * 10 ** ((0.3 * (first + k)) / pointsPerOctave),
-  );
+  ).filter((hz) => hz < belowHz);
 }
 
 /**
@@ -74,7 +76,7 @@ export interface FrequencyAxis {
 export function frequencyAxis(sampleRateHz: number, frequenciesHz?: ArrayLike<number>): FrequencyAxis {
   checkNumber("sampleRateHz", sampleRateHz, "/sampleRateHz");
   const nyquistHz = sampleRateHz / 2;
-  const frequencies = Float64Array.from(frequenciesHz ?? frequencyGrid().filter((hz) => hz < nyquistHz));
+  const frequencies = Float64Array.from(frequenciesHz ?? frequencyGrid({ belowHz: nyquistHz }));
   let previousHz = 0;
   for (const hz of frequencies) {
     if (!(hz > previousHz && hz < nyquistHz)) {

@@ -31,6 +31,8 @@ export interface GraphicEqualizer {
   readonly layout: GraphicLayout;
   /** One gain a band in dB, −60 to 60, from the lowest band up. */
   readonly gainsDb: readonly number[];
+  /** false: bypassed. @defaultValue true */
+  readonly enabled?: boolean | undefined;
 }
 
 /** The third-octave index of every band of a layout (IEC 61260-1: 0 is 1 kHz). */
@@ -61,8 +63,8 @@ export interface GraphicOptions {
 }
 
 /**
- * The sections of a graphic equalizer: one peaking section a band, in cascade. Bands at 0 dB have no effect and give no
- * section.
+ * The sections of a graphic equalizer: one peaking section a band, in cascade; none when it is bypassed. Bands at 0 dB
+ * have no effect and give no section.
  *
  * @throws BoothkeepError `acoustics.invalid-filter`: an unknown layout, another count of gains than bands, a gain beyond
  *   ±60 dB, a band that is not at 0 dB at or above half the sample rate.
@@ -70,10 +72,11 @@ export interface GraphicOptions {
  * graphicSections({ layout: "octave-10", gainsDb: [0, 0, 0, -2, 0, 0, 0, 0, 0, 1.5] }, 48_000);
  */
 export function graphicSections(
-  { layout, gainsDb }: GraphicEqualizer,
+  { layout, gainsDb, enabled }: GraphicEqualizer,
   sampleRateHz: number,
   { q, place = "" }: GraphicOptions = {},
 ): readonly Section[] {
+  if (enabled === false) return [];
   if (!Object.hasOwn(LAYOUTS, layout)) {
     throw invalidSetting(`There is no graphic layout '${layout}'.`, `${place}/layout`);
   }

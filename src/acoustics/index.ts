@@ -1,4 +1,11 @@
 export {
+  type AcousticOptions,
+  type AcousticResponses,
+  acousticResponses,
+  equalizationResponse,
+  type OutputResponse,
+} from "./acoustic-responses.ts";
+export {
   type FractionalOctaveBand,
   type FrequencyBand,
   nominalThirdOctaveHz,
@@ -8,7 +15,26 @@ export {
   thirdOctaveBands,
   thirdOctaveCenterHz,
 } from "./band-frequencies.ts";
+export { type BandLevel, thirdOctaveLevels } from "./band-levels.ts";
 export { cascadeGroupDelayMs, cascadeResponse } from "./cascade.ts";
+export {
+  type ComparableResponse,
+  type ComparisonOptions,
+  comparablePath,
+  compareResponses,
+  type PhaseDeviation,
+  type ResponseComparison,
+} from "./compare.ts";
+export type {
+  AcousticChannel,
+  AcousticConfiguration,
+  AcousticEqualization,
+  AcousticLoudspeaker,
+  AcousticOutput,
+  AcousticPreset,
+  AcousticSource,
+  Polarity,
+} from "./configuration.ts";
 export {
   CROSSOVER_FAMILY_NAMES,
   type CrossoverFamilyName,
@@ -18,6 +44,16 @@ export {
   crossoverSections,
 } from "./crossovers/crossover-families.ts";
 export type { BesselNormalization } from "./crossovers/crossover-family.ts";
+export { estimateDelayMs } from "./delay-estimate.ts";
+export {
+  type FilterResponse,
+  filterResponse,
+  flatResponse,
+  inSeries,
+  levelOf,
+  magnitudeDb,
+  SILENCE_DB,
+} from "./filter-response.ts";
 export type { AllPassFilter } from "./filters/all-pass.ts";
 export type { BandPassFilter } from "./filters/band-pass.ts";
 export type { FilterSettings } from "./filters/filter-kind.ts";
@@ -46,7 +82,23 @@ export {
   graphicCentersHz,
   graphicSections,
 } from "./graphic.ts";
+export { type LevelAt, type OutputHeadroom, outputHeadrooms } from "./headroom.ts";
 export { COMPUTABLE, type LimitedNumber, type NumberRange, type SettingPlace } from "./limits.ts";
+export { isInLipSync, LIP_SYNC_WINDOWS, type LipSyncWindow } from "./lip-sync.ts";
+export {
+  type LoudspeakerSum,
+  type LoudspeakerSumOptions,
+  loudspeakerSums,
+  type WayResponse,
+} from "./loudspeaker-sum.ts";
+export { delayedResponse, pathFilterPhaseRad, pathMagnitudeDb, pathResponse } from "./path-responses.ts";
+export type { Path } from "./paths.ts";
+export {
+  type PinkNoiseOptions,
+  pinkNoiseBandLevelDb,
+  pinkNoiseLevelChangeDb,
+  pinkNoiseWeights,
+} from "./pink-noise.ts";
 export {
   type DigitalCoefficients,
   digitalCoefficients,
@@ -54,4 +106,7 @@ export {
   prewarpedSection,
   type Section,
 } from "./section.ts";
+export type { UnitAcoustics } from "./unit-acoustics.ts";
+export type { WayCrossing, WayPair } from "./way-pair.ts";
 export { type Weighting, weightingDb, weightingPower } from "./weighting.ts";
+export { type XCurveSlopes, xCurveDb, xCurveSlopes } from "./x-curve.ts";

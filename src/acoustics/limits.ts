@@ -14,8 +14,8 @@ export const COMPUTABLE = {
   sampleRateHz: { min: 32_000, max: 192_000 },
   /** Upper limit: below half the sample rate. */
   frequencyHz: { min: 0.1, max: 96_000 },
-  q: { min: 0.001, max: 1000 },
-  slope: { min: 0.001, max: 1000 },
+  q: { min: 1e-6, max: 1000 },
+  slope: { min: 1e-6, max: 1000 },
   /** Gain of a filter or of a graphic band. */
   gainDb: { min: -60, max: 60 },
   /** Gain or level of a stage without a filter. */

@@ -46,7 +46,7 @@ export const ERROR_CATALOGUE = {
   },
   "acoustics.invalid-filter": {
     exit: "usage",
-    summary: "A filter's setting is outside what can be computed.",
+    summary: "A setting of a filter, level or delay is outside what can be computed.",
   },
   "decisions.unknown-question": {
     exit: "usage",

@@ -22,6 +22,14 @@ export function multiplyInto(target: ComplexArray, factor: ComplexArray): void {
   }
 }
 
+/** target[k] ← target[k] · scale, for a real scale. */
+export function scaleInto({ re, im }: ComplexArray, scale: number): void {
+  for (let k = 0; k < re.length; k++) {
+    re[k] = re[k]! * scale;
+    im[k] = im[k]! * scale;
+  }
+}
+
 /** target[k] ← target[k] + scale · term[k], for a real scale. */
 export function addScaledInto(target: ComplexArray, term: ComplexArray, scale: number): void {
   const { re, im } = target;

@@ -5,6 +5,7 @@ export {
   complexArray,
   multiplyInto,
   phaseOf,
+  scaleInto,
   squaredMagnitude,
   unwrapped,
 } from "./complex-array.ts";
@@ -18,4 +19,5 @@ export {
   sumOfSquares,
 } from "./least-squares.ts";
 export { polynomialRoots, type Root } from "./polynomial-roots.ts";
+export { integrationWeights, meanBetween } from "./quadrature.ts";
 export { type Random, seededRandom } from "./random.ts";

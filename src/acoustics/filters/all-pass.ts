@@ -5,8 +5,8 @@ import type { FilterKind, FilterSettings } from "./filter-kind.ts";
 export interface AllPassFilter extends FilterSettings {
   readonly kind: "all-pass";
   /** 1: the phase falls from 0° to −180° (−90° at the frequency); 2: from 0° to −360° (−180° at the frequency). */
-  readonly order: 1 | 2;
-  /** Only of second order, 0.001 to 1000: higher turns the phase faster. */
+  readonly order: number;
+  /** Only of second order, above 0, up to 1000: higher turns the phase faster. */
   readonly q?: number | undefined;
 }
 

@@ -4,7 +4,7 @@ import type { FilterKind, FilterSettings } from "./filter-kind.ts";
 
 export interface HighPassFilter extends FilterSettings {
   readonly kind: "high-pass";
-  /** Magnitude at the corner, 0.001 to 1000; 0.7071 (−3.01 dB) is a Butterworth response. */
+  /** Magnitude at the corner, above 0, up to 1000; 0.7071 (−3.01 dB) is a Butterworth response. */
   readonly q: number;
 }
 

@@ -4,7 +4,7 @@ import type { FilterKind, FilterSettings } from "./filter-kind.ts";
 
 export interface NotchFilter extends FilterSettings {
   readonly kind: "notch";
-  /** Center frequency over bandwidth (between the −3.01 dB points), 0.001 to 1000. */
+  /** Center frequency over bandwidth (between the −3.01 dB points), above 0, up to 1000. */
   readonly q: number;
 }
 

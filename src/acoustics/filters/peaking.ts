@@ -6,7 +6,7 @@ export interface PeakingFilter extends FilterSettings {
   readonly kind: "peaking";
   /** Gain at the center in dB, −60 to 60. */
   readonly gainDb: number;
-  /** The Cookbook's Q, 0.001 to 1000: boost and cut of the same gain and Q cancel. */
+  /** The Cookbook's Q, above 0, up to 1000: boost and cut of the same gain and Q cancel. */
   readonly q: number;
 }
 

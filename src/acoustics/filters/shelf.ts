@@ -5,7 +5,7 @@ import type { FilterSettings } from "./filter-kind.ts";
 export interface ShelfSettings extends FilterSettings {
   /** Gain far beyond the corner in dB, −60 to 60; half of it (in dB) at the corner itself. */
   readonly gainDb: number;
-  /** The Cookbook's Q, 0.001 to 1000. */
+  /** The Cookbook's Q, above 0, up to 1000. */
   readonly q?: number | undefined;
   /** The Cookbook's S: 1 is the steepest shelf without overshoot. */
   readonly slope?: number | undefined;

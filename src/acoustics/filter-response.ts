@@ -1,0 +1,43 @@
+import { type ComplexArray, complexArray, multiplyInto } from "../numeric/index.ts";
+
+/** Levels never read below this: a response of exactly 0 (the center of a notch) stays a finite number. */
+export const SILENCE_DB = -400;
+
+const SILENCE_POWER = 10 ** (SILENCE_DB / 10);
+
+/** 20 lg|amplitude| in dB, not below −400 dB. */
+export function levelOf(amplitude: number): number {
+  return 10 * Math.log10(Math.max(SILENCE_POWER, amplitude * amplitude));
+}
+
+/** A complex response H(f) with its level, one value a frequency. */
+export interface FilterResponse extends ComplexArray {
+  /** 20 lg|H| in dB, not below −400 dB. */
+  readonly magnitudeDb: Float64Array;
+}
+
+/** A complex response with its level worked out. */
+export function filterResponse({ re, im }: ComplexArray): FilterResponse {
+  return { re, im, magnitudeDb: magnitudeDb({ re, im }) };
+}
+
+/** 20 lg|H| in dB at every frequency, not below −400 dB. */
+export function magnitudeDb({ re, im }: ComplexArray): Float64Array {
+  const levels = new Float64Array(re.length);
+  for (let k = 0; k < levels.length; k++) {
+    levels[k] = 10 * Math.log10(Math.max(SILENCE_POWER, re[k]! * re[k]! + im[k]! * im[k]!));
+  }
+  return levels;
+}
+
+/** No filter: 1 at every frequency. */
+export function flatResponse(points: number): FilterResponse {
+  return { ...complexArray(points, 1), magnitudeDb: new Float64Array(points) };
+}
+
+/** Filters one after the other. */
+export function inSeries(first: ComplexArray, second: ComplexArray): FilterResponse {
+  const product = { re: first.re.slice(), im: first.im.slice() };
+  multiplyInto(product, second);
+  return filterResponse(product);
+}
