@@ -8,6 +8,21 @@ export {
   LIST_KEYS,
   type ListKey,
 } from "./fields.ts";
+export {
+  type Carried,
+  CHANNELS,
+  type ChannelFacts,
+  type ChannelRole,
+  carriedAtPosition,
+  carriedBy,
+  checkGroup,
+  DATA_SIGNALS,
+  FORMAT_CHANNELS,
+  formatOf,
+  type GroupCheck,
+  isForAuditorium,
+  positionOf,
+} from "./formats.ts";
 export type * from "./generated/configuration.ts";
 export type {
   ConnectorWish,
@@ -15,6 +30,13 @@ export type {
   Decisions,
   LabelWish,
 } from "./generated/decisions.ts";
+export type { Attachment, Entry, Reason, RecordedUnit } from "./generated/entry.ts";
+export type {
+  EditedConfiguration,
+  EntrySignature,
+  LogbookHeader,
+  Withdrawal,
+} from "./generated/logbook.ts";
 export type {
   Answer,
   Cable,
@@ -31,13 +53,6 @@ export type {
   Staging,
   StepName,
 } from "./generated/plan.ts";
-export type { Attachment, Entry, Reason, RecordedUnit } from "./generated/entry.ts";
-export type {
-  EditedConfiguration,
-  EntrySignature,
-  LogbookHeader,
-  Withdrawal,
-} from "./generated/logbook.ts";
 export type {
   AutomationAbility,
   ChannelAbility,
