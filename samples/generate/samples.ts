@@ -1,0 +1,24 @@
+import { dunlin16 } from "./profiles/dunlin-16.ts";
+import { gabbro28 } from "./profiles/gabbro-28.ts";
+import { gabbro36 } from "./profiles/gabbro-36.ts";
+import { whimbrel32 } from "./profiles/whimbrel-32.ts";
+import { copperHeron1 } from "./screens/copper-heron-1.ts";
+import { copperHeron2 } from "./screens/copper-heron-2.ts";
+import { lanternMill1 } from "./screens/lantern-mill-1.ts";
+import { lanternMill4 } from "./screens/lantern-mill-4.ts";
+import { lanternMill1Autumn } from "./visits/lantern-mill-1-autumn.ts";
+
+/** Every generated sample by its file, as a path below samples/. */
+export function allSamples(): Readonly<Record<string, object>> {
+  return {
+    "profiles/dunlin-16.json": dunlin16,
+    "profiles/gabbro-28.json": gabbro28,
+    "profiles/gabbro-36.json": gabbro36,
+    "profiles/whimbrel-32.json": whimbrel32,
+    "screens/copper-heron/screen-1.json": copperHeron1(),
+    "screens/copper-heron/screen-2.json": copperHeron2(),
+    "screens/lantern-mill/screen-1.json": lanternMill1(),
+    "screens/lantern-mill/screen-4.json": lanternMill4(),
+    "visits/lantern-mill/screen-1-autumn.json": lanternMill1Autumn(),
+  };
+}
