@@ -1,3 +1,11 @@
+export {
+  type Assignment,
+  type AssignmentProblem,
+  type CompleteAssignment,
+  type IncompleteAssignment,
+  leastCostAssignment,
+  type Shortage,
+} from "./assignment.ts";
 export { choleskyFactor, choleskySolve } from "./cholesky.ts";
 export {
   addScaledInto,

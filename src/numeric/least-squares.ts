@@ -1,0 +1,142 @@
+import { choleskyFactor, choleskySolve } from "./cholesky.ts";
+import { gramMatrix, transposedTimes } from "./gram-matrix.ts";
+
+/** A residual vector that depends smoothly on parameters, with its exact derivatives. */
+export interface LeastSquaresModel {
+  readonly rows: number;
+  readonly parameters: number;
+  /** Writes the residual r(p), `rows` values. */
+  residual(p: Float64Array, out: Float64Array): void;
+  /**
+   * Writes ∂r/∂p column-major: parameter j at j·rows. Always asked at the point of the last `residual` call that
+   * lowered the sum, so a model may keep what it computed there.
+   */
+  jacobian(p: Float64Array, columns: Float64Array): void;
+}
+
+/** Limits of a bounded fit. `lower[j] === upper[j]` holds a parameter. */
+export interface LeastSquaresLimits {
+  readonly lower: Float64Array;
+  readonly upper: Float64Array;
+  /** Largest change of a parameter in one iteration. */
+  readonly maxStep: Float64Array;
+}
+
+export interface LeastSquaresBudget {
+  readonly maxIterations: number;
+  /** Stop when an iteration lowers the sum of squares by less than this part of it. */
+  readonly relativeDecrease: number;
+}
+
+export interface LeastSquaresResult {
+  readonly sumOfSquares: number;
+  readonly iterations: number;
+}
+
+const FIRST_DAMPING = 1e-3;
+const LEAST_DAMPING = 1e-9;
+const MOST_ATTEMPTS = 6;
+
+/**
+ * Levenberg-Marquardt with bounds: normal equations, damping scaled by the diagonal (Marquardt, SIAM J. 11, 1963),
+ * steps clipped, parameters at a limit held while the gradient points outwards. Deterministic: ends by iterations
+ * or by progress, never by time.
+ *
+ * @param p the start, clipped into the limits, and the result
+ * @param residual gets the residual at the result, `model.rows` values
+ */
+export function boundedLeastSquares(
+  model: LeastSquaresModel,
+  p: Float64Array,
+  residual: Float64Array,
+  limits: LeastSquaresLimits,
+  budget: LeastSquaresBudget,
+): LeastSquaresResult {
+  const { rows, parameters } = model;
+  const columns = new Float64Array(parameters * rows);
+  const gram = new Float64Array(parameters * parameters);
+  const damped = new Float64Array(parameters * parameters);
+  const gradient = new Float64Array(parameters);
+  const step = new Float64Array(parameters);
+  const trial = new Float64Array(parameters);
+  const trialResidual = new Float64Array(rows);
+
+  for (let j = 0; j < parameters; j++) p[j] = clamp(p[j]!, limits.lower[j]!, limits.upper[j]!);
+  model.residual(p, residual);
+  let sum = sumOfSquares(residual);
+  let damping = FIRST_DAMPING;
+  let iterations = 0;
+  while (iterations < budget.maxIterations && sum > 0) {
+    iterations++;
+    model.jacobian(p, columns);
+    const free = freeParameters(columns, rows, p, residual, limits, gradient);
+    const n = free.length;
+    if (n === 0) break;
+    gramMatrix(columns, rows, free, gram);
+
+    let accepted = false;
+    const before = sum;
+    for (let attempt = 0; attempt < MOST_ATTEMPTS && !accepted; attempt++) {
+      damped.set(gram.subarray(0, n * n));
+      for (let a = 0; a < n; a++) {
+        const d = a * n + a;
+        damped[d] = damped[d]! * (1 + damping) + 1e-12;
+        step[a] = -gradient[a]!;
+      }
+      if (choleskyFactor(damped, n)) {
+        choleskySolve(damped, n, step);
+        trial.set(p);
+        for (let a = 0; a < n; a++) {
+          const j = free[a]!;
+          const most = limits.maxStep[j]!;
+          trial[j] = clamp(p[j]! + clamp(step[a]!, -most, most), limits.lower[j]!, limits.upper[j]!);
+        }
+        model.residual(trial, trialResidual);
+        const trialSum = sumOfSquares(trialResidual);
+        accepted = trialSum < sum;
+        if (accepted) {
+          sum = trialSum;
+          p.set(trial);
+          residual.set(trialResidual);
+        }
+      }
+      damping = accepted ? Math.max(damping / 5, LEAST_DAMPING) : damping * 6;
+    }
+    if (!accepted || before - sum < budget.relativeDecrease * before) break;
+  }
+  return { sumOfSquares: sum, iterations };
+}
+
+/** The parameters that may move, with their gradient packed in the same order into `gradient`. */
+function freeParameters(
+  columns: Float64Array,
+  rows: number,
+  p: Float64Array,
+  residual: Float64Array,
+  limits: LeastSquaresLimits,
+  gradient: Float64Array,
+): number[] {
+  const all = Array.from(p, (_, j) => j).filter((j) => limits.lower[j]! < limits.upper[j]!);
+  transposedTimes(columns, rows, all, residual, gradient);
+  const free: number[] = [];
+  for (let a = 0; a < all.length; a++) {
+    const j = all[a]!;
+    const slope = gradient[a]!;
+    const held = slope === 0 || (slope > 0 ? p[j]! <= limits.lower[j]! : p[j]! >= limits.upper[j]!);
+    if (held) continue;
+    gradient[free.length] = slope;
+    free.push(j);
+  }
+  return free;
+}
+
+/** Σ v². */
+export function sumOfSquares(vector: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < vector.length; i++) sum += vector[i]! * vector[i]!;
+  return sum;
+}
+
+function clamp(value: number, low: number, high: number): number {
+  return Math.min(Math.max(value, low), high);
+}
