@@ -54,6 +54,26 @@ export type {
   StepName,
 } from "./generated/plan.ts";
 export type {
+  CrossoverProof,
+  FeedProof,
+  OverallVerdict,
+  PathCounts,
+  PathDeviation,
+  PathGroup,
+  PathReason,
+  PathSet,
+  PathVerdict,
+  PresetProof,
+  Proof,
+  ProofMethod,
+  ProofTolerances,
+  ProvedUnit,
+  SettingDifference,
+  SettingProof,
+  SourceChannelName,
+  SumProof,
+} from "./generated/proof.ts";
+export type {
   AutomationAbility,
   ChannelAbility,
   Connector,
@@ -76,6 +96,14 @@ export type {
   UnitProfile,
 } from "./generated/unit-profile.ts";
 export { itemKey, type KeyedItem } from "./item-key.ts";
+export {
+  channelName,
+  type DocumentPath,
+  keyPath,
+  outputName,
+  placeOf,
+  sourceChannelName,
+} from "./place-words.ts";
 export {
   DOCUMENT_KINDS,
   type InspectedDocument,
