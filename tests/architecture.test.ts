@@ -17,6 +17,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   "src/acoustics": ["src/errors", "src/numeric", "src/units"],
   "src/model": ["src/errors", "src/findings"],
   "src/profile": ["t:src/model", "src/units"],
+  "src/proof": ["src/acoustics", "src/model", "src/profile", "src/units"],
   "src/report": ["t:src/findings"],
 };
 

@@ -414,7 +414,7 @@ readonly channelAfter?: string
 readonly feedId: string
 }
 /**
- * The ways of one loudspeaker together, for one share of program channels. Ways count as aligned before: only changes of delay and gain act.
+ * The ways of one loudspeaker together with ideal drivers. The old gains, delays and driver EQ count as having made the drivers equal in level, flat and in time; only what changed acts.
  * 
  * This interface was referenced by `Proof`'s JSON-Schema
  * via the `definition` "SumProof".
@@ -435,19 +435,11 @@ readonly label: string
  */
 readonly channels: readonly string[]
 /**
- * As for a path; missing: a way is missing.
+ * As for a path; missing: a way no longer plays.
  */
 readonly verdict: ("equal" | "within-tolerance" | "audible" | "missing" | "given-up")
 /**
- * Highest minus lowest magnitude of the sum around the crossovers, in dB, before.
- */
-readonly rippleBeforeDb?: number
-/**
- * The same after.
- */
-readonly rippleAfterDb?: number
-/**
- * Largest change of the sum at any weighted frequency, in dB; signed.
+ * Largest weighted change of the sum's magnitude against its mean change from 40 Hz to 16 kHz, in dB; signed.
  */
 readonly changeDb?: number
 /**
@@ -460,7 +452,7 @@ readonly changeAtHz?: number
 readonly crossovers: readonly CrossoverProof[]
 }
 /**
- * Two neighbouring ways at the frequency where they play equally loud.
+ * Two neighbouring ways where they play equally loud.
  * 
  * This interface was referenced by `Proof`'s JSON-Schema
  * via the `definition` "CrossoverProof".
@@ -479,17 +471,25 @@ readonly upperWayId: string
  */
 readonly frequencyBeforeHz: number
 /**
- * Crossover frequency in hertz, after; absent: the ways no longer cross.
+ * The same after; absent: the ways no longer cross.
  */
 readonly frequencyAfterHz?: number
 /**
- * Phase of the upper way against the lower one at the old crossover frequency, in degrees, before.
+ * Highest minus lowest magnitude of the sum within an octave on both sides, in dB, before.
+ */
+readonly rippleBeforeDb: number
+/**
+ * The same after.
+ */
+readonly rippleAfterDb?: number
+/**
+ * Phase of the lower way minus phase of the upper way at the crossover frequency, in degrees, before.
  */
 readonly phaseBeforeDeg: number
 /**
- * The same at the same frequency after, changes of delay, filters and polarity included.
+ * The same after, changes of delay, filters and polarity included.
  */
-readonly phaseAfterDeg: number
+readonly phaseAfterDeg?: number
 }
 /**
  * A setting of which something differs.

@@ -1,0 +1,3 @@
+export type { GivenUp } from "./given-up.ts";
+export { type ProofUnit, type ProveOptions, prove } from "./prove.ts";
+export { DEFAULT_TOLERANCES } from "./tolerances.ts";

@@ -1,0 +1,267 @@
+import type {
+  Configuration,
+  Crossover,
+  FaderAbility,
+  Fir,
+  Limiter,
+  Output,
+  ProofTolerances,
+  SettingDifference,
+  SettingProof,
+} from "../model/index.ts";
+import { faderLevelDb } from "../profile/index.ts";
+import { type GivenUp, settingGivenUp } from "./given-up.ts";
+import type { ScreenNames } from "./screen-names.ts";
+import { EQUAL } from "./tolerances.ts";
+
+export interface SettingsComparison {
+  /** Settings that differ, those of the whole unit last. */
+  readonly settings: readonly SettingProof[];
+  /** How many were compared. */
+  readonly compared: number;
+}
+
+export interface SettingsOptions {
+  readonly names: ScreenNames;
+  readonly tolerances: ProofTolerances;
+  readonly givenUp: readonly GivenUp[];
+  /** Fader scales; without them marks are compared as numbers. */
+  readonly faders: { readonly before: FaderAbility; readonly after: FaderAbility } | undefined;
+}
+
+type Verdict = SettingProof["verdict"] | "equal";
+type SettingPlace = Pick<SettingProof, "setting" | "feedId" | "presetId" | "channel">;
+
+interface Comparison {
+  readonly place: SettingPlace;
+  readonly verdict: Verdict;
+  readonly differences: readonly SettingDifference[];
+}
+
+/** Compares what is no filter (limiters, mutes, fader settings) and what protects (crossovers, emergency mute). */
+export function compareSettings(
+  before: Configuration,
+  after: Configuration,
+  options: SettingsOptions,
+): SettingsComparison {
+  const all = [
+    ...outputSettings(before, after, options),
+    ...channelMutes(before, after, options.names),
+    ...faderSettings(before, after, options),
+    ...operationSettings(before, after, options.tolerances),
+  ];
+  const settings = all.flatMap(({ place, verdict, differences }) => {
+    if (verdict === "equal") return [];
+    const givenUp = verdict !== "within-tolerance" && settingGivenUp(place, options.givenUp);
+    return [{ ...place, verdict: givenUp ? ("given-up" as const) : verdict, differences }];
+  });
+  return { settings, compared: all.length };
+}
+
+function outputSettings(
+  before: Configuration,
+  after: Configuration,
+  { names, tolerances }: SettingsOptions,
+): Comparison[] {
+  const newOutputs = new Map(after.outputs.map((output) => [names.after.feeds.get(output.id)?.id, output]));
+  return before.outputs.flatMap((output) => {
+    const feedId = names.before.feeds.get(output.id)?.id;
+    const partner = newOutputs.get(feedId);
+    if (feedId === undefined || partner === undefined) return [];
+    return settingsOfOutput(output, partner, tolerances).map(({ setting, ...result }) => ({
+      place: { setting, feedId },
+      ...result,
+    }));
+  });
+}
+
+type OutputSetting = Omit<Comparison, "place"> & Pick<SettingProof, "setting">;
+
+function settingsOfOutput(old: Output, now: Output, tolerances: ProofTolerances): OutputSetting[] {
+  return [
+    { setting: "high-pass", ...compareCorner(old.highPass, now.highPass, "high-pass", tolerances) },
+    { setting: "low-pass", ...compareCorner(old.lowPass, now.lowPass, "low-pass", tolerances) },
+    { setting: "fir", ...compareFir(old.fir, now.fir) },
+    { setting: "limiter", ...compareLimiters(old.limiter, now.limiter, tolerances) },
+    { setting: "mute", ...compareSwitch("mute", old.mute, now.mute) },
+  ];
+}
+
+type Result = Omit<Comparison, "place">;
+
+/** A setting that is not there. */
+const NONE = {};
+
+/** A high-pass that is lower or less steep protects a driver less. A low-pass divides; it is judged by equality alone. */
+function compareCorner(
+  old: Crossover | undefined,
+  now: Crossover | undefined,
+  side: "high-pass" | "low-pass",
+  { cornerOctaves }: ProofTolerances,
+): Result {
+  const differences = differencesOf(old ?? NONE, now ?? NONE, [
+    "family",
+    "order",
+    "frequencyHz",
+    "normalization",
+  ]);
+  if (old === undefined) return { verdict: now === undefined ? "equal" : "new", differences };
+  if (now === undefined) return { verdict: "lost", differences };
+  const octaves = Math.log2(now.frequencyHz / old.frequencyHz);
+  const sameKind =
+    old.family === now.family && old.order === now.order && old.normalization === now.normalization;
+  if (sameKind && Math.abs(octaves) <= EQUAL.octaves) return { verdict: "equal", differences };
+  if (sameKind && Math.abs(octaves) <= cornerOctaves) return { verdict: "within-tolerance", differences };
+  const weaker = side === "high-pass" && (now.order < old.order || octaves < -cornerOctaves);
+  return { verdict: weaker ? "weaker" : "changed", differences };
+}
+
+function compareFir(old: Fir | undefined, now: Fir | undefined): Result {
+  const oldTaps = old === undefined || old.enabled === false ? undefined : old.taps;
+  const newTaps = now === undefined || now.enabled === false ? undefined : now.taps;
+  const differences = [{ name: "taps", before: oldTaps?.length ?? null, after: newTaps?.length ?? null }];
+  if (oldTaps === undefined) return { verdict: newTaps === undefined ? "equal" : "new", differences };
+  if (newTaps === undefined) return { verdict: "lost", differences };
+  const equal = oldTaps.length === newTaps.length && oldTaps.every((tap, index) => tap === newTaps[index]);
+  return { verdict: equal ? "equal" : "changed", differences };
+}
+
+/** A limiter that acts at a higher level or more slowly protects less. */
+function compareLimiters(
+  old: Limiter | undefined,
+  now: Limiter | undefined,
+  { limiterDb, limiterTimeRatio }: ProofTolerances,
+): Result {
+  const oldActs = old?.enabled === true;
+  const newActs = now?.enabled === true;
+  const differences = differencesOf(old ?? NONE, now ?? NONE, [
+    "enabled",
+    "thresholdDbfs",
+    "attackMs",
+    "releaseMs",
+  ]);
+  if (!oldActs) return { verdict: newActs ? "new" : "equal", differences };
+  if (!newActs) return { verdict: "lost", differences };
+  const thresholdDb = now.thresholdDbfs - old.thresholdDbfs;
+  const attack = timeRatio(old.attackMs, now.attackMs);
+  const release = timeRatio(old.releaseMs, now.releaseMs);
+  const timing = Math.max(attack, release);
+  if (Math.abs(thresholdDb) <= EQUAL.db && timing <= EQUAL.ratio) return { verdict: "equal", differences };
+  if (thresholdDb > limiterDb || (attack > limiterTimeRatio && now.attackMs > old.attackMs)) {
+    return { verdict: "weaker", differences };
+  }
+  const within = thresholdDb >= -limiterDb && timing <= limiterTimeRatio;
+  return { verdict: within ? "within-tolerance" : "changed", differences };
+}
+
+/** How much longer the longer of two times is, as a ratio minus 1. */
+function timeRatio(aMs: number, bMs: number): number {
+  if (aMs === bMs) return 0;
+  return Math.max(aMs, bMs) / Math.min(aMs, bMs) - 1;
+}
+
+function channelMutes(before: Configuration, after: Configuration, names: ScreenNames): Comparison[] {
+  const mutes = new Map(after.channels.map(({ id, mute }) => [names.after.channels.get(id), mute]));
+  return before.channels.flatMap(({ id, mute }) => {
+    const channel = names.before.channels.get(id)!;
+    const now = mutes.get(channel);
+    if (now === undefined) return [];
+    return [{ place: { setting: "mute" as const, channel }, ...compareSwitch("mute", mute, now) }];
+  });
+}
+
+function compareSwitch(name: string, before: boolean, after: boolean): Result {
+  if (before === after) return { verdict: "equal", differences: [] };
+  return { verdict: "changed", differences: [{ name, before, after }] };
+}
+
+/** The fader at start-up and the settings that presets bring, as levels where both scales are known. */
+function faderSettings(
+  before: Configuration,
+  after: Configuration,
+  { faders, tolerances }: SettingsOptions,
+): Comparison[] {
+  const compare = (old: number | undefined, now: number | undefined): Result => {
+    if (old === undefined || now === undefined) {
+      const differences = [{ name: "faderMark", before: old ?? null, after: now ?? null }];
+      return { verdict: old === now ? "equal" : "changed", differences };
+    }
+    const [name, was, is] =
+      faders === undefined
+        ? ["faderMark", old, now]
+        : ["faderLevelDb", faderLevelDb(faders.before, old), faderLevelDb(faders.after, now)];
+    const differences = [{ name, before: was, after: is }];
+    const change = Math.abs(is - was);
+    if (change <= EQUAL.db) return { verdict: "equal", differences };
+    const within = faders !== undefined && change <= tolerances.faderDb;
+    return { verdict: within ? "within-tolerance" : "changed", differences };
+  };
+  const newPresets = new Map(after.presets.map((preset) => [preset.id, preset]));
+  return [
+    { place: { setting: "fader" }, ...compare(before.operation.faderMark, after.operation.faderMark) },
+    ...before.presets.flatMap(({ id, faderMark }) => {
+      const now = newPresets.get(id);
+      if (now === undefined) return [];
+      return [{ place: { setting: "fader" as const, presetId: id }, ...compare(faderMark, now.faderMark) }];
+    }),
+  ];
+}
+
+function operationSettings(
+  { operation: old }: Configuration,
+  { operation: now }: Configuration,
+  tolerances: ProofTolerances,
+): Comparison[] {
+  return [
+    { place: { setting: "emergency-mute" }, ...compareEmergencyMute(old, now) },
+    { place: { setting: "paging" }, ...comparePaging(old.paging, now.paging, tolerances) },
+    { place: { setting: "when-absent" }, ...compareWhenAbsent(old, now) },
+  ];
+}
+
+type Operation = Configuration["operation"];
+
+/** The connector may be another one; what opens or closes it, and how sound returns, may not change. */
+function compareEmergencyMute({ emergencyMute: old }: Operation, { emergencyMute: now }: Operation): Result {
+  const differences = differencesOf(old ?? NONE, now ?? NONE, ["enabled", "activeWhen", "release"]);
+  const acted = old?.enabled === true;
+  const acts = now?.enabled === true;
+  if (!acted) return { verdict: acts ? "new" : "equal", differences };
+  if (!acts) return { verdict: "lost", differences };
+  return { verdict: differences.length === 0 ? "equal" : "changed", differences };
+}
+
+function comparePaging(
+  old: Operation["paging"],
+  now: Operation["paging"],
+  { levelDb }: ProofTolerances,
+): Result {
+  const differences = differencesOf(old ?? NONE, now ?? NONE, ["presetId", "programDuckDb"]);
+  if (old === undefined) return { verdict: now === undefined ? "equal" : "new", differences };
+  if (now === undefined) return { verdict: "lost", differences };
+  if (differences.length === 0) return { verdict: "equal", differences };
+  const within = old.presetId === now.presetId && Math.abs(now.programDuckDb - old.programDuckDb) <= levelDb;
+  return { verdict: within ? "within-tolerance" : "changed", differences };
+}
+
+function compareWhenAbsent({ hearingImpaired: old }: Operation, { hearingImpaired: now }: Operation): Result {
+  // A feed that is gone altogether shows in its paths.
+  if (old === undefined || now === undefined) return { verdict: "equal", differences: [] };
+  const differences = differencesOf(old, now, ["whenAbsent"]);
+  return { verdict: differences.length === 0 ? "equal" : "changed", differences };
+}
+
+type Value = SettingDifference["before"];
+
+/** The named values that differ; a value that one side lacks is null. */
+function differencesOf<Setting extends object>(
+  old: Partial<Setting>,
+  now: Partial<Setting>,
+  names: readonly (keyof Setting & string)[],
+): SettingDifference[] {
+  return names.flatMap((name) => {
+    const before = (old[name] ?? null) as Value;
+    const after = (now[name] ?? null) as Value;
+    return before === after ? [] : [{ name, before, after }];
+  });
+}

@@ -1,0 +1,248 @@
+import {
+  type AcousticResponses,
+  filterResponse,
+  type LoudspeakerSum,
+  loudspeakerSums,
+} from "../acoustics/index.ts";
+import type { Configuration, CrossoverProof, Output, ProofTolerances, SumProof } from "../model/index.ts";
+import { wrapDeg } from "../units/index.ts";
+import type { ComparisonGrid } from "./frequencies.ts";
+import { compareVerdicts, worstVerdict } from "./path-verdict.ts";
+import { round } from "./round.ts";
+import type { ScreenNames } from "./screen-names.ts";
+import { EQUAL } from "./tolerances.ts";
+
+export interface SumsOptions {
+  readonly names: ScreenNames;
+  readonly grid: ComparisonGrid;
+  readonly tolerances: ProofTolerances;
+  /** Whether a loudspeaker was given up by decision. */
+  readonly givenUp: (loudspeakerId: string) => boolean;
+}
+
+interface Side {
+  readonly configuration: Configuration;
+  readonly responses: AcousticResponses;
+}
+
+/**
+ * Compares the sum of the ways of every loudspeaker that has more than one.
+ *
+ * Before: the crossovers with ideal drivers, as if gain, delay and driver EQ had already made the drivers equal in level,
+ * flat and in time; after: the same drivers, with everything that changed since. So what the settings make up for in
+ * the room, which nobody knows here, cancels.
+ */
+export function compareSums(before: Side, after: Side, options: SumsOptions): readonly SumProof[] {
+  const { names } = options;
+  const changes = outputChanges(before.configuration, after.configuration, names);
+  const old = loudspeakerSums(before.responses, { of: "crossovers" });
+  const now = loudspeakerSums(changedResponses(before, after.responses, changes), { of: "settings" });
+  const sums = old.flatMap((sum, index) => {
+    if (sum.ways.length < 2) return [];
+    const silent = sum.ways.some(({ outputIds }) =>
+      outputIds.every((id) => changes.get(id)?.levelsDb.get(sum.channelId) === undefined),
+    );
+    const channel = names.before.channels.get(sum.channelId)!;
+    return [sumProof(sum, silent ? undefined : now[index], { ...options, channel, before })];
+  });
+  return joined(sums);
+}
+
+/** What became of one output: after against before. */
+interface OutputChange {
+  readonly after: Output;
+  /** Change of level in dB of every program channel that it still plays, by the channel's old id. */
+  readonly levelsDb: ReadonlyMap<string, number>;
+  readonly delayMs: number;
+}
+
+/** By id of the old output; one that is fed no more, or silent now, is left out. */
+function outputChanges(
+  before: Configuration,
+  after: Configuration,
+  names: ScreenNames,
+): ReadonlyMap<string, OutputChange> {
+  const partners = new Map(after.outputs.map((output) => [names.after.feeds.get(output.id)?.id, output]));
+  const changes = new Map<string, OutputChange>();
+  for (const output of before.outputs) {
+    const feedId = names.before.feeds.get(output.id)?.id;
+    const partner = feedId === undefined ? undefined : partners.get(feedId);
+    if (partner === undefined || (partner.mute && !output.mute)) continue;
+    const shares = new Map(
+      partner.mix.map(({ channelId, gainDb }) => [names.after.channels.get(channelId), gainDb]),
+    );
+    const levelsDb = output.mix.flatMap(({ channelId, gainDb }) => {
+      const share = shares.get(names.before.channels.get(channelId));
+      return share === undefined
+        ? []
+        : [[channelId, share + partner.gainDb - gainDb - output.gainDb] as const];
+    });
+    changes.set(output.id, {
+      after: partner,
+      levelsDb: new Map(levelsDb),
+      delayMs: partner.delayMs - output.delayMs,
+    });
+  }
+  return changes;
+}
+
+/** The old outputs with their crossovers and, in place of their settings, what changed of them. */
+function changedResponses(
+  before: Side,
+  after: AcousticResponses,
+  changes: ReadonlyMap<string, OutputChange>,
+): AcousticResponses {
+  const { responses, configuration } = before;
+  const earliestMs = Math.min(...[...changes.values()].map(({ delayMs }) => delayMs));
+  const sharers = outputsPerWay(configuration);
+  const outputs = new Map(responses.outputs);
+  const changed = configuration.outputs.map((output) => {
+    const change = changes.get(output.id);
+    if (change === undefined) return output;
+    const { crossover } = responses.outputs.get(output.id)!;
+    const filters = filterResponse(
+      changedCrossover(responses.outputs.get(output.id)!, after.outputs.get(change.after.id)!.filters),
+    );
+    outputs.set(output.id, { crossover, filters });
+    return {
+      ...output,
+      polarity: change.after.polarity,
+      gainDb: -20 * Math.log10(sharers(output)),
+      delayMs: change.delayMs - earliestMs,
+      mix: output.mix.map(({ channelId }) => ({ channelId, gainDb: change.levelsDb.get(channelId) ?? 0 })),
+    };
+  });
+  return { ...responses, configuration: { ...configuration, outputs: changed }, outputs };
+}
+
+/** How many outputs feed the same way: their mean counts, as before. */
+function outputsPerWay({ outputs }: Configuration): (output: Output) => number {
+  const nameOf = ({ feeds }: Output) =>
+    feeds.kind === "loudspeaker" ? JSON.stringify([feeds.loudspeakerId, feeds.wayId]) : "";
+  return (output) => outputs.filter((other) => nameOf(other) === nameOf(output)).length;
+}
+
+type OutputFilters = NonNullable<ReturnType<AcousticResponses["outputs"]["get"]>>;
+
+/** The old crossover times the change of all filters: crossover · after / before. */
+function changedCrossover({ crossover, filters }: OutputFilters, after: OutputFilters["filters"]) {
+  const re = new Float64Array(filters.re.length);
+  const im = new Float64Array(filters.re.length);
+  for (let k = 0; k < re.length; k++) {
+    const power = filters.re[k]! ** 2 + filters.im[k]! ** 2;
+    // Where the old output passed nothing at all, its driver EQ cannot be told; it counts as none.
+    const ratioRe =
+      power > 0 ? (crossover.re[k]! * filters.re[k]! + crossover.im[k]! * filters.im[k]!) / power : 1;
+    const ratioIm =
+      power > 0 ? (crossover.im[k]! * filters.re[k]! - crossover.re[k]! * filters.im[k]!) / power : 0;
+    re[k] = ratioRe * after.re[k]! - ratioIm * after.im[k]!;
+    im[k] = ratioRe * after.im[k]! + ratioIm * after.re[k]!;
+  }
+  return { re, im };
+}
+
+interface SumContext extends SumsOptions {
+  readonly channel: string;
+  readonly before: Side;
+}
+
+function sumProof(old: LoudspeakerSum, now: LoudspeakerSum | undefined, context: SumContext): SumProof {
+  const { channel, before, tolerances, givenUp } = context;
+  const loudspeaker = before.configuration.loudspeakers.find(({ id }) => id === old.loudspeakerId);
+  const crossovers = crossoverProofs(old, now);
+  const place = {
+    loudspeakerId: old.loudspeakerId,
+    label: loudspeaker?.label ?? old.loudspeakerId,
+    channels: [channel],
+  };
+  if (now === undefined) {
+    return { ...place, verdict: givenUp(old.loudspeakerId) ? "given-up" : "missing", crossovers };
+  }
+  const change = sumChange(old, now, context.grid);
+  const grades = [
+    graded(change.changeDb, EQUAL.db, tolerances.sumDb),
+    ...crossovers.map(({ phaseBeforeDeg, phaseAfterDeg }) =>
+      phaseAfterDeg === undefined
+        ? "audible"
+        : graded(wrapDeg(phaseAfterDeg - phaseBeforeDeg), EQUAL.deg, tolerances.crossoverPhaseDeg),
+    ),
+  ] as const;
+  return { ...place, verdict: worstVerdict(grades) as (typeof grades)[number], ...change, crossovers };
+}
+
+function graded(value: number, equal: number, tolerance: number): "equal" | "within-tolerance" | "audible" {
+  if (Math.abs(value) <= equal) return "equal";
+  return Math.abs(value) <= tolerance ? "within-tolerance" : "audible";
+}
+
+function crossoverProofs(old: LoudspeakerSum, now: LoudspeakerSum | undefined): CrossoverProof[] {
+  return old.pairs.flatMap(({ lowerWayId, upperWayId, crossing }) => {
+    if (crossing === undefined) return [];
+    const after = now?.pairs.find((pair) => pair.lowerWayId === lowerWayId && pair.upperWayId === upperWayId);
+    const proof = {
+      lowerWayId,
+      upperWayId,
+      frequencyBeforeHz: round(crossing.frequencyHz, 1),
+      rippleBeforeDb: round(crossing.rippleDb, 3),
+      phaseBeforeDeg: round(crossing.phaseDifferenceDeg, 2),
+    };
+    if (after?.crossing === undefined) return [proof];
+    return [
+      {
+        ...proof,
+        frequencyAfterHz: round(after.crossing.frequencyHz, 1),
+        rippleAfterDb: round(after.crossing.rippleDb, 3),
+        phaseAfterDeg: round(after.crossing.phaseDifferenceDeg, 2),
+      },
+    ];
+  });
+}
+
+/** Sums that lie further than this below the loudest part count as that far below. */
+const FLOOR_BELOW_LOUDEST_DB = 40;
+
+/**
+ * The largest change of the sum against its mean change: a change of level that all ways share belongs to the paths,
+ * where other stages can make up for it.
+ */
+function sumChange(
+  old: LoudspeakerSum,
+  now: LoudspeakerSum,
+  { frequenciesHz, octaves, bandStart, bandEnd }: ComparisonGrid,
+): { readonly changeDb: number; readonly changeAtHz: number } {
+  const loudest = (values: Float64Array) => values.reduce((most, db) => Math.max(most, db));
+  const loudestBefore = loudest(old.sum.magnitudeDb);
+  const loudestAfter = loudest(now.sum.magnitudeDb);
+  const above = (db: number, reference: number) => Math.max(-FLOOR_BELOW_LOUDEST_DB, db - reference);
+  const points = Array.from({ length: bandEnd - bandStart }, (_, index) => {
+    const k = bandStart + index;
+    const was = above(old.sum.magnitudeDb[k]!, loudestBefore);
+    const is = above(now.sum.magnitudeDb[k]!, loudestAfter);
+    return { k, weight: 10 ** (Math.max(was, is) / 20), db: is - was };
+  });
+  const share = ({ k, weight }: (typeof points)[number]) => octaves[k]! * weight * weight;
+  const width = points.reduce((sum, point) => sum + share(point), 0);
+  const mean = points.reduce((sum, point) => sum + share(point) * point.db, 0) / width;
+  let changeDb = 0;
+  let changeAtHz = frequenciesHz[bandStart]!;
+  for (const { k, weight, db } of points) {
+    const weighted = weight * (db - mean);
+    if (Math.abs(weighted) > Math.abs(changeDb)) {
+      changeDb = weighted;
+      changeAtHz = frequenciesHz[k]!;
+    }
+  }
+  return { changeDb: round(changeDb, 3), changeAtHz: round(changeAtHz, 1) };
+}
+
+/** Joins the sums of one loudspeaker that came out the same for several program channels; the most serious come first. */
+function joined(sums: readonly SumProof[]): readonly SumProof[] {
+  const byResult = new Map<string, SumProof>();
+  for (const sum of sums) {
+    const { channels, ...result } = sum;
+    const key = JSON.stringify(result);
+    const known = byResult.get(key);
+    byResult.set(key, known === undefined ? sum : { ...known, channels: [...known.channels, ...channels] });
+  }
+  return [...byResult.values()].sort((a, b) => compareVerdicts(a.verdict, b.verdict));
+}
