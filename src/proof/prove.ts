@@ -10,7 +10,7 @@ import type {
 import { centralValue } from "./delays.ts";
 import { type CompareSound, delayChangeMs, soundComparison, WEIGHTING } from "./deviation.ts";
 import { BAND_FROM_HZ, BAND_TO_HZ, comparisonGrid } from "./frequencies.ts";
-import { type GivenUp, pathGivenUp } from "./given-up.ts";
+import { type Decided, decided, type GivenUp } from "./given-up.ts";
 import { groupPaths, type JudgedPath } from "./groups.ts";
 import { type PathPair, pairPaths } from "./path-pairs.ts";
 import { judgePath } from "./path-verdict.ts";
@@ -55,7 +55,6 @@ export interface ProveOptions {
  */
 export function prove(before: Configuration, after: Configuration, options: ProveOptions): Proof {
   const tolerances = { ...DEFAULT_TOLERANCES, ...options.tolerances };
-  const givenUp = options.givenUp ?? [];
   const grid = comparisonGrid(before, after);
   const { frequenciesHz } = grid;
   const old = {
@@ -69,20 +68,20 @@ export function prove(before: Configuration, after: Configuration, options: Prov
   const names = screenNames(before, after);
   const pairs = pairPaths(old, now, names);
   const delays = delayChanges(pairs);
+  const decisions = decided(options.givenUp ?? [], before, pairs);
   const paths = judgePaths(pairs, {
     compareSound: soundComparison(old.responses, now.responses, grid),
     delays,
     tolerances,
-    isGivenUp: (pair) => pathGivenUp(givenUpPlace(pair, before), givenUp),
+    decisions,
   });
-  const sums = compareSums(old, now, {
+  const sums = compareSums(old, now, { names, grid, tolerances, decisions });
+  const settings = compareSettings(before, after, {
     names,
-    grid,
     tolerances,
-    givenUp: (loudspeakerId) =>
-      givenUp.some((item) => item.kind === "loudspeaker" && item.loudspeakerId === loudspeakerId),
+    decisions,
+    faders: fadersOf(options),
   });
-  const settings = compareSettings(before, after, { names, tolerances, givenUp, faders: fadersOf(options) });
   const proof: Omit<Proof, "verdict"> = {
     kind: "boothkeep.proof",
     schemaVersion: "1.0.0",
@@ -145,48 +144,45 @@ interface Judging {
   readonly compareSound: CompareSound;
   readonly delays: DelayChanges;
   readonly tolerances: ProofTolerances;
-  readonly isGivenUp: (pair: PathPair) => boolean;
+  readonly decisions: Decided;
 }
 
 function judgePaths(pairs: readonly PathPair[], judging: Judging): readonly JudgedPath[] {
+  const { decisions } = judging;
   return pairs.map((pair) => {
-    const { place } = pair;
-    const missing = () => (judging.isGivenUp(pair) ? ("given-up" as const) : ("missing" as const));
+    const { place, lacks } = pair;
+    const missing = decisions.missing(place) ? "given-up" : "missing";
+    const added = decisions.added(place) ? "given-up" : "new";
     if (!isWhole(pair)) {
-      const verdict = pair.before === undefined ? ("new" as const) : missing();
-      return { place, verdict, reasons: pair.lacks === undefined ? [] : [pair.lacks] };
+      const verdict = pair.before === undefined ? added : missing;
+      return { place, verdict, reasons: lacks === undefined ? [] : [lacks] };
     }
     const through = channelAfter(pair);
     const muted = { before: pair.before.path.muted, after: pair.after.path.muted };
-    if (muted.after && !muted.before) return { place, ...through, verdict: missing(), reasons: ["muted"] };
-    if (muted.before && !muted.after) return { place, ...through, verdict: "new", reasons: ["unmuted"] };
-    return { place, ...through, ...judged(pair, judging) };
+    if (muted.after && !muted.before) return { place, ...through, verdict: missing, reasons: ["muted"] };
+    if (muted.before && !muted.after) return { place, ...through, verdict: added, reasons: ["unmuted"] };
+    return { place, ...through, ...judgeSound(pair, judging) };
   });
 }
 
-function judged(pair: WholePair, { compareSound, delays, tolerances }: Judging) {
-  const presetMs = delays.presetsMs.get(pair.place.presetId) ?? 0;
-  const deviation = {
-    ...compareSound(pair.before, pair.after),
+function judgeSound(pair: WholePair, { compareSound, delays, tolerances, decisions }: Judging) {
+  const { before, after, place } = pair;
+  const presetMs = delays.presetsMs.get(place.presetId) ?? 0;
+  const timing = {
     delayMs: delayChangeMs(pair) - delays.commonMs - presetMs,
-    polarity:
-      pair.before.path.polarity === pair.after.path.polarity ? ("same" as const) : ("opposite" as const),
+    polarity: before.path.polarity === after.path.polarity ? ("same" as const) : ("opposite" as const),
   };
-  return { ...judgePath(deviation, presetMs, tolerances), deviation };
+  const deviation = { ...compareSound(before, after), ...timing };
+  const judgement = judgePath(deviation, presetMs, tolerances);
+  if (judgement.verdict !== "audible" || !decisions.level(place)) return { ...judgement, deviation };
+  const levelled = { ...after, levelDb: after.levelDb - deviation.levelDb };
+  const rest = judgePath({ ...compareSound(before, levelled), ...timing }, presetMs, tolerances);
+  if (rest.verdict === "audible") return { ...rest, deviation };
+  return { verdict: "given-up" as const, reasons: ["level" as const], deviation };
 }
 
 function channelAfter({ place, after }: WholePair): { readonly channelAfter?: string } {
   return after.place.channel === place.channel ? {} : { channelAfter: after.place.channel };
-}
-
-function givenUpPlace({ place }: PathPair, before: Configuration) {
-  return {
-    presetId: place.presetId,
-    sourceId: before.presets.find(({ id }) => id === place.presetId)?.sourceId ?? "",
-    channel: place.channel,
-    feedKind: place.feed.kind,
-    loudspeakerId: place.feed.loudspeakerId,
-  };
 }
 
 function fadersOf({ beforeUnit, afterUnit }: ProveOptions) {

@@ -10,7 +10,7 @@ import type {
   SettingProof,
 } from "../model/index.ts";
 import { faderLevelDb } from "../profile/index.ts";
-import { type GivenUp, settingGivenUp } from "./given-up.ts";
+import type { Decided } from "./given-up.ts";
 import type { ScreenNames } from "./screen-names.ts";
 import { EQUAL } from "./tolerances.ts";
 
@@ -24,7 +24,7 @@ export interface SettingsComparison {
 export interface SettingsOptions {
   readonly names: ScreenNames;
   readonly tolerances: ProofTolerances;
-  readonly givenUp: readonly GivenUp[];
+  readonly decisions: Decided;
   /** Fader scales; without them marks are compared as numbers. */
   readonly faders: { readonly before: FaderAbility; readonly after: FaderAbility } | undefined;
 }
@@ -52,7 +52,7 @@ export function compareSettings(
   ];
   const settings = all.flatMap(({ place, verdict, differences }) => {
     if (verdict === "equal") return [];
-    const givenUp = verdict !== "within-tolerance" && settingGivenUp(place, options.givenUp);
+    const givenUp = verdict !== "within-tolerance" && options.decisions.setting(place);
     return [{ ...place, verdict: givenUp ? ("given-up" as const) : verdict, differences }];
   });
   return { settings, compared: all.length };

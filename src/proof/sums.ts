@@ -7,6 +7,7 @@ import {
 import type { Configuration, CrossoverProof, Output, ProofTolerances, SumProof } from "../model/index.ts";
 import { wrapDeg } from "../units/index.ts";
 import type { ComparisonGrid } from "./frequencies.ts";
+import type { Decided } from "./given-up.ts";
 import { compareVerdicts, worstVerdict } from "./path-verdict.ts";
 import { round } from "./round.ts";
 import type { ScreenNames } from "./screen-names.ts";
@@ -16,8 +17,7 @@ export interface SumsOptions {
   readonly names: ScreenNames;
   readonly grid: ComparisonGrid;
   readonly tolerances: ProofTolerances;
-  /** Whether a loudspeaker was given up by decision. */
-  readonly givenUp: (loudspeakerId: string) => boolean;
+  readonly decisions: Decided;
 }
 
 interface Side {
@@ -147,7 +147,7 @@ interface SumContext extends SumsOptions {
 }
 
 function sumProof(old: LoudspeakerSum, now: LoudspeakerSum | undefined, context: SumContext): SumProof {
-  const { channel, before, tolerances, givenUp } = context;
+  const { channel, before, tolerances, decisions } = context;
   const loudspeaker = before.configuration.loudspeakers.find(({ id }) => id === old.loudspeakerId);
   const crossovers = crossoverProofs(old, now);
   const place = {
@@ -156,7 +156,11 @@ function sumProof(old: LoudspeakerSum, now: LoudspeakerSum | undefined, context:
     channels: [channel],
   };
   if (now === undefined) {
-    return { ...place, verdict: givenUp(old.loudspeakerId) ? "given-up" : "missing", crossovers };
+    return {
+      ...place,
+      verdict: decisions.loudspeaker(old.loudspeakerId) ? "given-up" : "missing",
+      crossovers,
+    };
   }
   const change = sumChange(old, now, context.grid);
   const grades = [

@@ -8,7 +8,7 @@
  */
 export type OverallVerdict = ("equal" | "within-tolerance" | "differs")
 /**
- * equal: no difference beyond rounding of the arithmetic. within-tolerance, audible: beyond it. missing: the sound no longer arrives. given-up: missing by decision. new: sound arrives where none did.
+ * equal: no difference beyond rounding of the arithmetic. within-tolerance, audible: beyond it. missing: the sound no longer arrives. given-up: missing, or changed in level, by decision. new: sound arrives where none did.
  * 
  * This interface was referenced by `Proof`'s JSON-Schema
  * via the `definition` "PathVerdict".
