@@ -1,3 +1,4 @@
+import { xCurveDb } from "../../../src/acoustics/index.ts";
 import type { ChannelCalibration, ChannelLabel } from "../../../src/model/index.ts";
 import { chanceFor, unevenness } from "./chance.ts";
 import { THIRD_OCTAVES_HZ } from "./shapes.ts";
@@ -29,14 +30,6 @@ function calibratedChannel(room: string, label: ChannelLabel): ChannelCalibratio
     levelDbC: tenths(level + error),
     thirdOctavesDb: raw.map((levelDb) => tenths(levelDb - reference)),
   };
-}
-
-/** The X-curve: level from 63 Hz to 2 kHz; 3 dB per octave down below and above; 6 dB per octave above 10 kHz. */
-function xCurveDb(frequencyHz: number): number {
-  if (frequencyHz < 63) return 3 * Math.log2(frequencyHz / 63);
-  if (frequencyHz <= 2000) return 0;
-  const toTenKilohertz = -3 * Math.log2(Math.min(frequencyHz, 10000) / 2000);
-  return toTenKilohertz - 6 * Math.log2(Math.max(frequencyHz, 10000) / 10000);
 }
 
 function within(value: number, low: number, high: number): boolean {

@@ -11,12 +11,13 @@ export function crossover(
 
 /**
  * Polarity of the way above a crossover, given that of the way below. Butterworth and Linkwitz-Riley halves of order n
- * stand n · 90° apart at the corner: where that is opposite phase, one of them is inverted. (In quadrature either
- * polarity sums alike.)
+ * stand n · 90° apart at the corner. In opposite phase (2, 6) the upper way is inverted. In quadrature (1, 3) both
+ * polarities sum flat by themselves, but the protective high-pass of the lower way lets it lead a little more: order 3
+ * is then flatter inverted, order 1 as it is.
  */
 export function polarityAbove(below: Polarity, { order }: Crossover): Polarity {
-  const opposite = Math.cos((order * Math.PI) / 2) < -0.5;
-  if (!opposite) return below;
+  const inverts = order % 4 === 2 || order % 4 === 3;
+  if (!inverts) return below;
   return below === "normal" ? "inverted" : "normal";
 }
 

@@ -1,15 +1,13 @@
-import type { ChannelLabel, Format, Route, Source } from "../../../src/model/index.ts";
-
-/**
- * Positions of ISDCF Document 4 (2017-06-29) that carry a loudspeaker channel or a headset feed. 13 (motion data),
- * 14 (sync signal), 15 (sign language video) and 16 are never routed.
- */
-const DOC4_POSITIONS: Readonly<Partial<Record<Format, Readonly<Partial<Record<ChannelLabel, number>>>>>> = {
-  mono: { C: 3, HI: 7, VIN: 8 },
-  "5.1": { L: 1, R: 2, C: 3, LFE: 4, Ls: 5, Rs: 6, HI: 7, VIN: 8 },
-  "7.1SDS": { L: 1, R: 2, C: 3, LFE: 4, Ls: 5, Rs: 6, HI: 7, VIN: 8, Lc: 9, Rc: 10 },
-  "7.1DS": { L: 1, R: 2, C: 3, LFE: 4, Lss: 5, Rss: 6, HI: 7, VIN: 8, Lrs: 11, Rrs: 12 },
-};
+import {
+  type Carried,
+  CHANNELS,
+  type ChannelLabel,
+  carriedBy,
+  FORMAT_CHANNELS,
+  type Format,
+  type Route,
+  type Source,
+} from "../../../src/model/index.ts";
 
 /** Where a channel of the program goes that the auditorium lacks: each target with its gain in dB. */
 type Spread = Readonly<Partial<Record<ChannelLabel, readonly (readonly [ChannelLabel, number])[]>>>;
@@ -27,18 +25,26 @@ const SURROUND_TO_SIDE_AND_REAR: Spread = {
 };
 
 /**
- * The crossings by which a source plays one format in an auditorium: each channel of the format goes to the program
- * channel of its name; where the auditorium has none, it is spread.
+ * The crossings by which a source plays one format in an auditorium: each channel of the format, and the headset feeds
+ * where the source has them, goes to the program channel of its name; where the auditorium has none, it is spread.
  */
 export function routing(source: Source, format: Format, auditorium: readonly ChannelLabel[]): Route[] {
-  return channelsOf(source, format).flatMap(({ label, sourceChannelId }) =>
-    targetsOf(label, auditorium).map(([target, gainDb]) => ({
+  return source.channels.flatMap((channel) => {
+    const label = programLabel(carriedBy(source, channel, format), format);
+    if (label === undefined) return [];
+    return targetsOf(label, auditorium).map(([target, gainDb]) => ({
       id: `${label}-${target}`,
-      sourceChannelId,
+      sourceChannelId: channel.id,
       channelId: target,
       gainDb,
-    })),
-  );
+    }));
+  });
+}
+
+/** The channel of the format, or the headset feed, that a source channel brings; undefined: nothing to be heard. */
+function programLabel(carried: Carried | undefined, format: Format): ChannelLabel | undefined {
+  const label = carried === "mono" ? "C" : (carried as ChannelLabel);
+  return FORMAT_CHANNELS[format].includes(label) || CHANNELS[label]?.role === "headset" ? label : undefined;
 }
 
 function targetsOf(
@@ -49,22 +55,4 @@ function targetsOf(
   const spread = SURROUND_TO_SIDE_AND_REAR[label];
   if (spread === undefined) throw new Error(`No way for ${label} into ${auditorium.join(" ")}`);
   return spread;
-}
-
-function channelsOf(
-  source: Source,
-  format: Format,
-): { readonly label: ChannelLabel; readonly sourceChannelId: string }[] {
-  if (source.assignment === "isdcf-doc4-2017") {
-    const positions = DOC4_POSITIONS[format];
-    if (positions === undefined) throw new Error(`ISDCF Document 4 has no positions for ${format}`);
-    return Object.entries(positions).map(([label, position]) => ({
-      label: label as ChannelLabel,
-      sourceChannelId: source.channels[position - 1]!.id,
-    }));
-  }
-  return source.channels.flatMap(({ id, carries }) => {
-    if (carries === undefined || carries === "unused") return [];
-    return [{ label: (carries === "mono" ? "C" : carries) as ChannelLabel, sourceChannelId: id }];
-  });
 }

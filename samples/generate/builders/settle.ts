@@ -11,7 +11,8 @@ type Tree = Record<string | number, unknown>;
  * @throws if a wish lies outside the unit's range: a sample must not be squeezed into its unit without being noticed
  */
 export function settleOn(profile: UnitProfile, wished: Configuration): Configuration {
-  const settled = structuredClone(wished);
+  // By way of text: objects that descriptions share must not be shared in a sample.
+  const settled = JSON.parse(JSON.stringify(wished)) as Configuration;
   for (const { path, value, grid } of limitedNumbers(wished, profile)) {
     const { min, max } = gridRange(grid);
     const slack = gridStep(grid, value) / 2;

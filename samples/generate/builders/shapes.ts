@@ -1,8 +1,9 @@
+import { nominalThirdOctaveHz, thirdOctaveBands } from "../../../src/acoustics/index.ts";
+
 /** Nominal mid-bands of the 27 third octaves from 40 Hz to 16 kHz (ISO 266). */
-export const THIRD_OCTAVES_HZ: readonly number[] = [
-  40, 50, 63, 80, 100, 125, 160, 200, 250, 315, 400, 500, 630, 800, 1000, 1250, 1600, 2000, 2500, 3150, 4000,
-  5000, 6300, 8000, 10000, 12500, 16000,
-];
+export const THIRD_OCTAVES_HZ: readonly number[] = thirdOctaveBands(40, 16000).map(({ index }) =>
+  nominalThirdOctaveHz(index),
+);
 
 /** A curve in dB over frequency by a few corner points; straight lines over the logarithm of frequency between them. */
 export type Shape = readonly (readonly [frequencyHz: number, levelDb: number])[];

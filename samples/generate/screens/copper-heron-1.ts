@@ -1,6 +1,7 @@
 import type { Configuration } from "../../../src/model/index.ts";
 import { crossover } from "../builders/crossovers.ts";
-import { largeAuditorium } from "../builders/large-auditorium.ts";
+import { largeAuditorium } from "../builders/large/auditorium.ts";
+import { fixedNetwork } from "../builders/network.ts";
 import type { PresetWish } from "../builders/presets.ts";
 import { settleOn } from "../builders/settle.ts";
 import { gabbro28 } from "../profiles/gabbro-28.ts";
@@ -106,32 +107,11 @@ export function copperHeron1(): Configuration {
         sampleRateHz: 48000,
         label: "Copper Heron 1",
       },
-      network: {
-        hostname: "copper-heron-1-sound",
-        interfaces: [
-          {
-            id: "control",
-            label: "Control",
-            purpose: "control",
-            mode: "fixed",
-            address: "192.0.2.81",
-            prefixLength: 26,
-            gateway: "192.0.2.65",
-          },
-          {
-            id: "audio",
-            label: "Audio network",
-            purpose: "audio",
-            mode: "fixed",
-            address: "198.51.100.81",
-            prefixLength: 26,
-          },
-        ],
-      },
+      network: fixedNetwork({ hostname: "copper-heron-1-sound", host: 81, audio: true }),
       distancesM: { left: 19.8, center: 18.9, right: 19.8, subs: [18.6, 18.6], side: [10.3, 9.4], rear: 9.7 },
       boxes: { side: 3, rear: 2 },
       surroundAfterMs: 14,
-      splits: [crossover("linkwitz-riley", 4, 300), crossover("linkwitz-riley", 8, 1500)],
+      splits: [crossover("linkwitz-riley", 4, 250), crossover("linkwitz-riley", 8, 2000)],
       levelsDb: {
         L: -1.1,
         R: -1,
@@ -144,7 +124,7 @@ export function copperHeron1(): Configuration {
         HI: 0,
         VIN: 0,
       },
-      trimsDb: { lf: -6.2, mf: -9.1, hf: -13.8 },
+      trimsDb: { lf: -9.2, mf: -12.1, hf: -16.8 },
       presets,
       calibration: {
         date: "2026-02-10",

@@ -1,6 +1,7 @@
 import type { Configuration } from "../../../src/model/index.ts";
 import { crossover } from "../builders/crossovers.ts";
-import { largeAuditorium } from "../builders/large-auditorium.ts";
+import { largeAuditorium } from "../builders/large/auditorium.ts";
+import { fixedNetwork } from "../builders/network.ts";
 import type { PresetWish } from "../builders/presets.ts";
 import { settleOn } from "../builders/settle.ts";
 import { gabbro28 } from "../profiles/gabbro-28.ts";
@@ -78,10 +79,10 @@ const presets: readonly PresetWish[] = [
     sourceId: "event",
     format: "5.1",
     equalizationId: "event",
-    levelDb: 3,
+    levelDb: 2,
     delayMs: 0,
     faderMark: 80,
-    reason: "Concerts play 3 dB above other events.",
+    reason: "Concerts play 2 dB above other events.",
   },
   {
     id: "disc-stereo",
@@ -149,28 +150,7 @@ export function lanternMill1(): Configuration {
         sampleRateHz: 48000,
         label: "Lantern Mill 1",
       },
-      network: {
-        hostname: "lantern-mill-1-sound",
-        interfaces: [
-          {
-            id: "control",
-            label: "Control",
-            purpose: "control",
-            mode: "fixed",
-            address: "192.0.2.21",
-            prefixLength: 26,
-            gateway: "192.0.2.1",
-          },
-          {
-            id: "audio",
-            label: "Audio network",
-            purpose: "audio",
-            mode: "fixed",
-            address: "198.51.100.21",
-            prefixLength: 26,
-          },
-        ],
-      },
+      network: fixedNetwork({ hostname: "lantern-mill-1-sound", host: 21, audio: true }),
       distancesM: {
         left: 21.9,
         center: 20.9,
@@ -194,7 +174,7 @@ export function lanternMill1(): Configuration {
         HI: 0,
         VIN: 0,
       },
-      trimsDb: { lf: -5.5, mf: -8.7, hf: -13.2 },
+      trimsDb: { lf: -9, mf: -12.2, hf: -16.7 },
       presets,
       calibration: {
         date: "2026-03-17",

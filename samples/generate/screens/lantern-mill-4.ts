@@ -4,8 +4,10 @@ import { contactItems, recall, serialRecalls } from "../builders/automation.ts";
 import { calibrated } from "../builders/calibration.ts";
 import { crossover } from "../builders/crossovers.ts";
 import { octaveEqSet } from "../builders/equalizers.ts";
+import { feedOutputs, HEADSET_LIMITER, usualOperation } from "../builders/feeds.ts";
 import { bell, highShelf } from "../builders/filters.ts";
 import { subwoofer, surroundArray, twoWay } from "../builders/loudspeakers.ts";
+import { fixedNetwork } from "../builders/network.ts";
 import { activeOutputs, limiterAt, singleOutput, spareOutputs } from "../builders/outputs.ts";
 import { presetsFrom } from "../builders/presets.ts";
 import { settleOn } from "../builders/settle.ts";
@@ -91,7 +93,7 @@ const LOUDSPEAKERS: readonly Loudspeaker[] = [
   }),
 ];
 
-/** Butterworth of order 3 at 800 Hz: its sum is flat in either polarity. */
+/** Butterworth of order 3 at 800 Hz: 18 dB per octave, the hf way inverted. */
 function screenOutputs(
   loudspeakerId: string,
   label: string,
@@ -108,14 +110,14 @@ function screenOutputs(
     ways: [
       {
         wayId: "lf",
-        gainDb: -4,
+        gainDb: -7,
         alignMs: 0.4,
         filters: [bell(160, -2, 2), bell(500, -1.5, 1.4)],
         limiter: limiterAt(-5, 10, 200),
       },
       {
         wayId: "hf",
-        gainDb: -13,
+        gainDb: -16,
         alignMs: 0,
         filters: [bell(1250, -2.5, 1.4), bell(3500, -1.5, 2), highShelf(6300, 5, { slope: 0.5 })],
         limiter: limiterAt(-9, 0.5, 50),
@@ -133,20 +135,13 @@ function surroundOutput(id: string, label: string, channel: ChannelLabel, connec
     mix: [{ channelId: channel, gainDb: 0 }],
     highPass: crossover("butterworth", 2, 80),
     filters: [highShelf(10000, 1.5, { slope: 1 })],
-    gainDb: -10,
+    gainDb: -13,
     delayMs: 0,
     limiter: limiterAt(-6, 2, 200),
   });
 }
 
 function connectedOutputs(): Output[] {
-  const headset = {
-    highPass: crossover("butterworth", 2, 100),
-    filters: [],
-    gainDb: -6,
-    delayMs: 0,
-    limiter: limiterAt(-10, 2, 200),
-  } as const;
   return [
     ...screenOutputs("left", "Left", "L", 1),
     ...screenOutputs("center", "Center", "C", 3),
@@ -160,7 +155,7 @@ function connectedOutputs(): Output[] {
       highPass: crossover("butterworth", 4, 25),
       lowPass: crossover("linkwitz-riley", 4, 120),
       filters: [bell(55, -2.5, 4)],
-      gainDb: -3,
+      gainDb: -6,
       delayMs: delayToArrive({
         farM: DISTANCES_M.center,
         nearM: DISTANCES_M.sub,
@@ -171,33 +166,11 @@ function connectedOutputs(): Output[] {
     }),
     surroundOutput("ls", "LS", "Ls", 9),
     surroundOutput("rs", "RS", "Rs", 10),
-    singleOutput({
-      id: "hearing",
-      label: "HI",
-      connector: 13,
-      feeds: { kind: "hearing-impaired" },
-      mix: [{ channelId: "HI", gainDb: 0 }],
-      ...headset,
-    }),
-    singleOutput({
-      id: "narration",
-      label: "VIN",
-      connector: 14,
-      feeds: { kind: "narration" },
-      mix: [{ channelId: "VIN", gainDb: 0 }],
-      ...headset,
-    }),
-    singleOutput({
-      id: "monitor",
-      label: "MONITOR",
-      connector: 16,
-      feeds: { kind: "booth-monitor" },
-      mix: (["L", "R", "C", "LFE", "Ls", "Rs"] as const).map((channelId) => ({ channelId, gainDb: -18 })),
-      highPass: crossover("butterworth", 2, 90),
-      filters: [],
-      gainDb: -6,
-      delayMs: 0,
-      limiter: limiterAt(-12, 2, 200),
+    ...feedOutputs({
+      connectors: [13, 14, 16],
+      labels: ["HI", "VIN", "MONITOR"],
+      monitored: ["L", "R", "C", "LFE", "Ls", "Rs"],
+      limiters: { headset: HEADSET_LIMITER, monitor: limiterAt(-12, 2, 200) },
     }),
   ];
 }
@@ -254,16 +227,7 @@ export function lanternMill4(): Configuration {
       ...outputs,
       ...spareOutputs(16, outputs).map((output) => ({ ...output, label: output.label.toUpperCase() })),
     ],
-    operation: {
-      faderMark: 45,
-      startPresetId: "feature-51",
-      emergencyMute: { enabled: true, connectorId: "contact-05", activeWhen: "open", release: "by-hand" },
-      nonSync: { sourceId: "music", presetId: "music" },
-      paging: { sourceId: "microphone", presetId: "microphone", programDuckDb: 20 },
-      boothMonitor: { outputId: "monitor", levelDb: -12 },
-      hearingImpaired: { outputId: "hearing", levelDb: -6, whenAbsent: "program-mix" },
-      narration: { outputId: "narration", levelDb: -6 },
-    },
+    operation: usualOperation({ faderMark: 45, alarm: "contact-05" }),
     automation: [
       ...contactItems([
         { label: "TRAILERS", action: recall("trailers-51") },
@@ -272,20 +236,12 @@ export function lanternMill4(): Configuration {
       ]),
       ...serialRecalls(PRESETS, "rs232-01"),
     ],
-    network: {
+    network: fixedNetwork({
       hostname: "lantern-mill-4-sound",
-      interfaces: [
-        {
-          id: "control",
-          label: "CONTROL",
-          purpose: "control",
-          mode: "fixed",
-          address: "192.0.2.24",
-          prefixLength: 26,
-          gateway: "192.0.2.1",
-        },
-      ],
-    },
+      host: 24,
+      audio: false,
+      labels: ["CONTROL", ""],
+    }),
     calibration: {
       date: "2026-03-19",
       by: "Alignment team",

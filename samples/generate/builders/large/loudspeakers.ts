@@ -1,0 +1,44 @@
+import type { Loudspeaker } from "../../../../src/model/index.ts";
+import { subwoofer, surroundArray, threeWay } from "../loudspeakers.ts";
+import { type LargeAuditorium, WALL_BEYOND_CORNER_M } from "./description.ts";
+
+/** Three screen loudspeakers, two subwoofers, four half side arrays, four half rear arrays. */
+export function largeLoudspeakers({ distancesM, boxes }: LargeAuditorium): Loudspeaker[] {
+  const [sideFront, sideRear] = distancesM.side;
+  const side = (id: string, label: string, placement: Loudspeaker["placement"], distanceM: number) =>
+    surroundArray({ id, label, placement, distanceM, boxes: boxes.side });
+  const rear = (id: string, label: string, placement: Loudspeaker["placement"], distanceM: number) =>
+    surroundArray({ id, label, placement, distanceM, boxes: boxes.rear });
+  return [
+    threeWay({ id: "left", label: "Screen left", placement: "screen-left", distanceM: distancesM.left }),
+    threeWay({
+      id: "center",
+      label: "Screen center",
+      placement: "screen-center",
+      distanceM: distancesM.center,
+    }),
+    threeWay({ id: "right", label: "Screen right", placement: "screen-right", distanceM: distancesM.right }),
+    subwoofer({
+      id: "sub-1",
+      label: "Sub left",
+      placement: "subwoofer",
+      distanceM: distancesM.subs[0],
+      boxes: 2,
+    }),
+    subwoofer({
+      id: "sub-2",
+      label: "Sub right",
+      placement: "subwoofer",
+      distanceM: distancesM.subs[1],
+      boxes: 2,
+    }),
+    side("lss-front", "Left side, front half", "surround-left-side", sideFront),
+    side("lss-rear", "Left side, rear half", "surround-left-side", sideRear),
+    side("rss-front", "Right side, front half", "surround-right-side", sideFront),
+    side("rss-rear", "Right side, rear half", "surround-right-side", sideRear),
+    rear("lrs-wall", "Left rear, wall", "surround-left-rear", distancesM.rear + WALL_BEYOND_CORNER_M),
+    rear("lrs-corner", "Left rear, corner", "surround-left-rear", distancesM.rear),
+    rear("rrs-wall", "Right rear, wall", "surround-right-rear", distancesM.rear + WALL_BEYOND_CORNER_M),
+    rear("rrs-corner", "Right rear, corner", "surround-right-rear", distancesM.rear),
+  ];
+}
