@@ -1,0 +1,89 @@
+import { readdirSync } from "node:fs";
+import { dirname, join, resolve } from "node:path";
+import { BoothkeepError } from "../src/errors/index.ts";
+import type { UnitProfile } from "../src/model/index.ts";
+import type { Context } from "./context.ts";
+import { readProfileFile } from "./documents.ts";
+
+/** Text of the option that every command which needs profiles has. */
+export const PROFILES_OPTION = [
+  "--profiles <folder>",
+  "folder of unit profiles (see 'Unit profiles' below)",
+] as const;
+
+/** Help text that goes with {@link PROFILES_OPTION}. */
+export const PROFILES_HELP = `
+Unit profiles are looked for in the folder that --profiles names, else in the
+folder that BOOTHKEEP_PROFILES names, else in a folder 'profiles' beside the
+document or in a folder above it.`;
+
+const FOLDER_NAME = "profiles";
+
+export interface ProfileSearch {
+  /** What --profiles said. */
+  readonly folder?: string | undefined;
+  /** The document that needs the profile. */
+  readonly near?: string | undefined;
+}
+
+/**
+ * Finds the unit profile with this id.
+ * @throws BoothkeepError profile.unknown, and whatever reading a profile throws
+ */
+export async function findProfile(id: string, search: ProfileSearch, context: Context): Promise<UnitProfile> {
+  const folders = profileFolders(search, context);
+  const seen: string[] = [];
+  for (const folder of folders) {
+    for (const file of jsonFiles(folder)) {
+      const profile = await readProfileFile(file, context);
+      if (profile.id === id) return profile;
+      seen.push(profile.id);
+    }
+  }
+  throw new BoothkeepError("profile.unknown", `There is no unit profile '${id}' at hand.`, {
+    place: { id, ...(search.near === undefined ? {} : { file: search.near }) },
+    next:
+      seen.length > 0
+        ? `Known here: ${seen.join(", ")}. Name another folder with --profiles.`
+        : "Name the folder that holds the unit profiles with --profiles.",
+    data: { known: seen },
+  });
+}
+
+/**
+ * A unit profile by what the user typed: a file if there is one of that name, else an id.
+ * @throws BoothkeepError as {@link findProfile}
+ */
+export async function profileFrom(
+  fileOrId: string,
+  search: ProfileSearch,
+  context: Context,
+): Promise<UnitProfile> {
+  if (/[./\\]/.test(fileOrId)) return readProfileFile(fileOrId, context);
+  return findProfile(fileOrId, search, context);
+}
+
+function profileFolders({ folder, near }: ProfileSearch, context: Context): readonly string[] {
+  if (folder !== undefined) return [resolve(context.cwd, folder)];
+  const fromEnvironment = context.env.BOOTHKEEP_PROFILES;
+  if (fromEnvironment) return [resolve(context.cwd, fromEnvironment)];
+  const found: string[] = [];
+  let here = near === undefined ? context.cwd : dirname(resolve(context.cwd, near));
+  for (;;) {
+    found.push(join(here, FOLDER_NAME));
+    const above = dirname(here);
+    if (above === here) return found;
+    here = above;
+  }
+}
+
+function jsonFiles(folder: string): readonly string[] {
+  try {
+    return readdirSync(folder)
+      .filter((name) => name.endsWith(".json"))
+      .sort()
+      .map((name) => join(folder, name));
+  } catch {
+    return [];
+  }
+}
