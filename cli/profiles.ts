@@ -34,7 +34,7 @@ export async function findProfile(id: string, search: ProfileSearch, context: Co
   const folders = profileFolders(search, context);
   const seen: string[] = [];
   for (const folder of folders) {
-    for (const file of jsonFiles(folder)) {
+    for (const file of jsonFiles(folder, id)) {
       const profile = await readProfileFile(file, context);
       if (profile.id === id) return profile;
       seen.push(profile.id);
@@ -77,11 +77,12 @@ function profileFolders({ folder, near }: ProfileSearch, context: Context): read
   }
 }
 
-function jsonFiles(folder: string): readonly string[] {
+/** The file that bears the id comes first, so that a damaged neighbour does not matter. */
+function jsonFiles(folder: string, id: string): readonly string[] {
   try {
     return readdirSync(folder)
       .filter((name) => name.endsWith(".json"))
-      .sort()
+      .sort((a, b) => Number(b === `${id}.json`) - Number(a === `${id}.json`) || (a < b ? -1 : 1))
       .map((name) => join(folder, name));
   } catch {
     return [];
