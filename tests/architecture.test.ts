@@ -11,6 +11,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   "src/errors": [],
   "src/findings": [],
   "src/canonical": [],
+  "src/logbook": ["src/canonical", "src/errors", "t:src/findings", "t:src/model", "src/signing"],
   "src/signing": ["src/canonical", "src/errors"],
   "src/units": [],
   "src/numeric": [],
@@ -33,7 +34,7 @@ const PACKAGES: Readonly<Record<string, readonly string[]>> = {
 };
 
 /** Only these may touch files, folders, processes. Everything else is pure. */
-const DISK: readonly string[] = ["cli"];
+const DISK: readonly string[] = ["cli", "src/logbook"];
 
 const root = join(import.meta.dirname, "..");
 const IMPORT =

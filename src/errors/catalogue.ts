@@ -32,6 +32,16 @@ export const ERROR_CATALOGUE = {
   "output.exists": { exit: "usage", summary: "The file to write exists; nothing is ever written over." },
   "output.no-space": { exit: "usage", summary: "The disk is full." },
   "output.failed": { exit: "usage", summary: "Writing failed." },
+  "output.read-only": { exit: "usage", summary: "The medium cannot be written." },
+  "logbook.not-found": { exit: "usage", summary: "The folder holds no logbook." },
+  "logbook.damaged-header": { exit: "damaged", summary: "The logbook's header file is damaged." },
+  "logbook.no-entry": { exit: "usage", summary: "No entry of the logbook answers to what was asked." },
+  "logbook.ambiguous-entry": { exit: "usage", summary: "More than one entry answers to what was asked." },
+  "logbook.lost-configuration": {
+    exit: "damaged",
+    summary: "A configuration cannot be put together: something it rests on is missing or damaged.",
+  },
+  "logbook.lost-attachment": { exit: "damaged", summary: "An attachment is missing or damaged." },
   "signing.bad-key": {
     exit: "usage",
     summary: "A key is no Ed25519 key in PEM, or its passphrase is wrong.",
@@ -72,6 +82,14 @@ export const ERROR_CATALOGUE = {
   "decisions.other-units": { exit: "usage", summary: "A decisions file was made for other units." },
   "decisions.missing": { exit: "decision", summary: "The plan waits for decisions." },
   "migrate.other-profile": { exit: "usage", summary: "The configuration was made for another unit profile." },
+  "changes.unclear-identity": {
+    exit: "usage",
+    summary: "Items of a list cannot be told apart, so two documents cannot be compared.",
+  },
+  "changes.do-not-fit": {
+    exit: "usage",
+    summary: "Changes are applied to a document that they were not found in.",
+  },
 } as const satisfies Record<string, { readonly exit: ExitClass; readonly summary: string }>;
 
 /** What a thrown error means for the caller's exit code. */

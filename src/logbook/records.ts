@@ -1,0 +1,223 @@
+import { canonicalText, type Sha256, sha256 } from "../canonical/index.ts";
+import type { EditedConfiguration, Entry, EntrySignature, Withdrawal } from "../model/index.ts";
+import type { Edits } from "./edits.ts";
+
+/** Version of entries and of the logbook's format that this code writes. */
+export const FORMAT_VERSION = "1.0.0";
+
+/** A record that has an identity: the SHA-256 of its canonical text. */
+export type LogbookRecord = Entry | Withdrawal | EntrySignature;
+
+/** A record as it is kept. */
+export interface IdentifiedRecord<T extends LogbookRecord = LogbookRecord> {
+  readonly id: Sha256;
+  readonly record: T;
+}
+
+/** A configuration as it is kept: whole, or as edits to another one. */
+export type KeptConfiguration =
+  | { readonly kind: "whole"; readonly sha256: Sha256; readonly text: string }
+  | { readonly kind: "edited"; readonly sha256: Sha256; readonly base: string; readonly edits: Edits };
+
+/** What a line of a file can be. */
+export type Line =
+  | { readonly kind: "record"; readonly item: IdentifiedRecord; readonly text: string }
+  | { readonly kind: "configuration"; readonly item: KeptConfiguration; readonly text: string };
+
+/** The line that keeps a record. */
+export function recordLine(record: LogbookRecord): string {
+  return canonicalText(record);
+}
+
+/** The line that keeps a configuration whole. */
+export function wholeLine(canonicalConfiguration: string): string {
+  return `{"configuration":${canonicalConfiguration},"kind":"boothkeep.whole-configuration"}`;
+}
+
+/** Digits of a base's SHA-256 that name it; what comes out is checked against the whole SHA-256 of the result. */
+const BASE_DIGITS = 16;
+
+/** The line that keeps a configuration as edits. */
+export function editedLine(configuration: Sha256, base: Sha256, edits: Edits): string {
+  const line: EditedConfiguration = {
+    kind: "boothkeep.edited-configuration",
+    sha256: configuration,
+    base: base.slice(0, BASE_DIGITS),
+    keep: edits.keep,
+    drop: edits.drop,
+    add: edits.add.join("\n"),
+  };
+  return canonicalText(line);
+}
+
+/** Reads a line; undefined for one that is not canonical, of unknown kind or of wrong shape. */
+export function readLine(text: string): Line | undefined {
+  let value: unknown;
+  try {
+    value = JSON.parse(text);
+    if (canonicalText(value) !== text) return undefined;
+  } catch {
+    return undefined;
+  }
+  if (!isObject(value)) return undefined;
+  switch (value.kind) {
+    case "boothkeep.whole-configuration":
+      return readWhole(value, text);
+    case "boothkeep.edited-configuration":
+      return readEdited(value, text);
+    default: {
+      if (!isRecord(value)) return undefined;
+      return { kind: "record", item: { id: sha256(text), record: value }, text };
+    }
+  }
+}
+
+function readWhole(value: Members, text: string): Line | undefined {
+  if (!hasOnly(value, ["kind", "configuration"]) || !isObject(value.configuration)) return undefined;
+  const configuration = canonicalText(value.configuration);
+  return {
+    kind: "configuration",
+    item: { kind: "whole", sha256: sha256(configuration), text: configuration },
+    text,
+  };
+}
+
+function readEdited(value: Members, text: string): Line | undefined {
+  const { keep, drop, add, base } = value;
+  if (!hasOnly(value, ["kind", "sha256", "base", "keep", "drop", "add"])) return undefined;
+  if (!isSha256(value.sha256) || typeof base !== "string" || !/^[0-9a-f]{16}$/.test(base)) return undefined;
+  if (!isCounts(keep) || !isCounts(drop) || typeof add !== "string") return undefined;
+  const added = keep.length === 0 && add === "" ? [] : add.split("\n");
+  if (drop.length !== keep.length || added.length !== keep.length) return undefined;
+  return {
+    kind: "configuration",
+    item: { kind: "edited", sha256: value.sha256, base, edits: { keep, drop, add: added } },
+    text,
+  };
+}
+
+type Members = Readonly<Record<string, unknown>>;
+type Check = (value: unknown) => boolean;
+type Shape = Readonly<Record<string, Check>>;
+
+const isId = isText(1, 64);
+const isNotes = isText(0, 10_000);
+const isPerson = isText(1, 128);
+const VERSION = /^1\.(0|[1-9][0-9]*)\.(0|[1-9][0-9]*)$/;
+const DATE_TIME =
+  /^[0-9]{4}-(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])T([01][0-9]|2[0-3]):[0-5][0-9]:[0-5][0-9](\.[0-9]{1,9})?(Z|[+-]([01][0-9]|2[0-3]):[0-5][0-9])$/;
+
+/** The reasons of schemas/entry.schema.json. */
+export const REASONS = [
+  "as-found",
+  "as-left",
+  "before-swap",
+  "after-swap",
+  "routine",
+  "imported",
+  "standard-applied",
+  "other",
+] as const satisfies readonly Entry["reason"][];
+
+const PLACE = { schemaVersion: matches(VERSION), siteId: isId, screenId: isId };
+const AUTHOR = { recordedAt: matches(DATE_TIME), recordedBy: isPerson };
+
+/** Members of each kind of record and what they must be; a "?" marks those that may be missing. */
+const SHAPES: Readonly<Record<string, Shape>> = {
+  "boothkeep.entry": {
+    ...PLACE,
+    ...AUTHOR,
+    number: isInteger(1, 1e9),
+    previous: isList(isSha256, 0, 64),
+    reason: (value) => (REASONS as readonly unknown[]).includes(value),
+    unit: isShape({ profileId: isId, serial: isId }),
+    configuration: isSha256,
+    "notes?": isNotes,
+    "attachments?": isList(
+      isShape({ name: isPerson, sha256: isSha256, sizeBytes: isInteger(0, 64 * 1024 * 1024) }),
+      1,
+      64,
+    ),
+  },
+  "boothkeep.withdrawal": { ...PLACE, ...AUTHOR, entry: isSha256, reason: isText(1, 10_000) },
+  "boothkeep.signature": {
+    ...PLACE,
+    record: isSha256,
+    algorithm: (value) => value === "Ed25519",
+    publicKey: matches(/^[A-Za-z0-9+/]{43}=$/),
+    value: matches(/^[A-Za-z0-9+/]{86}==$/),
+  },
+};
+
+/**
+ * Whether a JSON value is a record of this version. Says the same as schemas/entry.schema.json and
+ * schemas/logbook.schema.json, without the start-up time of their validators.
+ */
+export function isRecord(value: unknown): value is LogbookRecord {
+  return wrongMember(value) === undefined;
+}
+
+/** The first member that keeps a JSON value from being a record; "" for the value itself. */
+export function wrongMember(value: unknown): string | undefined {
+  if (!isObject(value) || typeof value.kind !== "string") return "";
+  if (!Object.hasOwn(SHAPES, value.kind)) return "kind";
+  return firstWrong({ kind: () => true, ...SHAPES[value.kind] }, value);
+}
+
+/** Whether a text is a point in time as records carry it: RFC 3339 with offset. */
+export function isDateTime(text: string): boolean {
+  return DATE_TIME.test(text);
+}
+
+function isShape(shape: Shape): Check {
+  return (value) => isObject(value) && firstWrong(shape, value) === undefined;
+}
+
+function firstWrong(shape: Shape, value: Members): string | undefined {
+  const names = Object.keys(shape).map((name) => name.replace("?", ""));
+  const unknown = Object.keys(value).find((name) => !names.includes(name));
+  if (unknown !== undefined) return unknown;
+  return names.find((name) =>
+    Object.hasOwn(value, name)
+      ? !(shape[name] ?? shape[`${name}?`])?.(value[name])
+      : Object.hasOwn(shape, name),
+  );
+}
+
+function isObject(value: unknown): value is Members {
+  return typeof value === "object" && value !== null && !Array.isArray(value);
+}
+
+function hasOnly(value: Members, names: readonly string[]): boolean {
+  return Object.keys(value).every((name) => names.includes(name));
+}
+
+function isSha256(value: unknown): value is Sha256 {
+  return typeof value === "string" && /^[0-9a-f]{64}$/.test(value);
+}
+
+function isCounts(value: unknown): value is readonly number[] {
+  return Array.isArray(value) && value.every((item) => Number.isSafeInteger(item) && item >= 0);
+}
+
+function isText(minLength: number, maxLength: number): Check {
+  // JSON Schema counts characters, not UTF-16 code units (RFC 8259 section 7).
+  return (value) => typeof value === "string" && value.length >= minLength && [...value].length <= maxLength;
+}
+
+function matches(pattern: RegExp): Check {
+  return (value) => typeof value === "string" && pattern.test(value);
+}
+
+function isInteger(min: number, max: number): Check {
+  return (value) => Number.isInteger(value) && (value as number) >= min && (value as number) <= max;
+}
+
+function isList(check: Check, minItems: number, maxItems: number): Check {
+  return (value) =>
+    Array.isArray(value) &&
+    value.length >= minItems &&
+    value.length <= maxItems &&
+    value.every(check) &&
+    new Set(value).size === value.length;
+}
