@@ -231,7 +231,7 @@ export const FIELDS: readonly Field[] = LINES.map(([path, label, unit, kind, own
  */
 export type ListKey = "id" | "channelId" | "index" | "whole";
 
-/** Every list of the configuration schema. */
+/** Every list of the configuration schema; each after the lists that its items refer to. */
 export const LIST_KEYS: Readonly<Record<string, ListKey>> = {
   sources: "id",
   "sources[].channels": "id",
@@ -248,8 +248,8 @@ export const LIST_KEYS: Readonly<Record<string, ListKey>> = {
   "outputs[].mix": "channelId",
   "outputs[].filters": "id",
   "outputs[].fir.taps": "whole",
-  automation: "id",
   "network.interfaces": "id",
+  automation: "id",
   "calibration.microphonePositions": "id",
   "calibration.channels": "channelId",
   "calibration.channels[].thirdOctavesDb": "index",

@@ -97,6 +97,15 @@ describe("fields", () => {
     }
   });
 
+  it("lists a list after those that it refers to", () => {
+    const order = Object.keys(LIST_KEYS);
+    for (const { path, refersTo } of FIELDS) {
+      const list = order.filter((name) => path.startsWith(`${name}[]`)).at(-1);
+      if (refersTo !== undefined && list !== undefined)
+        expect(order.indexOf(refersTo), path).toBeLessThan(order.indexOf(list));
+    }
+  });
+
   it("finds one leaf, and all below a place", () => {
     expect(fieldAt("outputs[].gainDb")?.unit).toBe("dB");
     expect(fieldAt("outputs[].limiter")).toBeUndefined();

@@ -1,0 +1,14 @@
+/** A value as JSON has it. */
+export type Json = null | boolean | number | string | readonly Json[] | JsonObject;
+
+export interface JsonObject {
+  readonly [name: string]: Json;
+}
+
+export function isObject(value: Json | undefined): value is JsonObject {
+  return typeof value === "object" && value !== null && !Array.isArray(value);
+}
+
+export function isList(value: Json | undefined): value is readonly Json[] {
+  return Array.isArray(value);
+}
