@@ -34,15 +34,17 @@ export interface ComparisonOptions {
   /** Largest hidden delay looked for, in ms. @defaultValue 200 */
   readonly maxFittedMs?: number;
   /**
-   * Levels more than this far below the stronger response's largest level count as being there: what lies deep in
-   * a stop band is not heard. In dB. @defaultValue 60
+   * How far below the largest level of both responses a level still counts, in dB. Frequencies at which both lie deeper
+   * do not count; a level that alone lies deeper is taken as this deep. What lies deep in a stop band is not heard.
+   *
+   * @defaultValue 60
    */
   readonly floorDb?: number;
 }
 
 /** How a second response differs from a first. Deviations are second minus first. */
 export interface ResponseComparison {
-  /** Weighted mean of the deviation in dB. */
+  /** Weighted mean level difference in dB, over the frequencies that both pass. */
   readonly levelOffsetDb: number;
   /** Largest deviation in dB, with its sign; without the level offset when that was removed. */
   readonly maxDb: number;
@@ -115,13 +117,13 @@ interface Points {
   /** Positions in the responses' arrays. */
   readonly indices: readonly number[];
   readonly frequenciesHz: readonly number[];
-  /** Weight of each point in a mean; they add up to 1. */
+  /** Weight of each point in a mean. */
   readonly weights: readonly number[];
-  /** Levels raised to the floor. */
   readonly firstDb: readonly number[];
   readonly secondDb: readonly number[];
-  /** Whether both responses are above the floor, so that a phase difference means something. */
-  readonly audible: readonly boolean[];
+  readonly floorDb: number;
+  /** Weights of the points at which both responses pass: where level offset and phase mean something. */
+  readonly passing: readonly number[];
 }
 
 function sharedPoints(
@@ -132,19 +134,18 @@ function sharedPoints(
   const { frequenciesHz } = first;
   checkLengths(frequenciesHz, first.magnitudeDb);
   checkLengths(second.frequenciesHz, second.magnitudeDb);
+  const { floorDb = 60, weighting = "Z" } = options;
   const indices = bandIndices(frequenciesHz, second.frequenciesHz, options);
   const inBand = indices.map((k) => frequenciesHz[k]!);
   const firstDb = indices.map((k) => first.magnitudeDb[k]!);
   const secondDb = indices.map((k) => second.magnitudeDb[k]!);
-  const floorDb = Math.max(...firstDb, ...secondDb) - (options.floorDb ?? 60);
-  return {
-    indices,
-    frequenciesHz: inBand,
-    weights: normalizedWeights(inBand, options.weighting ?? "Z"),
-    firstDb: firstDb.map((level) => Math.max(floorDb, level)),
-    secondDb: secondDb.map((level) => Math.max(floorDb, level)),
-    audible: firstDb.map((level, k) => level > floorDb && secondDb[k]! > floorDb),
-  };
+  const weights = bandWeights(inBand, weighting);
+  const firstFloorDb = Math.max(...firstDb) - floorDb;
+  const secondFloorDb = Math.max(...secondDb) - floorDb;
+  const passing = weights.map((weight, k) =>
+    firstDb[k]! > firstFloorDb && secondDb[k]! > secondFloorDb ? weight : 0,
+  );
+  return { indices, frequenciesHz: inBand, weights, firstDb, secondDb, floorDb, passing };
 }
 
 /** A grid's ends are steps nearest to round numbers: that near, a frequency still counts as inside the band. */
@@ -172,25 +173,46 @@ function noComparison(what: string): BoothkeepError {
   });
 }
 
-function normalizedWeights(frequenciesHz: readonly number[], weighting: Weighting): readonly number[] {
+function bandWeights(frequenciesHz: readonly number[], weighting: Weighting): readonly number[] {
   if (frequenciesHz.length === 1) return [1];
   const steps = integrationWeights(frequenciesHz.map(Math.log));
-  const weights = frequenciesHz.map((hz, k) => steps[k]! * weightingPower(weighting, hz));
-  const sum = weights.reduce((total, weight) => total + weight, 0);
-  return weights.map((weight) => weight / sum);
+  return frequenciesHz.map((hz, k) => steps[k]! * weightingPower(weighting, hz));
 }
 
-function compareLevels({ firstDb, secondDb, weights, frequenciesHz }: Points, level: "kept" | "removed") {
-  const deviations = secondDb.map((db, k) => db - firstDb[k]!);
-  const levelOffsetDb = deviations.reduce((sum, db, k) => sum + weights[k]! * db, 0);
-  const judged = level === "kept" ? deviations : deviations.map((db) => db - levelOffsetDb);
-  const worst = largestIndex(judged);
+function compareLevels(points: Points, level: "kept" | "removed") {
+  const { firstDb, secondDb, weights, passing, frequenciesHz } = points;
+  const differences = secondDb.map((db, k) => db - firstDb[k]!);
+  const levelOffsetDb = weightedMean(differences, passing) ?? Math.max(...secondDb) - Math.max(...firstDb);
+  const shiftDb = level === "removed" ? levelOffsetDb : 0;
+  const shifted = secondDb.map((db) => db - shiftDb);
+  const floorDb = Math.max(...firstDb, ...shifted) - points.floorDb;
+  const counted = weights.map((weight, k) => (firstDb[k]! > floorDb || shifted[k]! > floorDb ? weight : 0));
+  const deviations = shifted.map((db, k) =>
+    counted[k] === 0 ? 0 : Math.max(floorDb, db) - Math.max(floorDb, firstDb[k]!),
+  );
+  const worst = largestIndex(deviations);
   return {
     levelOffsetDb,
-    maxDb: judged[worst]!,
+    maxDb: deviations[worst]!,
     maxAtHz: frequenciesHz[worst]!,
-    rmsDb: Math.sqrt(judged.reduce((sum, db, k) => sum + weights[k]! * db * db, 0)),
+    rmsDb: rootMeanSquare(deviations, counted),
   };
+}
+
+/** Undefined when nothing has a weight. */
+function weightedMean(values: readonly number[], weights: readonly number[]): number | undefined {
+  const total = weights.reduce((sum, weight) => sum + weight, 0);
+  if (!(total > 0)) return undefined;
+  return values.reduce((sum, value, k) => sum + weights[k]! * value, 0) / total;
+}
+
+function rootMeanSquare(values: readonly number[], weights: readonly number[]): number {
+  return Math.sqrt(
+    weightedMean(
+      values.map((value) => value * value),
+      weights,
+    ) ?? 0,
+  );
 }
 
 function largestIndex(values: readonly number[]): number {
@@ -198,31 +220,23 @@ function largestIndex(values: readonly number[]): number {
 }
 
 function hiddenDelayMs(points: Points, difference: readonly number[], maxMs: number): number {
-  const weights = points.weights.map((weight, k) => (points.audible[k] ? weight : 0));
   const ratio = { re: Float64Array.from(difference, Math.cos), im: Float64Array.from(difference, Math.sin) };
-  return estimateDelayMs(points.frequenciesHz, ratio, weights, maxMs);
+  return estimateDelayMs(points.frequenciesHz, ratio, points.passing, maxMs);
 }
 
-/** Phase left when a delay is taken out; upside down when more than half of the weighted phase points the other way. */
-function comparePhases(points: Points, difference: readonly number[], delayMs: number) {
-  const aligned = difference.map(
-    (angle, k) => angle + (2 * Math.PI * points.frequenciesHz[k]! * delayMs) / 1000,
+/** Phase left when a delay is taken out; upside down when the weighted phase points more backwards than forwards. */
+function comparePhases({ frequenciesHz, passing }: Points, difference: readonly number[], delayMs: number) {
+  const aligned = difference.map((angle, k) => angle + (2 * Math.PI * frequenciesHz[k]! * delayMs) / 1000);
+  const inverted = (weightedMean(aligned.map(Math.cos), passing) ?? 0) < 0;
+  const sign = inverted ? -1 : 1;
+  const restDeg = aligned.map((angle, k) =>
+    passing[k] === 0 ? 0 : (180 / Math.PI) * Math.atan2(sign * Math.sin(angle), sign * Math.cos(angle)),
   );
-  const inPhase = aligned.reduce(
-    (sum, angle, k) => sum + (points.audible[k] ? points.weights[k]! * Math.cos(angle) : 0),
-    0,
-  );
-  const inverted = inPhase < 0;
-  const restDeg = aligned.map((angle, k) => {
-    if (!points.audible[k]) return 0;
-    const sign = inverted ? -1 : 1;
-    return (180 / Math.PI) * Math.atan2(sign * Math.sin(angle), sign * Math.cos(angle));
-  });
   const worst = largestIndex(restDeg);
   const deviation: PhaseDeviation = {
     maxDeg: restDeg[worst]!,
-    maxAtHz: points.frequenciesHz[worst]!,
-    rmsDeg: Math.sqrt(restDeg.reduce((sum, deg, k) => sum + points.weights[k]! * deg * deg, 0)),
+    maxAtHz: frequenciesHz[worst]!,
+    rmsDeg: rootMeanSquare(restDeg, passing),
   };
   return { inverted, deviation };
 }

@@ -39,9 +39,27 @@ export function pinkNoiseLevelChangeDb(
   return dbFromPower(after / before);
 }
 
-/** Weights of an average over ln f in which every frequency counts by its weighted power in pink noise. */
+/** The band that levels of pink noise are meant over, in Hz. */
+const AUDIO_BAND: FrequencyBand = { fromHz: 20, toHz: 20_000 };
+
+/**
+ * Weights of an average over ln f in which every frequency counts by its weighted power in pink noise. Where the
+ * first or last frequency is the step of a grid nearest to 20 Hz or 20 kHz, the strip between it and the round number is
+ * added (or taken off) with its value.
+ */
 export function pinkNoiseWeights(frequenciesHz: ArrayLike<number>, weighting: Weighting): Float64Array {
-  const weights = integrationWeights(Float64Array.from(frequenciesHz, Math.log));
+  const logarithms = Float64Array.from(frequenciesHz, Math.log);
+  const weights = integrationWeights(logarithms);
+  const last = weights.length - 1;
+  const strips = [
+    logarithms[0]! - Math.log(AUDIO_BAND.fromHz),
+    Math.log(AUDIO_BAND.toHz) - logarithms[last]!,
+  ] as const;
+  const halfSteps = [logarithms[1]! - logarithms[0]!, logarithms[last]! - logarithms[last - 1]!].map(
+    (step) => step / 2,
+  );
+  if (Math.abs(strips[0]) <= halfSteps[0]!) weights[0]! += strips[0];
+  if (Math.abs(strips[1]) <= halfSteps[1]!) weights[last]! += strips[1];
   for (let k = 0; k < weights.length; k++) weights[k]! *= weightingPower(weighting, frequenciesHz[k]!);
   return weights;
 }
@@ -58,9 +76,7 @@ export function pinkNoiseBandLevelDb(
   band: FrequencyBand,
   { weighting = "C" }: PinkNoiseOptions = {},
 ): number {
-  return dbFromPower(
-    weightedIntegral(band, weighting) / weightedIntegral({ fromHz: 20, toHz: 20_000 }, weighting),
-  );
+  return dbFromPower(weightedIntegral(band, weighting) / weightedIntegral(AUDIO_BAND, weighting));
 }
 
 function weightedIntegral({ fromHz, toHz }: FrequencyBand, weighting: Weighting): number {

@@ -48,7 +48,7 @@ interface Way {
   readonly response: FilterResponse;
 }
 
-/** Compares two neighbouring ways; between grid points levels in dB and phases run straight over ln f. */
+/** Compares two neighbouring ways. Between grid points phases run straight over ln f, levels nearly so. */
 export function compareWays(lower: Way, upper: Way, frequenciesHz: Float64Array): WayPair {
   const pair = {
     lowerWayId: lower.wayId,
@@ -133,9 +133,15 @@ function frequencyAt(position: number, frequenciesHz: Float64Array): number {
   return frequenciesHz[k]! * (frequenciesHz[k + 1]! / frequenciesHz[k]!) ** (position - k);
 }
 
+/** A value between points: the cubic through the two points on either side, at the ends of the grid the straight line. */
 function valueAt(position: number, values: Float64Array): number {
   const k = Math.min(Math.floor(position), values.length - 2);
-  return values[k]! + (position - k) * (values[k + 1]! - values[k]!);
+  const t = position - k;
+  const [before, here, next, after] = [values[k - 1], values[k]!, values[k + 1]!, values[k + 2]];
+  const straight = here + t * (next - here);
+  if (before === undefined || after === undefined) return straight;
+  const bend = (here - before) * (2 - t) + (next - here) * (2 * t - 1) - (after - next) * (1 + t);
+  return straight + (t * (1 - t) * bend) / 6;
 }
 
 function phaseDifferenceAt(position: number, lower: FilterResponse, upper: FilterResponse): number {
