@@ -55,6 +55,9 @@ export function twoWay(place: Place): Loudspeaker {
   };
 }
 
+/** 8-ohm boxes on one amplifier channel: two or three in parallel, four as two pairs in series. */
+const IMPEDANCE_OF_BOXES: Readonly<Record<number, number>> = { 2: 4, 3: 2.7, 4: 8 };
+
 /** Surround boxes on one amplifier channel. */
 export function surroundArray(place: Place & { readonly boxes: number }): Loudspeaker {
   const { boxes, ...rest } = place;
@@ -65,7 +68,7 @@ export function surroundArray(place: Place & { readonly boxes: number }): Loudsp
         safeHighPassHz: 55,
         safeHighPassOrder: 2,
         ratedPowerW: 250 * boxes,
-        impedanceOhm: 8 / boxes > 2.5 ? 8 / boxes : 4,
+        impedanceOhm: IMPEDANCE_OF_BOXES[boxes]!,
         sensitivityDb: 97,
       }),
     ],
@@ -82,7 +85,7 @@ export function subwoofer(place: Place & { readonly boxes: number }): Loudspeake
         safeHighPassHz: 22,
         safeHighPassOrder: 4,
         ratedPowerW: 1600 * boxes,
-        impedanceOhm: 4 / boxes,
+        impedanceOhm: 8 / boxes,
         sensitivityDb: 101,
       }),
     ],

@@ -11,9 +11,9 @@ const show = { sourceId: "dcp", equalizationId: "feature", delayMs: 8, faderMark
 const presets: readonly PresetWish[] = [
   { ...show, id: "feature-51", label: "Feature 5.1", format: "5.1" },
   { ...show, id: "feature-71", label: "Feature 7.1DS", format: "7.1DS" },
-  { ...show, id: "trailers-51", label: "Trailers 5.1", format: "5.1", levelDb: -4, faderMark: 75 },
-  { ...show, id: "trailers-71", label: "Trailers 7.1DS", format: "7.1DS", levelDb: -4, faderMark: 75 },
-  { ...show, id: "advertising", label: "Advertising 5.1", format: "5.1", levelDb: -6, faderMark: 70 },
+  { ...show, id: "trailers-51", label: "Trailers 5.1", format: "5.1", faderMark: 73.5 },
+  { ...show, id: "trailers-71", label: "Trailers 7.1DS", format: "7.1DS", faderMark: 73.5 },
+  { ...show, id: "advertising", label: "Advertising 5.1", format: "5.1", faderMark: 70 },
   {
     ...show,
     id: "archive-mono",
@@ -108,7 +108,14 @@ export function copperHeron1(): Configuration {
         label: "Copper Heron 1",
       },
       network: fixedNetwork({ hostname: "copper-heron-1-sound", host: 81, audio: true }),
-      distancesM: { left: 19.8, center: 18.9, right: 19.8, subs: [18.6, 18.6], side: [10.3, 9.4], rear: 9.7 },
+      distancesM: {
+        left: 20.2,
+        center: 19.3,
+        right: 20.2,
+        subs: [19.1, 19.1],
+        side: [11, 10.2],
+        rear: [10.4, 12],
+      },
       boxes: { side: 3, rear: 2 },
       surroundAfterMs: 14,
       splits: [crossover("linkwitz-riley", 4, 250), crossover("linkwitz-riley", 8, 2000)],

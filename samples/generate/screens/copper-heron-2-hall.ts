@@ -11,12 +11,12 @@ export const TEMPERATURE_C = 20;
 
 /** Distances from the reference seat to the nearest cabinet. */
 export const DISTANCES_M = {
-  outer: 18.1,
-  inner: 17.5,
-  center: 17.2,
-  subs: 16.9,
-  front: 9.8,
-  rear: 8.9,
+  outer: 18.2,
+  inner: 17.6,
+  center: 17.4,
+  subs: 17.2,
+  front: 9.9,
+  rear: 9.3,
 } as const;
 
 /** Five screen loudspeakers of two ways, two subwoofers, two surround arrays in halves. */

@@ -17,7 +17,6 @@ const presets: readonly PresetWish[] = [
     label: "Trailers 5.1",
     format: "5.1",
     levelDb: -3.5,
-    faderMark: 76,
     reason: "Trailers are mixed louder than features.",
   },
   {
@@ -26,7 +25,6 @@ const presets: readonly PresetWish[] = [
     label: "Trailers 7.1DS",
     format: "7.1DS",
     levelDb: -3.5,
-    faderMark: 76,
     reason: "Trailers are mixed louder than features.",
   },
   {
@@ -35,7 +33,6 @@ const presets: readonly PresetWish[] = [
     label: "Advertising 5.1",
     format: "5.1",
     levelDb: -5,
-    faderMark: 72,
     reason: "House level for commercials.",
   },
   {
@@ -44,7 +41,6 @@ const presets: readonly PresetWish[] = [
     label: "Relaxed show 5.1",
     format: "5.1",
     levelDb: -6,
-    faderMark: 70,
     reason: "Relaxed screenings play 6 dB lower.",
   },
   {
@@ -152,12 +148,12 @@ export function lanternMill1(): Configuration {
       },
       network: fixedNetwork({ hostname: "lantern-mill-1-sound", host: 21, audio: true }),
       distancesM: {
-        left: 21.9,
-        center: 20.9,
-        right: 21.9,
-        subs: [20.7, 20.6],
-        side: [11.6, 10.4],
-        rear: 10.8,
+        left: 22.4,
+        center: 21.4,
+        right: 22.4,
+        subs: [21.2, 21.1],
+        side: [12, 11.1],
+        rear: [11.4, 13.1],
       },
       boxes: { side: 4, rear: 3 },
       surroundAfterMs: 15,

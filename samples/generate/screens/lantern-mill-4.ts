@@ -17,7 +17,7 @@ import { dunlin16 } from "../profiles/dunlin-16.ts";
 const CHANNELS: readonly ChannelLabel[] = ["L", "R", "C", "LFE", "Ls", "Rs", "HI", "VIN"];
 const ROOM = "lantern-mill/screen-4";
 const TEMPERATURE_C = 21;
-const DISTANCES_M = { left: 11.6, center: 11.1, right: 11.6, sub: 10.9, surround: 5.8 } as const;
+const DISTANCES_M = { left: 11.9, center: 11.5, right: 11.9, sub: 11.2, surround: 5.8 } as const;
 
 const SOURCES: readonly Source[] = [
   dcpSource({ id: "dcp", label: "SERVER", kind: "aes3", latencyMs: 0, connectors: "digital-in", count: 8 }),
@@ -54,8 +54,8 @@ const program = { equalizationId: "event", delayMs: 0, format: "stereo" } as con
 const PRESETS = presetsFrom(
   [
     { ...show, id: "feature-51", label: "FEATURE", format: "5.1" },
-    { ...show, id: "trailers-51", label: "TRAILERS", format: "5.1", levelDb: -4, faderMark: 40 },
-    { ...show, id: "advertising", label: "ADVERTS", format: "5.1", levelDb: -6, faderMark: 36 },
+    { ...show, id: "trailers-51", label: "TRAILERS", format: "5.1", faderMark: 41 },
+    { ...show, id: "advertising", label: "ADVERTS", format: "5.1", faderMark: 39 },
     {
       ...program,
       id: "disc-stereo",

@@ -5,7 +5,7 @@ import { graphicEqSet } from "../equalizers.ts";
 import { usualOperation } from "../feeds.ts";
 import { presetsFrom } from "../presets.ts";
 import { largeAutomation } from "./automation.ts";
-import { LARGE_CHANNELS, type LargeAuditorium, WALL_BEYOND_CORNER_M } from "./description.ts";
+import { LARGE_CHANNELS, type LargeAuditorium } from "./description.ts";
 import { largeLoudspeakers } from "./loudspeakers.ts";
 import { largeOutputs } from "./outputs.ts";
 import { LARGE_SOURCES } from "./sources.ts";
@@ -58,7 +58,7 @@ function programChannels(hall: LargeAuditorium): ProgramChannel[] {
       temperatureC: hall.screen.temperatureC,
     });
   const sideMs = surround(Math.max(...side));
-  const rearMs = surround(rear + WALL_BEYOND_CORNER_M);
+  const rearMs = surround(Math.max(...rear));
   const delays: Partial<Record<ChannelLabel, number>> = {
     Lss: sideMs,
     Rss: sideMs,

@@ -21,7 +21,8 @@ export interface LargeAuditorium {
     readonly subs: readonly [number, number];
     /** Front half and rear half of each side array. */
     readonly side: readonly [number, number];
-    readonly rear: number;
+    /** Half towards the center line and half towards the corner of each rear array. */
+    readonly rear: readonly [number, number];
   };
   /** Cabinets in each half of a side array, and in each half of a rear array. */
   readonly boxes: { readonly side: number; readonly rear: number };
@@ -49,6 +50,3 @@ export const LARGE_CHANNELS: readonly ChannelLabel[] = [
   "HI",
   "VIN",
 ];
-
-/** The rear cabinets near the center line hang this much farther from the reference seat than those in the corners. */
-export const WALL_BEYOND_CORNER_M = 1.4;

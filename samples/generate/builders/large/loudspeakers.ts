@@ -1,10 +1,11 @@
 import type { Loudspeaker } from "../../../../src/model/index.ts";
 import { subwoofer, surroundArray, threeWay } from "../loudspeakers.ts";
-import { type LargeAuditorium, WALL_BEYOND_CORNER_M } from "./description.ts";
+import type { LargeAuditorium } from "./description.ts";
 
 /** Three screen loudspeakers, two subwoofers, four half side arrays, four half rear arrays. */
 export function largeLoudspeakers({ distancesM, boxes }: LargeAuditorium): Loudspeaker[] {
   const [sideFront, sideRear] = distancesM.side;
+  const [rearInner, rearOuter] = distancesM.rear;
   const side = (id: string, label: string, placement: Loudspeaker["placement"], distanceM: number) =>
     surroundArray({ id, label, placement, distanceM, boxes: boxes.side });
   const rear = (id: string, label: string, placement: Loudspeaker["placement"], distanceM: number) =>
@@ -36,9 +37,9 @@ export function largeLoudspeakers({ distancesM, boxes }: LargeAuditorium): Louds
     side("lss-rear", "Left side, rear half", "surround-left-side", sideRear),
     side("rss-front", "Right side, front half", "surround-right-side", sideFront),
     side("rss-rear", "Right side, rear half", "surround-right-side", sideRear),
-    rear("lrs-wall", "Left rear, wall", "surround-left-rear", distancesM.rear + WALL_BEYOND_CORNER_M),
-    rear("lrs-corner", "Left rear, corner", "surround-left-rear", distancesM.rear),
-    rear("rrs-wall", "Right rear, wall", "surround-right-rear", distancesM.rear + WALL_BEYOND_CORNER_M),
-    rear("rrs-corner", "Right rear, corner", "surround-right-rear", distancesM.rear),
+    rear("lrs-inner", "Left rear, inner half", "surround-left-rear", rearInner),
+    rear("lrs-outer", "Left rear, outer half", "surround-left-rear", rearOuter),
+    rear("rrs-inner", "Right rear, inner half", "surround-right-rear", rearInner),
+    rear("rrs-outer", "Right rear, outer half", "surround-right-rear", rearOuter),
   ];
 }

@@ -4,7 +4,7 @@ import { crossover } from "../crossovers.ts";
 import { feedOutputs, HEADSET_LIMITER } from "../feeds.ts";
 import { bell, highShelf, lowShelf } from "../filters.ts";
 import { activeOutputs, limiterAt, singleOutput, spareOutputs, type WaySetting } from "../outputs.ts";
-import { LARGE_CHANNELS, type LargeAuditorium, WALL_BEYOND_CORNER_M } from "./description.ts";
+import { LARGE_CHANNELS, type LargeAuditorium } from "./description.ts";
 
 const OUTPUTS = 28;
 
@@ -103,9 +103,9 @@ function subOutputs({ distancesM, screen }: LargeAuditorium): Output[] {
 
 function surroundOutputs(hall: LargeAuditorium): Output[] {
   const { side, rear } = hall.distancesM;
-  const farthestSide = Math.max(...side);
-  const nearer = (farM: number, nearM: number) =>
-    delayToArrive({ farM, nearM, afterMs: 0, temperatureC: hall.screen.temperatureC });
+  /** Holds the nearer half of an array back until the farther one arrives. */
+  const together = (halves: readonly [number, number], nearM: number) =>
+    delayToArrive({ farM: Math.max(...halves), nearM, afterMs: 0, temperatureC: hall.screen.temperatureC });
   const output = (
     id: string,
     label: string,
@@ -127,13 +127,13 @@ function surroundOutputs(hall: LargeAuditorium): Output[] {
       limiter: limiterAt(-6, 5, 200),
     });
   return [
-    output("lss-front", "Lss front", "Lss", 17, -12.4, nearer(farthestSide, side[0])),
-    output("lss-rear", "Lss rear", "Lss", 18, -13.2, nearer(farthestSide, side[1])),
-    output("rss-front", "Rss front", "Rss", 19, -12.2, nearer(farthestSide, side[0])),
-    output("rss-rear", "Rss rear", "Rss", 20, -13.1, nearer(farthestSide, side[1])),
-    output("lrs-wall", "Lrs wall", "Lrs", 21, -11.8, 0),
-    output("lrs-corner", "Lrs corner", "Lrs", 22, -12.6, nearer(rear + WALL_BEYOND_CORNER_M, rear)),
-    output("rrs-wall", "Rrs wall", "Rrs", 23, -11.9, 0),
-    output("rrs-corner", "Rrs corner", "Rrs", 24, -12.5, nearer(rear + WALL_BEYOND_CORNER_M, rear)),
+    output("lss-front", "Lss front", "Lss", 17, -12.4, together(side, side[0])),
+    output("lss-rear", "Lss rear", "Lss", 18, -13.2, together(side, side[1])),
+    output("rss-front", "Rss front", "Rss", 19, -12.2, together(side, side[0])),
+    output("rss-rear", "Rss rear", "Rss", 20, -13.1, together(side, side[1])),
+    output("lrs-inner", "Lrs inner", "Lrs", 21, -12.6, together(rear, rear[0])),
+    output("lrs-outer", "Lrs outer", "Lrs", 22, -11.8, together(rear, rear[1])),
+    output("rrs-inner", "Rrs inner", "Rrs", 23, -12.5, together(rear, rear[0])),
+    output("rrs-outer", "Rrs outer", "Rrs", 24, -11.9, together(rear, rear[1])),
   ];
 }
