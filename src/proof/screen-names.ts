@@ -149,6 +149,7 @@ function feedName({ feeds }: Output, labels: ReadonlyMap<string, string>): FeedN
  */
 function sourceChannelNames(before: Configuration, after: Configuration): DocumentNames["sourceChannel"] {
   const oldPresets = new Map(before.presets.map((preset) => [preset.id, preset]));
+  const newSources = new Set(after.sources.map(({ id }) => id));
   const oldIds = new Set(before.sources.flatMap(({ channels }) => channels.map(({ id }) => id)));
   const byRole = new Map<string, ReadonlyMap<string, string>>();
   const byPreset = new Map<string, ReadonlyMap<string, string>>();
@@ -157,6 +158,8 @@ function sourceChannelNames(before: Configuration, after: Configuration): Docume
     const from = old && programmeOf(before, old);
     const to = programmeOf(after, preset);
     if (from === undefined || to === undefined) continue;
+    // The old source is still there, but the preset takes another one.
+    if (from.source.id !== to.source.id && newSources.has(from.source.id)) continue;
     const role = JSON.stringify([from.source.id, from.format, to.source.id, to.format]);
     const pairs = byRole.get(role) ?? pairedChannels(from, to);
     byRole.set(role, pairs);
