@@ -12,6 +12,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   "src/findings": [],
   "src/canonical": [],
   "src/logbook": ["src/canonical", "src/errors", "t:src/findings", "t:src/model", "src/signing"],
+  "src/pack": ["src/canonical", "src/errors", "src/logbook", "src/model", "src/signing"],
   "src/signing": ["src/canonical", "src/errors"],
   "src/units": [],
   "src/numeric": [],
@@ -26,11 +27,13 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
 /** A package lives behind one folder. */
 const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   ajv: ["src/model"],
+  archiver: ["src/pack"],
   canonicalize: ["src/canonical"],
   commander: ["cli"],
   semver: ["src/profile"],
   "json-diff-ts": ["src/changes"],
   "string-width": ["src/report"],
+  unzipper: ["src/pack"],
 };
 
 /** Only these may touch files, folders, processes. Everything else is pure. */

@@ -1,3 +1,4 @@
+export { withStore } from "./faults.ts";
 export type { FileStore, StoredItem } from "./file-store.ts";
 export { type History, type HistoryFilter, type HistoryItem, history } from "./history.ts";
 export { type CreateLogbookOptions, createLogbook, type Logbook, openLogbook } from "./logbook.ts";
@@ -11,6 +12,6 @@ export {
   record,
   type SigningKey,
 } from "./record.ts";
-export { REASONS } from "./records.ts";
+export { isRecord, type LogbookRecord, REASONS } from "./records.ts";
 export { folderStore } from "./stores/folder-store.ts";
 export { memoryStore } from "./stores/memory-store.ts";

@@ -23,6 +23,24 @@ export {
   isForAuditorium,
   positionOf,
 } from "./formats.ts";
+export type {
+  ChangeEffect,
+  ComparedDocument,
+  ComparedPlace,
+  Comparison,
+  ComparisonCounts,
+  ComparisonCurve,
+  ComparisonFinding,
+  ComparisonTolerances,
+  ComparisonWayCurve,
+  CrossingEffect,
+  ProtectionEffect,
+  RawChange,
+  ReachEffect,
+  RenamedItem,
+  ReorderedList,
+  ResponseEffect,
+} from "./generated/comparison.ts";
 export type * from "./generated/configuration.ts";
 export type {
   ConnectorWish,
@@ -37,6 +55,7 @@ export type {
   LogbookHeader,
   Withdrawal,
 } from "./generated/logbook.ts";
+export type { PackedFile, PackManifest } from "./generated/pack-manifest.ts";
 export type {
   Answer,
   Cable,
@@ -73,6 +92,7 @@ export type {
   SourceChannelName,
   SumProof,
 } from "./generated/proof.ts";
+export type { RuleSetting, RuleSettings } from "./generated/rule-settings.ts";
 export type {
   AutomationAbility,
   ChannelAbility,

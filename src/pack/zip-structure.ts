@@ -1,0 +1,256 @@
+import { DEVICE_NAME, LIMITS, SAFE_NAME } from "./limits.ts";
+import { refusal } from "./refusals.ts";
+
+/*
+ * Checks the structure of a zip before anything is unpacked. Offsets and field names: APPNOTE.TXT 6.3,
+ * sections 4.3.7 (local header), 4.3.9 (data descriptor), 4.3.12 (central record), 4.3.16 (end record).
+ */
+
+/** A member of a zip whose structure was found sound. */
+export interface ZipMember {
+  readonly name: string;
+  readonly crc32: number;
+  readonly packedBytes: number;
+  readonly sizeBytes: number;
+}
+
+const END_BYTES = 22;
+const CENTRAL_BYTES = 46;
+const LOCAL_BYTES = 30;
+const DESCRIPTOR_BYTES = 16;
+const SIGNATURE = {
+  local: 0x04034b50,
+  descriptor: 0x08074b50,
+  central: 0x02014b50,
+  end: 0x06054b50,
+} as const;
+
+const FLAG_ENCRYPTED = 0x1;
+const FLAG_DESCRIPTOR = 0x8;
+/** A descriptor follows (bit 3); names are UTF-8 (bit 11). */
+const FLAGS_ALLOWED = 0x808;
+const STORED = 0;
+const DEFLATED = 8;
+const UNIX = 3;
+const TYPE_MASK = 0o170000;
+const PLAIN_FILE = 0o100000;
+const DOS_FOLDER = 0x10;
+const ZIP64 = 0xffffffff;
+
+interface CentralRecord extends ZipMember {
+  readonly flags: number;
+  readonly method: number;
+  readonly time: number;
+  readonly localOffset: number;
+}
+
+/**
+ * The members of a zip, when every byte of it has a meaning and the meaning is plain.
+ * @throws BoothkeepError with a code that starts with "pack."
+ */
+export function checkZipStructure(bytes: Uint8Array): readonly ZipMember[] {
+  if (bytes.length > LIMITS.packBytes) {
+    throw refusal(
+      "too-large",
+      `The pack has ${bytes.length} bytes; none is larger than ${LIMITS.packBytes}.`,
+    );
+  }
+  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+  const end = readEnd(view, bytes);
+  const records = readDirectory(view, bytes, end);
+  checkNames(records.map((record) => record.name));
+  checkSizes(records);
+  checkLocals(view, bytes, records, end.directoryOffset);
+  return records.map(({ name, crc32, packedBytes, sizeBytes }) => ({ name, crc32, packedBytes, sizeBytes }));
+}
+
+interface End {
+  readonly count: number;
+  readonly directoryOffset: number;
+  readonly directoryBytes: number;
+}
+
+function readEnd(view: DataView, bytes: Uint8Array): End {
+  const at = bytes.length - END_BYTES;
+  if (at < 0 || view.getUint32(at, true) !== SIGNATURE.end) throw noEnd(view, bytes);
+  const disks = [view.getUint16(at + 4, true), view.getUint16(at + 6, true)];
+  const [onDisk, count] = [view.getUint16(at + 8, true), view.getUint16(at + 10, true)];
+  const directoryBytes = view.getUint32(at + 12, true);
+  const directoryOffset = view.getUint32(at + 16, true);
+  if (disks.some((disk) => disk !== 0) || onDisk !== count) {
+    throw refusal("odd-feature", "The pack says that it is spread over several disks.");
+  }
+  if (view.getUint16(at + 20, true) !== 0) {
+    throw refusal("truncated", "The pack's end record promises a comment that is not there.");
+  }
+  if (count === 0 || count > LIMITS.files) {
+    throw refusal("too-large", `The pack lists ${count} files; a pack has 1 to ${LIMITS.files}.`);
+  }
+  if (directoryOffset + directoryBytes !== at) {
+    throw refusal("inconsistent", "The pack's directory is not where its end record says.");
+  }
+  return { count, directoryOffset, directoryBytes };
+}
+
+/** Why there is no end record in the last bytes: said in the words that help most. */
+function noEnd(view: DataView, bytes: Uint8Array): Error {
+  if (bytes.length < 4 || view.getUint32(0, true) !== SIGNATURE.local) {
+    return refusal("not-a-zip", "The file is no pack: it does not start like a zip.");
+  }
+  for (let at = bytes.length - END_BYTES - 1; at >= 0; at -= 1) {
+    if (view.getUint32(at, true) !== SIGNATURE.end) continue;
+    const surplus = bytes.length - at - END_BYTES;
+    return view.getUint16(at + 20, true) === surplus
+      ? refusal("odd-feature", "The pack carries a comment; no pack does.")
+      : refusal("trailing-bytes", `${surplus} bytes follow after the end of the pack.`);
+  }
+  return refusal("truncated", "The end of the pack is missing: it was not copied whole.");
+}
+
+function readDirectory(view: DataView, bytes: Uint8Array, end: End): readonly CentralRecord[] {
+  const records: CentralRecord[] = [];
+  const stop = end.directoryOffset + end.directoryBytes;
+  let at = end.directoryOffset;
+  for (let index = 0; index < end.count; index += 1) {
+    if (at + CENTRAL_BYTES > stop || view.getUint32(at, true) !== SIGNATURE.central) {
+      throw refusal("inconsistent", `The pack's directory breaks off at file ${index + 1} of ${end.count}.`);
+    }
+    const nameBytes = view.getUint16(at + 28, true);
+    const next = at + CENTRAL_BYTES + nameBytes;
+    if (next > stop) throw refusal("inconsistent", "A name in the pack's directory runs out of it.");
+    const name = asciiName(bytes.subarray(at + CENTRAL_BYTES, next));
+    checkPlain(view, at, name);
+    records.push({
+      name,
+      flags: view.getUint16(at + 8, true),
+      method: view.getUint16(at + 10, true),
+      time: view.getUint32(at + 12, true),
+      crc32: view.getUint32(at + 16, true),
+      packedBytes: view.getUint32(at + 20, true),
+      sizeBytes: view.getUint32(at + 24, true),
+      localOffset: view.getUint32(at + 42, true),
+    });
+    at = next;
+  }
+  if (at !== stop) throw refusal("inconsistent", "The pack's directory lists more than its end record says.");
+  return records;
+}
+
+function asciiName(bytes: Uint8Array): string {
+  // Bytes outside ASCII become letters that no safe name has.
+  const name = Buffer.from(bytes).toString("latin1");
+  if (!SAFE_NAME.test(name) || DEVICE_NAME.test(name)) {
+    throw refusal("unsafe-name", `The pack holds a file with an unsafe name: ${JSON.stringify(name)}.`);
+  }
+  return name;
+}
+
+function checkPlain(view: DataView, at: number, name: string): void {
+  const flags = view.getUint16(at + 8, true);
+  const method = view.getUint16(at + 10, true);
+  const [extraBytes, commentBytes] = [view.getUint16(at + 30, true), view.getUint16(at + 32, true)];
+  const attributes = view.getUint32(at + 38, true);
+  const mode = attributes >>> 16;
+  const madeOnUnix = view.getUint8(at + 5) === UNIX;
+  if ((flags & FLAG_ENCRYPTED) !== 0) throw refusal("encrypted", `'${name}' is encrypted.`, name);
+  if ((flags & ~FLAGS_ALLOWED) !== 0) throw refusal("odd-feature", `'${name}' has odd flags.`, name);
+  if (method !== STORED && method !== DEFLATED) {
+    throw refusal("odd-method", `'${name}' is packed by method ${method}; only 0 and 8 are read.`, name);
+  }
+  if (extraBytes !== 0 || commentBytes !== 0 || view.getUint16(at + 34, true) !== 0) {
+    throw refusal("odd-feature", `'${name}' carries extra fields or a comment.`, name);
+  }
+  const typed = (mode & TYPE_MASK) !== 0;
+  if ((attributes & DOS_FOLDER) !== 0 || (typed && ((mode & TYPE_MASK) !== PLAIN_FILE || !madeOnUnix))) {
+    throw refusal("not-a-file", `'${name}' is a link, a folder or a device, not a plain file.`, name);
+  }
+}
+
+function checkNames(names: readonly string[]): void {
+  // Safe names are lower-case ASCII, so names that differ by case or Unicode form were refused before.
+  const twice = names.find((name, index) => names.indexOf(name) !== index);
+  if (twice !== undefined) throw refusal("duplicate-name", `The pack holds '${twice}' twice.`, twice);
+}
+
+function checkSizes(records: readonly CentralRecord[]): void {
+  for (const { name, method, packedBytes, sizeBytes } of records) {
+    if (packedBytes === ZIP64 || sizeBytes === ZIP64 || sizeBytes > LIMITS.fileBytes) {
+      throw refusal("too-large", `'${name}' says it has ${sizeBytes} bytes; that is too large.`, name);
+    }
+    if (sizeBytes > packedBytes * LIMITS.ratio + 1024) {
+      throw refusal("too-large", `'${name}' would swell ${Math.round(sizeBytes / packedBytes)} times.`, name);
+    }
+    if (method === STORED && packedBytes !== sizeBytes) {
+      throw refusal("wrong-size", `'${name}' is stored, yet its two sizes differ.`, name);
+    }
+  }
+  const total = records.reduce((sum, record) => sum + record.sizeBytes, 0);
+  if (total > LIMITS.unpackedBytes) {
+    throw refusal("too-large", `The pack would unpack to ${total} bytes; that is too large.`);
+  }
+}
+
+/** Local headers say what the directory says, and members lie one after the other without gap or overlap. */
+function checkLocals(
+  view: DataView,
+  bytes: Uint8Array,
+  records: readonly CentralRecord[],
+  directoryOffset: number,
+): void {
+  let at = 0;
+  for (const record of [...records].sort((a, b) => a.localOffset - b.localOffset)) {
+    const { name, flags } = record;
+    if (record.localOffset !== at) {
+      throw refusal("overlap", `'${name}' overlaps another file of the pack, or a gap lies before it.`, name);
+    }
+    const described = (flags & FLAG_DESCRIPTOR) !== 0;
+    const dataAt = at + LOCAL_BYTES + name.length;
+    const next = dataAt + record.packedBytes + (described ? DESCRIPTOR_BYTES : 0);
+    if (next > directoryOffset) throw refusal("overlap", `'${name}' runs into the pack's directory.`, name);
+    if (!localAgrees(view, bytes, at, record, described)) {
+      throw refusal(
+        "inconsistent",
+        `'${name}' says one thing in its header and another in the directory.`,
+        name,
+      );
+    }
+    if (described && !descriptorAgrees(view, dataAt + record.packedBytes, record)) {
+      throw refusal("inconsistent", `The sizes behind '${name}' are not those of the directory.`, name);
+    }
+    at = next;
+  }
+  if (at !== directoryOffset) {
+    throw refusal("overlap", "Bytes that belong to no file lie before the pack's directory.");
+  }
+}
+
+function localAgrees(
+  view: DataView,
+  bytes: Uint8Array,
+  at: number,
+  record: CentralRecord,
+  described: boolean,
+): boolean {
+  const sizes = [view.getUint32(at + 14, true), view.getUint32(at + 18, true), view.getUint32(at + 22, true)];
+  const expected = described ? [0, 0, 0] : [record.crc32, record.packedBytes, record.sizeBytes];
+  const nameAt = at + LOCAL_BYTES;
+  return (
+    view.getUint32(at, true) === SIGNATURE.local &&
+    view.getUint16(at + 6, true) === record.flags &&
+    view.getUint16(at + 8, true) === record.method &&
+    view.getUint32(at + 10, true) === record.time &&
+    sizes.every((size, index) => size === expected[index]) &&
+    view.getUint16(at + 26, true) === record.name.length &&
+    view.getUint16(at + 28, true) === 0 &&
+    Buffer.from(bytes.subarray(nameAt, nameAt + record.name.length)).toString("latin1") === record.name
+  );
+}
+
+function descriptorAgrees(view: DataView, at: number, record: ZipMember): boolean {
+  return (
+    view.getUint32(at, true) === SIGNATURE.descriptor &&
+    view.getUint32(at + 4, true) === record.crc32 &&
+    view.getUint32(at + 8, true) === record.packedBytes &&
+    view.getUint32(at + 12, true) === record.sizeBytes
+  );
+}
