@@ -3,11 +3,12 @@ import { type ComplexArray, complexArray, multiplyInto } from "../numeric/index.
 /** Levels never read below this: a response of exactly 0 (the center of a notch) stays a finite number. */
 export const SILENCE_DB = -400;
 
-const SILENCE_POWER = 10 ** (SILENCE_DB / 10);
+const SILENCE = 10 ** (SILENCE_DB / 20);
+const SILENCE_POWER = SILENCE * SILENCE;
 
 /** 20 lg|amplitude| in dB, not below −400 dB. */
 export function levelOf(amplitude: number): number {
-  return 10 * Math.log10(Math.max(SILENCE_POWER, amplitude * amplitude));
+  return 20 * Math.log10(Math.max(SILENCE, Math.abs(amplitude)));
 }
 
 /** A complex response H(f) with its level, one value a frequency. */
@@ -25,7 +26,12 @@ export function filterResponse({ re, im }: ComplexArray): FilterResponse {
 export function magnitudeDb({ re, im }: ComplexArray): Float64Array {
   const levels = new Float64Array(re.length);
   for (let k = 0; k < levels.length; k++) {
-    levels[k] = 10 * Math.log10(Math.max(SILENCE_POWER, re[k]! * re[k]! + im[k]! * im[k]!));
+    const power = re[k]! * re[k]! + im[k]! * im[k]!;
+    // The square of an amplitude beyond 3000 dB does not fit into a double.
+    levels[k] =
+      power < Number.POSITIVE_INFINITY
+        ? 10 * Math.log10(Math.max(SILENCE_POWER, power))
+        : levelOf(Math.hypot(re[k]!, im[k]!));
   }
   return levels;
 }
