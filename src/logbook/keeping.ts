@@ -6,8 +6,11 @@ import { editedLine, wholeLine } from "./records.ts";
 import { commonText, keepReference, type Reference, readReferences, wantsSample } from "./references.ts";
 import type { ScreenRecords } from "./screen-records.ts";
 
-/** A configuration is never more edits away from a whole one: bounds the time to read it and what damage can reach. */
-const MAX_STEPS = 8;
+/**
+ * A configuration is never more edits away from a whole one: bounds the time to read it and what damage can reach.
+ * Twelve are six years of half-yearly visits.
+ */
+const MAX_STEPS = 12;
 
 /** Edits to the visit before are good when they are below this share of the whole text; else references are tried. */
 const GOOD_SHARE = 0.1;

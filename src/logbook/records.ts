@@ -31,7 +31,7 @@ export function recordLine(record: LogbookRecord): string {
 
 /** The line that keeps a configuration whole. */
 export function wholeLine(canonicalConfiguration: string): string {
-  return `{"configuration":${canonicalConfiguration},"kind":"boothkeep.whole-configuration"}`;
+  return `{"configuration":${canonicalConfiguration},"kind":"boothkeep.whole"}`;
 }
 
 /** Digits of a base's SHA-256 that name it; what comes out is checked against the whole SHA-256 of the result. */
@@ -40,11 +40,11 @@ const BASE_DIGITS = 16;
 /** The line that keeps a configuration as edits. */
 export function editedLine(configuration: Sha256, base: Sha256, edits: Edits): string {
   const line: EditedConfiguration = {
-    kind: "boothkeep.edited-configuration",
+    kind: "boothkeep.edited",
     sha256: configuration,
     base: base.slice(0, BASE_DIGITS),
     keep: edits.keep,
-    drop: edits.drop,
+    ...(edits.drop.every((count) => count === 1) ? {} : { drop: edits.drop }),
     add: edits.add.join("\n"),
   };
   return canonicalText(line);
@@ -61,9 +61,9 @@ export function readLine(text: string): Line | undefined {
   }
   if (!isObject(value)) return undefined;
   switch (value.kind) {
-    case "boothkeep.whole-configuration":
+    case "boothkeep.whole":
       return readWhole(value, text);
-    case "boothkeep.edited-configuration":
+    case "boothkeep.edited":
       return readEdited(value, text);
     default: {
       if (!isRecord(value)) return undefined;
@@ -83,10 +83,12 @@ function readWhole(value: Members, text: string): Line | undefined {
 }
 
 function readEdited(value: Members, text: string): Line | undefined {
-  const { keep, drop, add, base } = value;
+  const { keep, add, base } = value;
   if (!hasOnly(value, ["kind", "sha256", "base", "keep", "drop", "add"])) return undefined;
   if (!isSha256(value.sha256) || typeof base !== "string" || !/^[0-9a-f]{16}$/.test(base)) return undefined;
-  if (!isCounts(keep) || !isCounts(drop) || typeof add !== "string") return undefined;
+  if (!isCounts(keep) || typeof add !== "string") return undefined;
+  const drop = value.drop ?? keep.map(() => 1);
+  if (!isCounts(drop)) return undefined;
   const added = keep.length === 0 && add === "" ? [] : add.split("\n");
   if (drop.length !== keep.length || added.length !== keep.length) return undefined;
   return {

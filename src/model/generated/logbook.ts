@@ -87,7 +87,7 @@ readonly value: string
  * via the `definition` "WholeConfiguration".
  */
 export interface WholeConfiguration {
-readonly kind: "boothkeep.whole-configuration"
+readonly kind: "boothkeep.whole"
 /**
  * The configuration as it is.
  */
@@ -102,16 +102,22 @@ readonly configuration: {
  * via the `definition` "EditedConfiguration".
  */
 export interface EditedConfiguration {
-readonly kind: "boothkeep.edited-configuration"
+readonly kind: "boothkeep.edited"
 readonly sha256: Sha256
 /**
  * First 16 digits of the SHA-256 of the configuration that the edits start from.
  */
 readonly base: string
-readonly keep: readonly number[]
-readonly drop: readonly number[]
 /**
- * One line for each edit.
+ * How many pieces of the base each edit keeps before it changes anything.
+ */
+readonly keep: readonly number[]
+/**
+ * How many pieces of the base each edit then drops; left out when each drops one.
+ */
+readonly drop?: readonly number[]
+/**
+ * What each edit adds, one line for each.
  */
 readonly add: string
 }
