@@ -1,17 +1,14 @@
 import type { BoothkeepError } from "../errors/index.ts";
-import { multiplyInto } from "../numeric/index.ts";
 import { type Attempt, attempts } from "./attempt.ts";
 import { cascadeResponse } from "./cascade.ts";
-import type { AcousticConfiguration, AcousticEqualization, AcousticOutput } from "./configuration.ts";
-import { crossoverSections } from "./crossovers/crossover-families.ts";
-import { type FilterResponse, filterResponse, flatResponse, inSeries } from "./filter-response.ts";
-import { filterSections, type ParametricFilter } from "./filters/filter-kinds.ts";
-import { firResponse } from "./fir.ts";
+import type { AcousticConfiguration, AcousticEqualization } from "./configuration.ts";
+import { type FilterResponse, filterResponse, flatResponse } from "./filter-response.ts";
+import { listedSections } from "./filters/filter-kinds.ts";
 import { type FrequencyAxis, frequencyAxis } from "./frequency-axis.ts";
 import { graphicSections } from "./graphic.ts";
 import { checkNumber, type SettingPlace } from "./limits.ts";
+import { type OutputResponse, outputResponse } from "./output-response.ts";
 import { listPaths, type Path } from "./paths.ts";
-import type { Section } from "./section.ts";
 import type { UnitAcoustics } from "./unit-acoustics.ts";
 
 export interface AcousticOptions {
@@ -24,14 +21,6 @@ export interface AcousticOptions {
    * throws.
    */
   readonly onError?: (error: BoothkeepError) => void;
-}
-
-/** The filters of one output. */
-export interface OutputResponse {
-  /** High-pass and low-pass alone. */
-  readonly crossover: FilterResponse;
-  /** Everything: high-pass, low-pass, driver EQ, FIR. Without gain, delay, polarity. */
-  readonly filters: FilterResponse;
 }
 
 /** A configuration turned into responses. Plain data: every filter is computed once, paths point to what they share. */
@@ -77,9 +66,11 @@ export function acousticResponses(
       equalizerResponses(set, { axis, attempt, place: `/equalizations/${index}`, unit: options.unit ?? {} }),
     ]),
   );
+  const channelIds = new Set(configuration.channels.map(({ id }) => id));
   const outputs = new Map<string, OutputResponse>();
   configuration.outputs.forEach((output, index) => {
-    const response = attempt(() => outputResponse(output, axis, `/outputs/${index}`));
+    const place = `/outputs/${index}`;
+    const response = attempt(() => outputResponse(output, { axis, place, channelIds, attempt }));
     if (response !== undefined) outputs.set(output.id, response);
   });
   const flat = flatResponse(axis.frequenciesHz.length);
@@ -118,39 +109,14 @@ function equalizerResponses(
     set.channels.map(({ channelId, graphic, parametric = [] }, index) => {
       const at = `${place}/channels/${index}`;
       const response = attempt(() => {
-        const sections = filtersSections(parametric, axis.sampleRateHz, `${at}/parametric`);
-        if (graphic !== undefined) {
-          const options = { q: unit.graphicQ, place: `${at}/graphic` };
-          sections.push(...graphicSections(graphic, axis.sampleRateHz, options));
-        }
+        const options = { q: unit.graphicQ, place: `${at}/graphic` };
+        const sections = [
+          ...(graphic ? graphicSections(graphic, axis.sampleRateHz, options) : []),
+          ...listedSections(parametric, axis.sampleRateHz, `${at}/parametric`),
+        ];
         return filterResponse(cascadeResponse(sections, axis));
       });
       return [channelId, response];
     }),
   );
-}
-
-function outputResponse(output: AcousticOutput, axis: FrequencyAxis, place: SettingPlace): OutputResponse {
-  const { sampleRateHz } = axis;
-  const { highPass, lowPass, filters, fir } = output;
-  const crossover = filterResponse(
-    cascadeResponse(
-      [
-        ...(highPass ? crossoverSections(highPass, "high-pass", sampleRateHz, `${place}/highPass`) : []),
-        ...(lowPass ? crossoverSections(lowPass, "low-pass", sampleRateHz, `${place}/lowPass`) : []),
-      ],
-      axis,
-    ),
-  );
-  const driver = cascadeResponse(filtersSections(filters, sampleRateHz, `${place}/filters`), axis);
-  if (fir !== undefined) multiplyInto(driver, firResponse(fir, axis, `${place}/fir`));
-  return { crossover, filters: inSeries(crossover, driver) };
-}
-
-function filtersSections(
-  filters: readonly ParametricFilter[],
-  sampleRateHz: number,
-  place: SettingPlace,
-): Section[] {
-  return filters.flatMap((filter, index) => filterSections(filter, sampleRateHz, `${place}/${index}`));
 }

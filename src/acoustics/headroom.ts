@@ -64,10 +64,16 @@ function headroomOf(paths: readonly Path[], frequenciesHz: Float64Array): Output
   };
 }
 
-/** |Σ H| over the paths of one source channel to one output, through different program channels. */
+/**
+ * |Σ H| over the paths of one source channel to one output, through different program channels. Only the differences of
+ * their delays matter.
+ */
 function amplitudesOf(paths: readonly Path[], frequenciesHz: Float64Array): Float64Array {
   const sum: ComplexArray = complexArray(frequenciesHz.length);
-  for (const path of paths) addScaledInto(sum, pathResponse(path, { frequenciesHz }), 1);
+  for (const path of paths) {
+    const delayMs = path.delayMs - paths[0]!.delayMs;
+    addScaledInto(sum, pathResponse({ ...path, delayMs }, { frequenciesHz }), 1);
+  }
   return sum.re.map((re, k) => Math.hypot(re, sum.im[k]!));
 }
 

@@ -3,7 +3,6 @@ export {
   type AcousticResponses,
   acousticResponses,
   equalizationResponse,
-  type OutputResponse,
 } from "./acoustic-responses.ts";
 export {
   type FractionalOctaveBand,
@@ -91,6 +90,7 @@ export {
   loudspeakerSums,
   type WayResponse,
 } from "./loudspeaker-sum.ts";
+export type { OutputResponse } from "./output-response.ts";
 export { delayedResponse, pathFilterPhaseRad, pathMagnitudeDb, pathResponse } from "./path-responses.ts";
 export type { Path } from "./paths.ts";
 export {

@@ -62,3 +62,11 @@ export function invalidSetting(
     data,
   });
 }
+
+/** The one error of an id that points nowhere. */
+export function unknownId(id: string, place: SettingPlace): BoothkeepError {
+  return new BoothkeepError("acoustics.unknown-id", `Nothing has the id '${id}'.`, {
+    place: { pointer: place, id },
+    next: "Correct the id, or add what it should name.",
+  });
+}

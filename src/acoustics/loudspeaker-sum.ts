@@ -4,7 +4,6 @@ import type { AcousticResponses } from "./acoustic-responses.ts";
 import type { AcousticOutput } from "./configuration.ts";
 import { type FilterResponse, filterResponse } from "./filter-response.ts";
 import { delayedResponse } from "./path-responses.ts";
-import { mergedMix } from "./paths.ts";
 import { compareWays, type WayPair } from "./way-pair.ts";
 
 export interface LoudspeakerSumOptions {
@@ -42,8 +41,6 @@ export interface LoudspeakerSum {
  * Sums the ways of every loudspeaker for every program channel that reaches it. Mutes are ignored; outputs whose filters
  * could not be computed are missing; several outputs on one way add up in phase (of `crossovers`: their mean).
  *
- * @throws BoothkeepError `acoustics.invalid-filter`, `acoustics.unknown-id` for levels, delays or ids of a mix that
- *   cannot be used.
  * @example
  * for (const { sum, pairs } of loudspeakerSums(responses, { of: "crossovers" })) { … }
  */
@@ -72,17 +69,11 @@ interface Feed {
 }
 
 function loudspeakerFeeds({ configuration, outputs }: AcousticResponses): readonly Feed[] {
-  const channelIds = new Set(configuration.channels.map(({ id }) => id));
-  return configuration.outputs.flatMap((output, index) => {
+  return configuration.outputs.flatMap((output) => {
     const { loudspeakerId, wayId } = output.feeds;
-    if (loudspeakerId === undefined || wayId === undefined || !outputs.has(output.id)) return [];
-    return [...mergedMix(output, `/outputs/${index}`, channelIds)].map(([channelId, mixDb]) => ({
-      loudspeakerId,
-      wayId,
-      channelId,
-      mixDb,
-      output,
-    }));
+    const mix = outputs.get(output.id)?.mixDb;
+    if (loudspeakerId === undefined || wayId === undefined || mix === undefined) return [];
+    return [...mix].map(([channelId, mixDb]) => ({ loudspeakerId, wayId, channelId, mixDb, output }));
   });
 }
 

@@ -1,9 +1,9 @@
-import { BoothkeepError } from "../errors/index.ts";
 import { coherentSumDb } from "../units/index.ts";
 import type { Attempt } from "./attempt.ts";
-import type { AcousticConfiguration, AcousticOutput, AcousticPreset, Polarity } from "./configuration.ts";
+import type { AcousticConfiguration, AcousticPreset, Polarity } from "./configuration.ts";
 import type { FilterResponse } from "./filter-response.ts";
-import { checkNumber, type SettingPlace } from "./limits.ts";
+import { checkNumber, type SettingPlace, unknownId } from "./limits.ts";
+import type { OutputResponse } from "./output-response.ts";
 
 /** One way that sound can take through the unit, named by ids, with everything but its filters summed up. */
 export interface Path {
@@ -28,7 +28,7 @@ export interface Path {
 /** What the list of paths is made from. */
 export interface PathParts {
   readonly equalizations: ReadonlyMap<string, ReadonlyMap<string, FilterResponse | undefined>>;
-  readonly outputs: ReadonlyMap<string, { readonly filters: FilterResponse }>;
+  readonly outputs: ReadonlyMap<string, OutputResponse>;
   /** The response of a program channel without equalizer. */
   readonly flat: FilterResponse;
   readonly latencyMs: number;
@@ -162,56 +162,29 @@ function channelStretches(
 /** The outputs that every program channel reaches. Outputs without a response are left out. */
 function outputStretches(
   configuration: AcousticConfiguration,
-  { outputs, attempt }: PathParts,
+  { outputs }: PathParts,
 ): ReadonlyMap<string, readonly OutputStretch[]> {
-  const channelIds = new Set(configuration.channels.map(({ id }) => id));
   const byChannel = new Map<string, OutputStretch[]>();
-  configuration.outputs.forEach((output, index) => {
-    const filters = outputs.get(output.id)?.filters;
-    if (filters === undefined) return;
-    attempt(() => {
-      for (const [channelId, gainDb] of mergedMix(output, `/outputs/${index}`, channelIds)) {
-        const stretch = {
-          id: output.id,
-          levelDb: gainDb + output.gainDb,
-          delayMs: output.delayMs,
-          polarity: output.polarity,
-          muted: output.mute,
-          filters,
-        };
-        byChannel.set(channelId, [...(byChannel.get(channelId) ?? []), stretch]);
-      }
-    });
-  });
+  for (const output of configuration.outputs) {
+    const response = outputs.get(output.id);
+    for (const [channelId, mixDb] of response?.mixDb ?? []) {
+      const stretch = {
+        id: output.id,
+        levelDb: mixDb + output.gainDb,
+        delayMs: output.delayMs,
+        polarity: output.polarity,
+        muted: output.mute,
+        filters: response!.filters,
+      };
+      const others = byChannel.get(channelId);
+      if (others === undefined) byChannel.set(channelId, [stretch]);
+      else others.push(stretch);
+    }
+  }
   return byChannel;
-}
-
-/** The gain in dB of every program channel in an output's mix. */
-export function mergedMix(
-  output: AcousticOutput,
-  place: SettingPlace,
-  channelIds: ReadonlySet<string>,
-): ReadonlyMap<string, number> {
-  checkNumber("levelDb", output.gainDb, `${place}/gainDb`);
-  checkNumber("delayMs", output.delayMs, `${place}/delayMs`);
-  const merged = new Map<string, number>();
-  output.mix.forEach(({ channelId, gainDb }, index) => {
-    checkNumber("levelDb", gainDb, `${place}/mix/${index}/gainDb`);
-    if (!channelIds.has(channelId)) throw unknownId(channelId, `${place}/mix/${index}/channelId`);
-    const known = merged.get(channelId);
-    merged.set(channelId, known === undefined ? gainDb : coherentSumDb([known, gainDb]));
-  });
-  return merged;
 }
 
 function found<Value>(values: ReadonlyMap<string, Value>, id: string, place: SettingPlace): Value {
   if (!values.has(id)) throw unknownId(id, place);
   return values.get(id)!;
-}
-
-function unknownId(id: string, place: SettingPlace): BoothkeepError {
-  return new BoothkeepError("acoustics.unknown-id", `Nothing has the id '${id}'.`, {
-    place: { pointer: place, id },
-    next: "Correct the id, or add what it should name.",
-  });
 }

@@ -8,6 +8,7 @@ import {
   filterSections,
   frequencyAxis,
   graphicSections,
+  loudspeakerSums,
   pathFilterPhaseRad,
   pathMagnitudeDb,
   pathResponse,
@@ -176,6 +177,20 @@ describe("a configuration that cannot be computed", () => {
       "acoustics.unknown-id /outputs/2/mix/0/channelId",
     ]);
     expect(rest.paths.map((p) => `${p.presetId} ${p.channelId} ${p.outputId}`)).toEqual(["interval L out-1"]);
+  });
+
+  it("leaves out one share of a mix by itself, and sums what is left", () => {
+    const mix = [...EXAMPLE.outputs[2]!.mix, { channelId: "Q", gainDb: 0 }];
+    const outputs = [{ ...EXAMPLE.outputs[2]!, mix }];
+    expect(() => acousticResponses({ ...EXAMPLE, outputs })).toThrow(
+      expect.objectContaining({ code: "acoustics.unknown-id" }),
+    );
+    const rest = acousticResponses({ ...EXAMPLE, outputs }, { onError: () => {} });
+    expect([...rest.outputs.get("out-3")!.mixDb]).toEqual([
+      ["R", 0],
+      ["L", -20],
+    ]);
+    expect(loudspeakerSums(rest).map((sum) => sum.channelId)).toEqual(["R", "L"]);
   });
 
   const preset = EXAMPLE.presets[0]!;

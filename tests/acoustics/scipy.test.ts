@@ -72,7 +72,7 @@ const PROGRAM = `
 f_hz = np.array(data["frequenciesHz"])
 
 def answer(sos, fs):
-    w, h = signal.freqz_sos(np.array(sos), worN=f_hz, fs=fs)
+    w, h = freqz_sos(np.array(sos), worN=f_hz, fs=fs)
     delay = sum(signal.group_delay((s[:3], s[3:]), w=w, fs=fs)[1] for s in np.array(sos)) / fs * 1000
     return {"re": h.real.tolist(), "im": h.imag.tolist(), "groupDelayMs": delay.tolist()}
 

@@ -49,3 +49,12 @@ export function filterSections(
   kind.check(filter, place);
   return kind.sections(filter, sampleRateHz);
 }
+
+/** The sections of a list of filters; the place is that of the list. */
+export function listedSections(
+  filters: readonly ParametricFilter[],
+  sampleRateHz: number,
+  place: SettingPlace,
+): readonly Section[] {
+  return filters.flatMap((filter, index) => filterSections(filter, sampleRateHz, `${place}/${index}`));
+}
