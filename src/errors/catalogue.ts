@@ -60,6 +60,8 @@ export const ERROR_CATALOGUE = {
     exit: "damaged",
     summary: "A configuration cannot be put together: something it rests on is missing or damaged.",
   },
+  "logbook.broken-signature": { exit: "damaged", summary: "A signature of an entry does not hold." },
+  "logbook.unsigned": { exit: "damaged", summary: "The policy asks for a signature that an entry lacks." },
   "logbook.lost-attachment": { exit: "damaged", summary: "An attachment is missing or damaged." },
   "signing.bad-key": {
     exit: "usage",

@@ -9,7 +9,7 @@ import { readFolder } from "./kept-files.ts";
 import { PARTS } from "./layout.ts";
 import type { Logbook } from "./logbook.ts";
 import type { KeptDocument } from "./record.ts";
-import { readScreen } from "./screen-records.ts";
+import { readScreen, type ScreenRecords } from "./screen-records.ts";
 
 /** Which entry: by id (or its start), by screen, or both. */
 export interface EntryQuery {
@@ -37,7 +37,27 @@ const SHORTEST_ID = 4;
  *   input.no-permission, output.failed
  */
 export function readEntry(logbook: Logbook, query: EntryQuery): ReadEntry {
-  const { store } = logbook;
+  const { item, records, findings } = findEntry(logbook, query);
+  const resolved = withStore(logbook.store, "", () =>
+    resolveConfiguration(logbook.store, records.configurations, item.entry.configuration),
+  );
+  if (resolved === undefined) throw lost(item);
+  const configuration = JSON.parse(resolved.text) as KeptDocument;
+  return { ...item, configuration, canonicalText: resolved.text, findings };
+}
+
+/** @internal An entry that was found, with all that is kept of its screen. */
+export interface FoundEntry {
+  readonly item: HistoryItem;
+  readonly records: ScreenRecords;
+  readonly findings: readonly Finding[];
+}
+
+/**
+ * @internal Finds one entry.
+ * @throws BoothkeepError logbook.no-entry, logbook.ambiguous-entry, usage.wrong
+ */
+export function findEntry({ store }: Logbook, query: EntryQuery): FoundEntry {
   requireQuery(query);
   return withStore(store, "", () => {
     const findings: Finding[] = [];
@@ -49,10 +69,7 @@ export function readEntry(logbook: Logbook, query: EntryQuery): ReadEntry {
     const [hit, ...more] = found;
     if (hit === undefined) throw noEntry(query, findings);
     if (more.length > 0) throw ambiguous(found.map(({ item }) => item));
-    const resolved = resolveConfiguration(store, hit.records.configurations, hit.item.entry.configuration);
-    if (resolved === undefined) throw lost(hit.item);
-    const configuration = JSON.parse(resolved.text) as KeptDocument;
-    return { ...hit.item, configuration, canonicalText: resolved.text, findings };
+    return { ...hit, findings };
   });
 }
 

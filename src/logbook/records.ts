@@ -29,6 +29,11 @@ export function recordLine(record: LogbookRecord): string {
   return canonicalText(record);
 }
 
+/** The identity of a record: SHA-256 of its canonical text. */
+export function recordId(record: LogbookRecord): Sha256 {
+  return sha256(recordLine(record));
+}
+
 /** The line that keeps a configuration whole. */
 export function wholeLine(canonicalConfiguration: string): string {
   return `{"configuration":${canonicalConfiguration},"kind":"boothkeep.whole"}`;
@@ -87,7 +92,7 @@ function readEdited(value: Members, text: string): Line | undefined {
   if (!hasOnly(value, ["kind", "sha256", "base", "keep", "drop", "add"])) return undefined;
   if (!isSha256(value.sha256) || typeof base !== "string" || !/^[0-9a-f]{16}$/.test(base)) return undefined;
   if (!isCounts(keep) || typeof add !== "string") return undefined;
-  const drop = value.drop ?? keep.map(() => 1);
+  const drop = Object.hasOwn(value, "drop") ? value.drop : keep.map(() => 1);
   if (!isCounts(drop)) return undefined;
   const added = keep.length === 0 && add === "" ? [] : add.split("\n");
   if (drop.length !== keep.length || added.length !== keep.length) return undefined;

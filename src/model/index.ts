@@ -93,6 +93,7 @@ export type {
   SumProof,
 } from "./generated/proof.ts";
 export type { RuleSetting, RuleSettings } from "./generated/rule-settings.ts";
+export type { SignaturePolicy } from "./generated/signature-policy.ts";
 export type {
   AutomationAbility,
   ChannelAbility,
