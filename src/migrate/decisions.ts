@@ -1,0 +1,170 @@
+import { BoothkeepError } from "../errors/index.ts";
+import type { Answer, Decisions, Question, QuestionOption } from "../model/index.ts";
+
+/**
+ * The answer that a decisions file gives to a question, checked against the question; undefined while it is open.
+ *
+ * @throws BoothkeepError decisions.unknown-option: the question has no such option
+ * @throws BoothkeepError decisions.unfit-answer: a text or ids are missing, or name what is not there
+ * @throws BoothkeepError decisions.not-accepted: the option weakens protection and the answer does not accept it
+ */
+export function answerTo(question: Question, decisions: Decisions | undefined): Answer | undefined {
+  const given = decisions?.answers.find(({ questionId }) => questionId === question.id);
+  if (given === undefined || given.optionId === null) return undefined;
+  const option = question.options.find(({ id }) => id === given.optionId);
+  if (option === undefined) {
+    throw new BoothkeepError(
+      "decisions.unknown-option",
+      `The question '${question.id}' has no option '${given.optionId}'.`,
+      {
+        place: { id: question.id },
+        next: `Choose one of: ${question.options.map(({ id }) => id).join(", ")}.`,
+        data: { optionId: given.optionId, options: question.options.map(({ id }) => id) },
+      },
+    );
+  }
+  if (option.weakensProtection === true && given.accepts !== "weaker-protection") {
+    throw new BoothkeepError(
+      "decisions.not-accepted",
+      `The option '${option.id}' of '${question.id}' protects less than before, and the answer does not accept that.`,
+      {
+        place: { id: question.id },
+        next: `Choose another option, or add "accepts": "weaker-protection" to the answer: ${option.consequence}`,
+      },
+    );
+  }
+  return {
+    optionId: option.id,
+    ...(given.note === undefined ? {} : { note: given.note }),
+    ...textOf(question, option, given.text),
+    ...idsOf(question, option, given.ids),
+  };
+}
+
+function textOf(
+  question: Question,
+  option: QuestionOption,
+  text: string | undefined,
+): { readonly text?: string } {
+  if (option.takes !== "text") return {};
+  if (text === undefined) {
+    throw unfit(
+      question,
+      `The option '${option.id}' needs a text.`,
+      `Add "text" to the answer: ${option.words}`,
+    );
+  }
+  return { text };
+}
+
+function idsOf(
+  question: Question,
+  option: QuestionOption,
+  ids: readonly string[] | undefined,
+): { readonly ids?: readonly string[] } {
+  if (option.takes !== "ids") return {};
+  const candidates = option.candidates ?? [];
+  const unique = [...new Set(ids ?? [])];
+  const unknown = unique.filter((id) => !candidates.includes(id));
+  if (unknown.length > 0) {
+    throw unfit(
+      question,
+      `The answer names ${unknown.map((id) => `'${id}'`).join(", ")}, which cannot be chosen here.`,
+      `Choose from: ${candidates.join(", ")}.`,
+    );
+  }
+  if (option.idsCount !== undefined && unique.length !== option.idsCount) {
+    throw unfit(
+      question,
+      `The option '${option.id}' needs ${option.idsCount} ids; the answer names ${unique.length}.`,
+      `Choose ${option.idsCount} from: ${candidates.join(", ")}.`,
+    );
+  }
+  return { ids: candidates.filter((id) => unique.includes(id)) };
+}
+
+function unfit(question: Question, message: string, next: string): BoothkeepError {
+  return new BoothkeepError("decisions.unfit-answer", `Question '${question.id}': ${message}`, {
+    place: { id: question.id },
+    next,
+  });
+}
+
+/**
+ * Refuses answers to questions that the plan does not ask: a misspelt id would otherwise stay unnoticed.
+ *
+ * @throws BoothkeepError decisions.unknown-question, decisions.answered-twice
+ */
+export function checkAnswersAreAsked(decisions: Decisions, questions: readonly Question[]): void {
+  const asked = new Set(questions.map(({ id }) => id));
+  const seen = new Set<string>();
+  for (const { questionId, ifAsked } of decisions.answers) {
+    if (seen.has(questionId)) {
+      throw new BoothkeepError(
+        "decisions.answered-twice",
+        `The question '${questionId}' is answered twice.`,
+        {
+          place: { id: questionId },
+          next: "Keep one of the two answers.",
+        },
+      );
+    }
+    seen.add(questionId);
+    if (asked.has(questionId) || ifAsked === true) continue;
+    throw new BoothkeepError("decisions.unknown-question", `The plan asks no question '${questionId}'.`, {
+      place: { id: questionId },
+      next: `Correct the id, take the answer out, or give it "ifAsked": true when it is meant for other screens. Asked are: ${
+        asked.size === 0 ? "none" : [...asked].join(", ")
+      }.`,
+      data: { asked: [...asked] },
+    });
+  }
+}
+
+/**
+ * A decisions file to fill in: every question of a plan with its options in words. What was answered already is kept.
+ *
+ * @example
+ * decisionsToFillIn(plan).answers.filter(({ optionId }) => optionId === null); // what is still open
+ */
+export function decisionsToFillIn(
+  plan: {
+    readonly from: { readonly profileId: string };
+    readonly to: { readonly profileId: string };
+    readonly effort: "quick" | "thorough";
+    readonly questions: readonly Question[];
+  },
+  earlier?: Decisions,
+): Decisions {
+  return {
+    kind: "boothkeep.decisions",
+    schemaVersion: "1.0.0",
+    fromProfileId: plan.from.profileId,
+    toProfileId: plan.to.profileId,
+    effort: plan.effort,
+    answers: plan.questions.map((question) => {
+      const given = earlier?.answers.find(({ questionId }) => questionId === question.id);
+      return {
+        ...given,
+        questionId: question.id,
+        optionId: question.answer?.optionId ?? null,
+        question: question.words,
+        choices: question.options.map((option) => choiceWords(question, option)),
+      };
+    }),
+    ...(earlier?.connectors === undefined ? {} : { connectors: earlier.connectors }),
+    ...(earlier?.labels === undefined ? {} : { labels: earlier.labels }),
+    ...(earlier?.notes === undefined ? {} : { notes: earlier.notes }),
+  };
+}
+
+function choiceWords(question: Question, option: QuestionOption): string {
+  const marks = [
+    question.recommended?.optionId === option.id ? `recommended: ${question.recommended.reason}` : "",
+    option.weakensProtection === true ? 'needs "accepts": "weaker-protection"' : "",
+    option.takes === "text" ? 'needs "text"' : "",
+    option.takes === "ids" ? `needs "ids" from ${(option.candidates ?? []).join(", ")}` : "",
+  ].filter((mark) => mark !== "");
+  const tail = marks.length === 0 ? "" : ` (${marks.join("; ")})`;
+  return `${option.id}: ${option.words} ${option.consequence}${tail}`;
+}
