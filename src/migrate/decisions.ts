@@ -1,5 +1,5 @@
 import { BoothkeepError } from "../errors/index.ts";
-import type { Answer, Decisions, Question, QuestionOption } from "../model/index.ts";
+import type { Answer, DecisionAnswer, Decisions, Question, QuestionOption } from "../model/index.ts";
 
 /**
  * The answer that a decisions file gives to a question, checked against the question; undefined while it is open.
@@ -9,7 +9,7 @@ import type { Answer, Decisions, Question, QuestionOption } from "../model/index
  * @throws BoothkeepError decisions.not-accepted: the option weakens protection and the answer does not accept it
  */
 export function answerTo(question: Question, decisions: Decisions | undefined): Answer | undefined {
-  const given = decisions?.answers.find(({ questionId }) => questionId === question.id);
+  const given = decisions === undefined ? undefined : givenAnswer(question.id, decisions);
   if (given === undefined || given.optionId === null) return undefined;
   const option = question.options.find(({ id }) => id === given.optionId);
   if (option === undefined) {
@@ -39,6 +39,21 @@ export function answerTo(question: Question, decisions: Decisions | undefined): 
     ...textOf(question, option, given.text),
     ...idsOf(question, option, given.ids),
   };
+}
+
+/** The answer whose id is the question's, or else the first whose id has stars that stand for parts of it. */
+function givenAnswer(questionId: string, { answers }: Decisions): DecisionAnswer | undefined {
+  return (
+    answers.find((answer) => answer.questionId === questionId) ??
+    answers.find((answer) => answersAlso(answer.questionId, questionId))
+  );
+}
+
+/** Whether an id with stars stands for a question: a star stands for any text without "/". */
+function answersAlso(pattern: string, questionId: string): boolean {
+  if (!pattern.includes("*")) return false;
+  const parts = pattern.split("*").map((part) => part.replace(/[\\^$.*+?()[\]{}|]/g, "\\$&"));
+  return new RegExp(`^${parts.join("[^/]*")}$`).test(questionId);
 }
 
 function textOf(
@@ -97,6 +112,7 @@ function unfit(question: Question, message: string, next: string): BoothkeepErro
  */
 export function checkAnswersAreAsked(decisions: Decisions, questions: readonly Question[]): void {
   const asked = new Set(questions.map(({ id }) => id));
+  const isAsked = (id: string) => asked.has(id) || [...asked].some((question) => answersAlso(id, question));
   const seen = new Set<string>();
   for (const { questionId, ifAsked } of decisions.answers) {
     if (seen.has(questionId)) {
@@ -110,7 +126,7 @@ export function checkAnswersAreAsked(decisions: Decisions, questions: readonly Q
       );
     }
     seen.add(questionId);
-    if (asked.has(questionId) || ifAsked === true) continue;
+    if (ifAsked === true || isAsked(questionId)) continue;
     throw new BoothkeepError("decisions.unknown-question", `The plan asks no question '${questionId}'.`, {
       place: { id: questionId },
       next: `Correct the id, take the answer out, or give it "ifAsked": true when it is meant for other screens. Asked are: ${

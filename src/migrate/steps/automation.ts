@@ -10,7 +10,8 @@ export const automation: Step = {
   name: "automation",
   run: (context) => {
     const inOrder = [...context.next.automation].sort(automationOrder(context.to));
-    const parts = inOrder.map((item) => carry(context, item));
+    const verdicts = askOnce(context, inOrder);
+    const parts = inOrder.map((item) => carry(context, item, verdicts));
     const alive = parts.filter(({ now }) => now !== undefined).map(({ now }) => now!);
     const left = leaveOut(context, {
       questionId: "automation/count",
@@ -35,7 +36,7 @@ export const automation: Step = {
         left.ids.has(part.id) ? [tooMany(part.at, left.verdict!)] : part.items,
       ),
       questions: [
-        ...parts.flatMap((part) => (left.ids.has(part.id) ? [] : part.questions)),
+        ...[...verdicts.values()].map(({ question }) => question),
         ...(left.verdict === undefined ? [] : [left.verdict.question]),
       ],
     };
@@ -48,7 +49,6 @@ interface Carried {
   /** Undefined: left out. */
   readonly now: AutomationItem | undefined;
   readonly items: readonly StepItem[];
-  readonly questions: readonly Question[];
 }
 
 function tooMany(at: PlanPlace, verdict: Verdict): StepItem {
@@ -61,10 +61,10 @@ function tooMany(at: PlanPlace, verdict: Verdict): StepItem {
   };
 }
 
-function carry(context: StepContext, item: AutomationItem): Carried {
+function carry(context: StepContext, item: AutomationItem, verdicts: ReadonlyMap<string, Verdict>): Carried {
   const at = place(`automation/${item.id}`, `Automation '${item.label}'`);
   const trouble = obstacle(context, item);
-  if (trouble !== undefined) return askAbout(context, item, at, trouble);
+  if (trouble !== undefined) return settle(item, at, trouble, verdicts.get(trouble.questionId)!);
   const rest = ["id", "waitMs"].map((name) => `${at.address}/${name}`);
   const trigger = ["kind", "edge", "text", "interfaceId"].map((name) => `${at.address}/trigger/${name}`);
   const action = ["kind", "presetId", "sourceId"].map((name) => `${at.address}/action/${name}`);
@@ -74,7 +74,7 @@ function carry(context: StepContext, item: AutomationItem): Carried {
     words: "Trigger and action stay.",
     claims: [...rest, ...trigger, ...action],
   };
-  if (item.action.kind !== "set-fader") return { id: item.id, at, now: item, items: [kept], questions: [] };
+  if (item.action.kind !== "set-fader") return { id: item.id, at, now: item, items: [kept] };
   const converted = convertMark(context, item.action.faderMark);
   return {
     id: item.id,
@@ -84,11 +84,12 @@ function carry(context: StepContext, item: AutomationItem): Carried {
       kept,
       markItem(place(`${at.address}/action/faderMark`, at.words), item.action.faderMark, converted),
     ],
-    questions: [],
   };
 }
 
+/** What keeps an item from staying as it is; items with the same cause share one question. */
 interface Trouble {
+  readonly questionId: string;
   readonly words: string;
   /** Presets that could be recalled instead. */
   readonly instead: readonly { readonly id: string; readonly label: string }[];
@@ -97,87 +98,111 @@ interface Trouble {
 /** Why an item cannot stay as it is. */
 function obstacle({ next, to, old }: StepContext, item: AutomationItem): Trouble | undefined {
   const { trigger, action } = item;
-  const none: Trouble["instead"] = [];
-  if (!to.automation.triggers.includes(trigger.kind))
-    return { words: `the new unit has no ${trigger.kind} trigger`, instead: none };
-  if (!to.automation.actions.includes(action.kind))
-    return { words: `the new unit cannot do '${action.kind}'`, instead: none };
-  if ("connectorId" in trigger && !to.connectors.some(({ id }) => id === trigger.connectorId))
-    return { words: "no terminal is left for it", instead: none };
-  if ("text" in trigger && trigger.text.length > to.automation.textMax)
-    return { words: `its text is longer than ${to.automation.textMax} characters`, instead: none };
-  if ("interfaceId" in trigger && !next.network.interfaces.some(({ id }) => id === trigger.interfaceId))
-    return { words: "its network interface is left out", instead: none };
-  if (action.kind === "select-source" && !next.sources.some(({ id }) => id === action.sourceId))
-    return { words: "its source is left out", instead: none };
+  const because = (cause: string, words: string, instead: Trouble["instead"] = []): Trouble => ({
+    questionId: `automation/${cause}`,
+    words,
+    instead,
+  });
+  if (!to.automation.triggers.includes(trigger.kind)) {
+    return because(`triggers/${trigger.kind}`, `the new unit has no ${trigger.kind} trigger`);
+  }
+  if (!to.automation.actions.includes(action.kind)) {
+    return because(`actions/${action.kind}`, `the new unit cannot do '${action.kind}'`);
+  }
+  if ("connectorId" in trigger && !to.connectors.some(({ id }) => id === trigger.connectorId)) {
+    return because(item.id, "no terminal is left for it");
+  }
+  if ("text" in trigger && trigger.text.length > to.automation.textMax) {
+    return because(item.id, `its text is longer than ${to.automation.textMax} characters`);
+  }
+  if ("interfaceId" in trigger && !next.network.interfaces.some(({ id }) => id === trigger.interfaceId)) {
+    return because(`interfaces/${trigger.interfaceId}`, "its network interface is left out");
+  }
+  if (action.kind === "select-source" && !next.sources.some(({ id }) => id === action.sourceId)) {
+    return because(`sources/${action.sourceId}`, "its source is left out");
+  }
   if (action.kind === "recall-preset" && !next.presets.some(({ id }) => id === action.presetId)) {
     const gone = old.presets.find(({ id }) => id === action.presetId);
     const like = [...next.presets]
       .sort(presetOrder)
       .filter(({ format, sourceId }) => format === gone?.format && sourceId === gone.sourceId);
-    return { words: `its preset '${gone?.label ?? action.presetId}' is left out`, instead: like };
+    const words = `its preset '${gone?.label ?? action.presetId}' is left out`;
+    return because(`presets/${action.presetId}`, words, like);
   }
   return undefined;
 }
 
-function askAbout(context: StepContext, item: AutomationItem, at: PlanPlace, trouble: Trouble): Carried {
+/** One question for each cause. */
+function askOnce(context: StepContext, items: readonly AutomationItem[]): ReadonlyMap<string, Verdict> {
+  const causes = new Map<string, { readonly trouble: Trouble; readonly labels: string[] }>();
+  for (const item of items) {
+    const trouble = obstacle(context, item);
+    if (trouble === undefined) continue;
+    const cause = causes.get(trouble.questionId) ?? { trouble, labels: [] };
+    cause.labels.push(`'${item.label}'`);
+    causes.set(trouble.questionId, cause);
+  }
+  return new Map(
+    [...causes].map(([id, { trouble, labels }]) => [id, ask(context, questionOf(trouble, labels))]),
+  );
+}
+
+function questionOf(trouble: Trouble, labels: readonly string[]): Question {
+  const one = labels.length === 1;
   const first = trouble.instead[0];
-  const verdict = ask(context, {
-    id: at.address,
-    place: at,
-    words: `${at.words} cannot stay: ${trouble.words}. What shall be done?`,
+  return {
+    id: trouble.questionId,
+    place: place(trouble.questionId, one ? `Automation ${labels[0]}` : "Automation"),
+    words: `${one ? "This automation item" : `These ${labels.length} automation items`} cannot stay: ${trouble.words}. What shall be done with ${labels.join(", ")}?`,
     options: [
       ...trouble.instead.map(({ id, label }) => ({
         id: `recall-${id}`,
-        words: `It recalls '${label}' instead.`,
+        words: `${one ? "It recalls" : "They recall"} '${label}' instead.`,
         consequence: "The trigger keeps working; the preset is another one of the same format and source.",
-        numbers: {},
+        numbers: { items: labels.length },
       })),
       {
         id: "leave-out",
-        words: "It is left out.",
-        consequence: "Its trigger does nothing any more.",
-        numbers: {},
+        words: one ? "It is left out." : "They are left out.",
+        consequence: `${one ? "Its trigger does" : "Their triggers do"} nothing any more.`,
+        numbers: { items: labels.length },
       },
     ],
     recommended:
       first === undefined
         ? { optionId: "leave-out", reason: "the unit cannot do it." }
         : { optionId: `recall-${first.id}`, reason: "the show keeps running by itself." },
-    unanswered: { optionId: "leave-out", words: "It is left out." },
-  });
+    unanswered: { optionId: "leave-out", words: one ? "It is left out." : "They are left out." },
+  };
+}
+
+/** What an automation item holds besides its terminal, which the operation step accounts for. */
+const OWN_PARTS = [
+  "id",
+  "waitMs",
+  "trigger/kind",
+  "trigger/edge",
+  "trigger/text",
+  "trigger/interfaceId",
+  "action",
+];
+
+function settle(item: AutomationItem, at: PlanPlace, trouble: Trouble, verdict: Verdict): Carried {
   const instead = trouble.instead.find(({ id }) => verdict.option.id === `recall-${id}`);
-  const words = `${at.words}: ${trouble.words}. ${verdict.option.words}`;
-  if (instead === undefined || item.action.kind !== "recall-preset") {
-    const lost: StepItem = {
-      outcome: outcomeOf(verdict, "lost"),
-      place: at,
-      words,
-      claimsRest: [at.address],
-      questionId: verdict.question.id,
-    };
-    return { id: item.id, at, now: undefined, items: [lost], questions: [verdict.question] };
+  const words = `It cannot stay: ${trouble.words}. ${verdict.option.words}`;
+  const questionId = verdict.question.id;
+  if (instead === undefined) {
+    const outcome = outcomeOf(verdict, "lost");
+    const lost: StepItem = { outcome, place: at, words, claimsRest: [at.address], questionId };
+    return { id: item.id, at, now: undefined, items: [lost] };
   }
   const moved: StepItem = {
     outcome: outcomeOf(verdict, "moved"),
     place: at,
     words,
-    claims: [
-      "id",
-      "waitMs",
-      "trigger/kind",
-      "trigger/edge",
-      "trigger/text",
-      "trigger/interfaceId",
-      "action",
-    ].map((name) => `${at.address}/${name}`),
-    questionId: verdict.question.id,
+    claims: OWN_PARTS.map((name) => `${at.address}/${name}`),
+    questionId,
   };
-  return {
-    id: item.id,
-    at,
-    now: { ...item, action: { kind: "recall-preset", presetId: instead.id } },
-    items: [moved],
-    questions: [verdict.question],
-  };
+  const action = { kind: "recall-preset", presetId: instead.id } as const;
+  return { id: item.id, at, now: { ...item, action }, items: [moved] };
 }

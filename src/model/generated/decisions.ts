@@ -62,7 +62,7 @@ readonly notes?: string
  */
 export interface DecisionAnswer {
 /**
- * Question.
+ * Question. A star stands for any text without a slash: 'outputs/* /highPass' answers for every output; an exact id goes before.
  */
 readonly questionId: string
 /**
