@@ -7,45 +7,33 @@ export interface Judgement {
   readonly reasons: readonly PathReason[];
 }
 
-/**
- * Judges a path that exists on both sides.
- *
- * @param presetDelayMs delay of its whole preset beyond the delay that all have in common.
- */
-export function judgePath(
-  deviation: PathDeviation,
-  presetDelayMs: number,
-  tolerances: ProofTolerances,
-): Judgement {
+/** Judges a path that exists on both sides. */
+export function judgePath(deviation: PathDeviation, tolerances: ProofTolerances): Judgement {
   const { db, deg, ms } = EQUAL;
-  const criteria: readonly Criterion[] = [
-    criterion("polarity", deviation.polarity === "same" ? 0 : 1, 0, 0),
-    criterion("level", deviation.levelDb, db, tolerances.levelDb),
-    criterion("response", deviation.responseDb, db, tolerances.responseDb),
-    criterion("response", deviation.responseRmsDb, db, tolerances.responseRmsDb),
-    criterion("low-edge", deviation.lowEdgeDb, db, tolerances.lowEdgeDb),
-    criterion("phase", deviation.phaseDeg, deg, tolerances.phaseDeg),
-    criterion("delay", deviation.delayMs, ms, tolerances.delayMs),
-    criterion("preset-delay", presetDelayMs, ms, tolerances.presetDelayMs),
-    criterion("high-edge", deviation.highEdgeDb, db, Number.POSITIVE_INFINITY),
+  const grades: readonly (readonly [PathReason, Grade])[] = [
+    ["polarity", deviation.polarity === "same" ? "equal" : "audible"],
+    ["level", graded(deviation.levelDb, db, tolerances.levelDb)],
+    ["response", graded(deviation.responseDb, db, tolerances.responseDb)],
+    ["response", graded(deviation.responseRmsDb, db, tolerances.responseRmsDb)],
+    ["low-edge", graded(deviation.lowEdgeDb, db, tolerances.lowEdgeDb)],
+    ["phase", graded(deviation.phaseDeg, deg, tolerances.phaseDeg)],
+    ["delay", graded(deviation.delayMs, ms, tolerances.delayMs)],
+    ["high-edge", graded(deviation.highEdgeDb, db, Number.POSITIVE_INFINITY)],
   ];
-  for (const grade of ["audible", "within-tolerance"] as const) {
-    const reasons = criteria.filter((item) => item.grade === grade).map(({ reason }) => reason);
-    if (reasons.length > 0) return { verdict: grade, reasons: [...new Set(reasons)] };
-  }
-  return { verdict: "equal", reasons: [] };
+  const verdict = worstVerdict(grades.map(([, grade]) => grade));
+  if (verdict === "equal") return { verdict, reasons: [] };
+  const reasons = grades.filter(([, grade]) => grade === verdict).map(([reason]) => reason);
+  return { verdict, reasons: [...new Set(reasons)] };
 }
 
-interface Criterion {
-  readonly reason: PathReason;
-  readonly grade: "equal" | "within-tolerance" | "audible";
-}
+/** A verdict on one number. */
+export type Grade = "equal" | "within-tolerance" | "audible";
 
 /** Equal up to `equal`, within tolerance up to `tolerance`; a rounding error beyond the tolerance is none. */
-function criterion(reason: PathReason, value: number, equal: number, tolerance: number): Criterion {
+export function graded(value: number, equal: number, tolerance: number): Grade {
   const size = Math.abs(value);
-  if (size <= equal) return { reason, grade: "equal" };
-  return { reason, grade: size <= tolerance * (1 + 1e-9) ? "within-tolerance" : "audible" };
+  if (size <= equal) return "equal";
+  return size <= tolerance * (1 + 1e-9) ? "within-tolerance" : "audible";
 }
 
 /** Most serious first. */

@@ -13,7 +13,7 @@ import { BAND_FROM_HZ, BAND_TO_HZ, comparisonGrid } from "./frequencies.ts";
 import { type Decided, decided, type GivenUp } from "./given-up.ts";
 import { groupPaths, type JudgedPath } from "./groups.ts";
 import { type PathPair, pairPaths } from "./path-pairs.ts";
-import { judgePath } from "./path-verdict.ts";
+import { graded, judgePath } from "./path-verdict.ts";
 import { round } from "./round.ts";
 import { screenNames } from "./screen-names.ts";
 import { compareSettings } from "./settings.ts";
@@ -98,7 +98,7 @@ export function prove(before: Configuration, after: Configuration, options: Prov
     },
     commonDelayMs: round(delays.commonMs, 6),
     counts: countPaths(paths),
-    presets: presetProofs(before, after, paths, (id) => round(delays.presetsMs.get(id) ?? 0, 6)),
+    presets: presetProofs(before, after, { paths, delaysMs: delays.presetsMs, tolerances }),
     feeds: feedProofs(names, paths),
     sourceChannels: sourceChannelNames(before, after, names, paths),
     groups: groupPaths(paths),
@@ -173,10 +173,10 @@ function judgeSound(pair: WholePair, { compareSound, delays, tolerances, decisio
     polarity: before.path.polarity === after.path.polarity ? ("same" as const) : ("opposite" as const),
   };
   const deviation = { ...compareSound(before, after), ...timing };
-  const judgement = judgePath(deviation, presetMs, tolerances);
+  const judgement = judgePath(deviation, tolerances);
   if (judgement.verdict !== "audible" || !decisions.level(place)) return { ...judgement, deviation };
   const levelled = { ...after, levelDb: after.levelDb - deviation.levelDb };
-  const rest = judgePath({ ...compareSound(before, levelled), ...timing }, presetMs, tolerances);
+  const rest = judgePath({ ...compareSound(before, levelled), ...timing }, tolerances);
   if (rest.verdict === "audible") return { ...rest, deviation };
   return { verdict: "given-up" as const, reasons: ["level" as const], deviation };
 }
@@ -196,17 +196,19 @@ function provedUnit({ unit }: Configuration, { latencyMs = 0 }: ProofUnit): Prov
 }
 
 function overallVerdict(proof: Omit<Proof, "verdict">): OverallVerdict {
-  const { counts, sums, settings, commonDelayMs, tolerances } = proof;
+  const { counts, presets, sums, settings, commonDelayMs, tolerances } = proof;
+  const common = graded(commonDelayMs, EQUAL.ms, tolerances.commonDelayMs);
+  const delays = [common, ...presets.map(({ delayVerdict }) => delayVerdict)];
   const differs =
     counts.audible + counts.missing + counts.new > 0 ||
+    delays.includes("audible") ||
     sums.some(({ verdict }) => verdict === "audible" || verdict === "missing") ||
-    settings.some(({ verdict }) => verdict !== "within-tolerance" && verdict !== "given-up") ||
-    Math.abs(commonDelayMs) > tolerances.commonDelayMs;
+    settings.some(({ verdict }) => verdict !== "within-tolerance" && verdict !== "given-up");
   if (differs) return "differs";
   const moved =
     counts.withinTolerance > 0 ||
+    delays.includes("within-tolerance") ||
     sums.some(({ verdict }) => verdict === "within-tolerance") ||
-    settings.some(({ verdict }) => verdict === "within-tolerance") ||
-    Math.abs(commonDelayMs) > EQUAL.ms;
+    settings.some(({ verdict }) => verdict === "within-tolerance");
   return moved ? "within-tolerance" : "equal";
 }

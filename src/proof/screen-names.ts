@@ -4,6 +4,7 @@ import {
   type FeedProof,
   type Format,
   type Output,
+  outputName,
   type Preset,
   type Source,
   type SourceChannel,
@@ -35,10 +36,10 @@ export interface DocumentNames {
 
 /** Finds the names that pair the paths of two configurations. */
 export function screenNames(before: Configuration, after: Configuration): ScreenNames {
-  const labels = loudspeakerLabels(before, after);
-  const feedsBefore = feedNames(before.outputs, labels);
-  const feedsAfter = feedNames(after.outputs, labels, feedsBefore);
-  const feeds = new Map([...feedsBefore.values(), ...feedsAfter.values()].map((feed) => [feed.id, feed]));
+  const feedsBefore = feedNames(before);
+  const feedsAfter = feedNames(after, feedsBefore);
+  // The old words win.
+  const feeds = new Map([...feedsAfter.values(), ...feedsBefore.values()].map((feed) => [feed.id, feed]));
   const order = wayOrder(before, after);
   return {
     before: { channels: channelNames(before), feeds: feedsBefore, sourceChannel: (_presetId, id) => id },
@@ -73,30 +74,15 @@ function channelNames({ channels }: Configuration): ReadonlyMap<string, string> 
   );
 }
 
-const FEED_LABELS = {
-  "hearing-impaired": "Hearing-impaired feed",
-  narration: "Narration feed",
-  "booth-monitor": "Booth monitor",
-} as const;
-
-function loudspeakerLabels(...documents: readonly Configuration[]): ReadonlyMap<string, string> {
-  // The old configuration comes last, so that its words win.
-  return new Map(
-    documents
-      .toReversed()
-      .flatMap(({ loudspeakers }) => loudspeakers.map(({ id, label }) => [id, label] as const)),
-  );
-}
-
 /**
  * By id of the output. Where several outputs feed the same, each is counted; one that the old configuration has under
  * the same id takes the same number, the others follow in the order of their ids.
  */
 function feedNames(
-  outputs: readonly Output[],
-  labels: ReadonlyMap<string, string>,
+  configuration: Configuration,
   before?: ReadonlyMap<string, FeedName>,
 ): ReadonlyMap<string, FeedName> {
+  const { outputs } = configuration;
   const names = new Map<string, FeedName>();
   const taken = new Set<string>();
   const give = ({ id }: Output, name: FeedName) => {
@@ -105,11 +91,11 @@ function feedNames(
   };
   for (const output of outputs) {
     const old = before?.get(output.id);
-    const name = feedName(output, labels);
+    const name = feedName(configuration, output);
     if (old !== undefined && name !== undefined && isOfFeed(old.id, name.id)) give(output, old);
   }
   for (const output of outputs.toSorted((a, b) => (a.id < b.id ? -1 : 1))) {
-    const name = feedName(output, labels);
+    const name = feedName(configuration, output);
     if (name === undefined || names.has(output.id)) continue;
     let number = 1;
     while (taken.has(numbered(name, number).id)) number++;
@@ -128,19 +114,13 @@ function numbered(name: FeedName, number: number): FeedName {
     : { ...name, id: `${name.id}#${number}`, label: `${name.label}, output ${number}` };
 }
 
-function feedName({ feeds }: Output, labels: ReadonlyMap<string, string>): FeedName | undefined {
+function feedName(configuration: Configuration, output: Output): FeedName | undefined {
+  const { feeds } = output;
   if (feeds.kind === "spare") return undefined;
-  if (feeds.kind !== "loudspeaker") {
-    return { id: feeds.kind, label: FEED_LABELS[feeds.kind], kind: feeds.kind };
-  }
-  const { loudspeakerId, wayId } = feeds;
-  return {
-    id: `${loudspeakerId}/${wayId}`,
-    label: `${labels.get(loudspeakerId) ?? loudspeakerId}, ${wayId} way`,
-    kind: "loudspeaker",
-    loudspeakerId,
-    wayId,
-  };
+  const label = outputName(configuration, output);
+  if (feeds.kind !== "loudspeaker") return { id: feeds.kind, label, kind: feeds.kind };
+  const { kind, loudspeakerId, wayId } = feeds;
+  return { id: `${loudspeakerId}/${wayId}`, label, kind, loudspeakerId, wayId };
 }
 
 /**

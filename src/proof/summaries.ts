@@ -4,11 +4,14 @@ import type {
   PathCounts,
   PathVerdict,
   PresetProof,
+  ProofTolerances,
   SourceChannelName,
 } from "../model/index.ts";
 import type { JudgedPath } from "./groups.ts";
-import { worstVerdict } from "./path-verdict.ts";
+import { graded, worstVerdict } from "./path-verdict.ts";
+import { round } from "./round.ts";
 import type { ScreenNames } from "./screen-names.ts";
+import { EQUAL } from "./tolerances.ts";
 
 const COUNTERS: Readonly<Record<PathVerdict, Exclude<keyof PathCounts, "paths">>> = {
   equal: "equal",
@@ -29,24 +32,33 @@ export function countPaths(paths: readonly JudgedPath[]): PathCounts {
   return counts;
 }
 
+export interface PresetProofOptions {
+  readonly paths: readonly JudgedPath[];
+  /** Delay of each preset beyond the common delay. */
+  readonly delaysMs: ReadonlyMap<string, number>;
+  readonly tolerances: ProofTolerances;
+}
+
 /** Every preset of either configuration, the old ones first. A preset without paths is equal. */
 export function presetProofs(
   before: Configuration,
   after: Configuration,
-  paths: readonly JudgedPath[],
-  delayMs: (presetId: string) => number,
+  { paths, delaysMs, tolerances }: PresetProofOptions,
 ): readonly PresetProof[] {
   const byPreset = grouped(paths, ({ place }) => place.presetId);
   const presets = new Map([...after.presets, ...before.presets].map((preset) => [preset.id, preset]));
   const order = [...new Set([...before.presets, ...after.presets].map(({ id }) => id))];
   return order.map((id) => {
     const own = byPreset.get(id) ?? [];
+    const delayMs = delaysMs.get(id) ?? 0;
+    const delayVerdict = graded(delayMs, EQUAL.ms, tolerances.presetDelayMs);
     return {
       presetId: id,
       label: presets.get(id)!.label,
-      verdict: worstVerdict(own.map(({ verdict }) => verdict)),
+      verdict: worstVerdict([...own.map(({ verdict }) => verdict), delayVerdict]),
       counts: countPaths(own),
-      delayMs: delayMs(id),
+      delayVerdict,
+      delayMs: round(delayMs, 6),
     };
   });
 }

@@ -1,14 +1,16 @@
 import {
   type AcousticResponses,
+  type FilterResponse,
   filterResponse,
   type LoudspeakerSum,
   loudspeakerSums,
+  type OutputResponse,
 } from "../acoustics/index.ts";
 import type { Configuration, CrossoverProof, Output, ProofTolerances, SumProof } from "../model/index.ts";
 import { wrapDeg } from "../units/index.ts";
 import type { ComparisonGrid } from "./frequencies.ts";
 import type { Decided } from "./given-up.ts";
-import { compareVerdicts, worstVerdict } from "./path-verdict.ts";
+import { compareVerdicts, graded, worstVerdict } from "./path-verdict.ts";
 import { round } from "./round.ts";
 import type { ScreenNames } from "./screen-names.ts";
 import { EQUAL } from "./tolerances.ts";
@@ -34,18 +36,27 @@ interface Side {
  */
 export function compareSums(before: Side, after: Side, options: SumsOptions): readonly SumProof[] {
   const { names } = options;
-  const changes = outputChanges(before.configuration, after.configuration, names);
+  const changes = outputChanges(before, after, names);
   const old = loudspeakerSums(before.responses, { of: "crossovers" });
-  const now = loudspeakerSums(changedResponses(before, after.responses, changes), { of: "settings" });
-  const sums = old.flatMap((sum, index) => {
+  const now = new Map(
+    loudspeakerSums(changedResponses(before, after.responses, changes), { of: "settings" }).map((sum) => [
+      sumKey(sum),
+      sum,
+    ]),
+  );
+  const sums = old.flatMap((sum) => {
     if (sum.ways.length < 2) return [];
     const silent = sum.ways.some(({ outputIds }) =>
-      outputIds.every((id) => changes.get(id)?.levelsDb.get(sum.channelId) === undefined),
+      outputIds.every((id) => !changes.get(id)?.levelsDb.has(sum.channelId)),
     );
     const channel = names.before.channels.get(sum.channelId)!;
-    return [sumProof(sum, silent ? undefined : now[index], { ...options, channel, before })];
+    return [sumProof(sum, silent ? undefined : now.get(sumKey(sum)), { ...options, channel, before })];
   });
   return joined(sums);
+}
+
+function sumKey({ loudspeakerId, channelId }: LoudspeakerSum): string {
+  return JSON.stringify([loudspeakerId, channelId]);
 }
 
 /** What became of one output: after against before. */
@@ -57,21 +68,22 @@ interface OutputChange {
 }
 
 /** By id of the old output; one that is fed no more, or silent now, is left out. */
-function outputChanges(
-  before: Configuration,
-  after: Configuration,
-  names: ScreenNames,
-): ReadonlyMap<string, OutputChange> {
-  const partners = new Map(after.outputs.map((output) => [names.after.feeds.get(output.id)?.id, output]));
+function outputChanges(before: Side, after: Side, names: ScreenNames): ReadonlyMap<string, OutputChange> {
+  const partners = new Map(
+    after.configuration.outputs.map((output) => [names.after.feeds.get(output.id)?.id, output]),
+  );
   const changes = new Map<string, OutputChange>();
-  for (const output of before.outputs) {
+  for (const output of before.configuration.outputs) {
     const feedId = names.before.feeds.get(output.id)?.id;
     const partner = feedId === undefined ? undefined : partners.get(feedId);
     if (partner === undefined || (partner.mute && !output.mute)) continue;
     const shares = new Map(
-      partner.mix.map(({ channelId, gainDb }) => [names.after.channels.get(channelId), gainDb]),
+      [...after.responses.outputs.get(partner.id)!.mixDb].map(([channelId, gainDb]) => [
+        names.after.channels.get(channelId),
+        gainDb,
+      ]),
     );
-    const levelsDb = output.mix.flatMap(({ channelId, gainDb }) => {
+    const levelsDb = [...before.responses.outputs.get(output.id)!.mixDb].flatMap(([channelId, gainDb]) => {
       const share = shares.get(names.before.channels.get(channelId));
       return share === undefined
         ? []
@@ -88,28 +100,26 @@ function outputChanges(
 
 /** The old outputs with their crossovers and, in place of their settings, what changed of them. */
 function changedResponses(
-  before: Side,
+  { responses, configuration }: Side,
   after: AcousticResponses,
   changes: ReadonlyMap<string, OutputChange>,
 ): AcousticResponses {
-  const { responses, configuration } = before;
-  const earliestMs = Math.min(...[...changes.values()].map(({ delayMs }) => delayMs));
   const sharers = outputsPerWay(configuration);
   const outputs = new Map(responses.outputs);
   const changed = configuration.outputs.map((output) => {
     const change = changes.get(output.id);
     if (change === undefined) return output;
-    const { crossover } = responses.outputs.get(output.id)!;
-    const filters = filterResponse(
-      changedCrossover(responses.outputs.get(output.id)!, after.outputs.get(change.after.id)!.filters),
-    );
-    outputs.set(output.id, { crossover, filters });
+    const old = responses.outputs.get(output.id)!;
+    outputs.set(output.id, {
+      crossover: old.crossover,
+      filters: filterResponse(changedCrossover(old, after.outputs.get(change.after.id)!.filters)),
+      mixDb: change.levelsDb,
+    });
     return {
       ...output,
       polarity: change.after.polarity,
       gainDb: -20 * Math.log10(sharers(output)),
-      delayMs: change.delayMs - earliestMs,
-      mix: output.mix.map(({ channelId }) => ({ channelId, gainDb: change.levelsDb.get(channelId) ?? 0 })),
+      delayMs: change.delayMs,
     };
   });
   return { ...responses, configuration: { ...configuration, outputs: changed }, outputs };
@@ -122,10 +132,8 @@ function outputsPerWay({ outputs }: Configuration): (output: Output) => number {
   return (output) => outputs.filter((other) => nameOf(other) === nameOf(output)).length;
 }
 
-type OutputFilters = NonNullable<ReturnType<AcousticResponses["outputs"]["get"]>>;
-
 /** The old crossover times the change of all filters: crossover · after / before. */
-function changedCrossover({ crossover, filters }: OutputFilters, after: OutputFilters["filters"]) {
+function changedCrossover({ crossover, filters }: OutputResponse, after: FilterResponse) {
   const re = new Float64Array(filters.re.length);
   const im = new Float64Array(filters.re.length);
   for (let k = 0; k < re.length; k++) {
@@ -172,11 +180,6 @@ function sumProof(old: LoudspeakerSum, now: LoudspeakerSum | undefined, context:
     ),
   ] as const;
   return { ...place, verdict: worstVerdict(grades) as (typeof grades)[number], ...change, crossovers };
-}
-
-function graded(value: number, equal: number, tolerance: number): "equal" | "within-tolerance" | "audible" {
-  if (Math.abs(value) <= equal) return "equal";
-  return Math.abs(value) <= tolerance ? "within-tolerance" : "audible";
 }
 
 function crossoverProofs(old: LoudspeakerSum, now: LoudspeakerSum | undefined): CrossoverProof[] {

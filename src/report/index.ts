@@ -1,4 +1,5 @@
 export { CAUTIONS, type CautionCode, cautionBlock } from "./cautions.ts";
+export { type ProofReportOptions, proofReport } from "./compose/proof.ts";
 export type {
   Block,
   Caution,

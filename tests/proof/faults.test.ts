@@ -19,6 +19,8 @@ interface Fault {
   readonly new?: readonly string[];
   /** A reason that every audible or missing path has. */
   readonly reason?: PathReason;
+  /** Presets that are late or early as a whole. */
+  readonly delayed?: readonly string[];
   /** Settings that differ, "feed or preset or channel setting: verdict". */
   readonly settings?: readonly string[];
   /** Loudspeakers whose sum is no longer what it was. */
@@ -102,8 +104,7 @@ const FAULTS: readonly Fault[] = [
     plant: (draft) => {
       item(draft.presets, "disc-stereo").delayMs = 0;
     },
-    audible: [...SCREEN_LEFT, ...SCREEN_RIGHT, "booth-monitor"],
-    reason: "preset-delay",
+    delayed: ["disc-stereo"],
   },
   {
     name: "two ways swapped",
@@ -527,6 +528,8 @@ describe("planted faults", () => {
       for (const path of touched) expect(path.reasons).toContain(fault.reason);
     }
     expect(sorted(proof.settings.map(settingLine))).toEqual(sorted(fault.settings));
+    const delayed = proof.presets.filter(({ delayVerdict }) => delayVerdict === "audible");
+    expect(delayed.map(({ presetId }) => presetId)).toEqual(fault.delayed ?? []);
     expect(sumsNotKept(proof)).toEqual(sorted(fault.sums));
   });
 

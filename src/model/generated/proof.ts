@@ -15,12 +15,12 @@ export type OverallVerdict = ("equal" | "within-tolerance" | "differs")
  */
 export type PathVerdict = ("equal" | "within-tolerance" | "audible" | "missing" | "given-up" | "new")
 /**
- * What a verdict rests on. response, level, phase, delay, preset-delay, polarity, low-edge, high-edge: that deviation. muted, unmuted: silent after, silent before. no-preset, no-source-channel, no-crossing, no-channel, no-feed, no-mix: what the other configuration lacks.
+ * What a verdict rests on. response, level, phase, delay, polarity, low-edge, high-edge: that deviation. muted, unmuted: silent after, silent before. no-preset, no-source-channel, no-crossing, no-channel, no-feed, no-mix: what the other configuration lacks.
  * 
  * This interface was referenced by `Proof`'s JSON-Schema
  * via the `definition` "PathReason".
  */
-export type PathReason = ("response" | "level" | "phase" | "delay" | "preset-delay" | "polarity" | "low-edge" | "high-edge" | "muted" | "unmuted" | "no-preset" | "no-source-channel" | "no-crossing" | "no-channel" | "no-feed" | "no-mix")
+export type PathReason = ("response" | "level" | "phase" | "delay" | "polarity" | "low-edge" | "high-edge" | "muted" | "unmuted" | "no-preset" | "no-source-channel" | "no-crossing" | "no-channel" | "no-feed" | "no-mix")
 
 /**
  * What becomes of every path when one configuration takes the place of another, computed from the two documents alone.
@@ -252,8 +252,15 @@ readonly presetId: string
  * Name as the unit shows it.
  */
 readonly label: string
-readonly verdict: PathVerdict
+/**
+ * The most serious of its paths and its delay.
+ */
+readonly verdict: ("equal" | "within-tolerance" | "audible" | "missing" | "given-up" | "new")
 readonly counts: PathCounts
+/**
+ * Verdict on that delay alone.
+ */
+readonly delayVerdict: ("equal" | "within-tolerance" | "audible")
 /**
  * Delay of the whole preset beyond the common delay, in milliseconds: after minus before.
  */
