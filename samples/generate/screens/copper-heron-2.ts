@@ -65,8 +65,22 @@ const PRESETS = presetsFrom(
   [
     { ...show, id: "feature-51", label: "Feature 5.1", format: "5.1" },
     { ...show, id: "feature-sds", label: "Feature SDS", format: "7.1SDS" },
-    { ...show, id: "trailers-51", label: "Trailers", format: "5.1", levelDb: -4 },
-    { ...show, id: "advertising", label: "Advertising", format: "5.1", levelDb: -6 },
+    {
+      ...show,
+      id: "trailers-51",
+      label: "Trailers",
+      format: "5.1",
+      levelDb: -4,
+      reason: "Trailers are mixed louder than features.",
+    },
+    {
+      ...show,
+      id: "advertising",
+      label: "Advertising",
+      format: "5.1",
+      levelDb: -6,
+      reason: "House level for commercials.",
+    },
     { ...show, id: "archive-mono", label: "Archive mono", format: "mono", levelDb: 1 },
     { ...program, id: "event-51", label: "Event 5.1", sourceId: "event", format: "5.1", faderMark: -3 },
     {
