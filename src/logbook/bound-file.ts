@@ -11,6 +11,8 @@ import { FORMAT_VERSION } from "./records.ts";
 export interface BoundMember {
   /** The screen whose records it holds; undefined for the references. */
   readonly screenId?: string;
+  /** The first digits of the ids of its records. */
+  readonly records?: readonly string[];
   readonly sizeBytes: number;
   readonly sha256: Sha256;
 }
@@ -22,11 +24,21 @@ export interface BoundIndex {
   readonly members: readonly BoundMember[];
 }
 
+/** The lines of a screen, and the ids of its records. */
+export interface BoundScreen {
+  readonly screenId: string;
+  readonly ids: readonly Sha256[];
+  readonly lines: readonly string[];
+}
+
+/** Digits of an id in an index: enough to say what a damaged member held. */
+const INDEX_DIGITS = 8;
+
 /** The lines of a site: references first, then screen by screen. */
 export interface BoundContent {
   readonly siteId: string;
   readonly references: readonly string[];
-  readonly screens: readonly { readonly screenId: string; readonly lines: readonly string[] }[];
+  readonly screens: readonly BoundScreen[];
 }
 
 /** A bound file as far as it can be read. */
@@ -40,7 +52,11 @@ export interface BoundReading {
 export function boundBytes(content: BoundContent): Uint8Array {
   const bodies = [
     { bytes: packLines(content.references) },
-    ...content.screens.map(({ screenId, lines }) => ({ screenId, bytes: packLines(lines) })),
+    ...content.screens.map(({ screenId, ids, lines }) => ({
+      screenId,
+      records: ids.map((id) => id.slice(0, INDEX_DIGITS)),
+      bytes: packLines(lines),
+    })),
   ];
   const index: BoundIndex = {
     kind: "boothkeep.bound-index",

@@ -11,35 +11,44 @@ export interface ResolvedConfiguration {
   readonly steps: number;
 }
 
-type EditedConfiguration = Extract<KeptConfiguration, { kind: "edited" }>;
+/** Puts configurations together; undefined when something on the way is missing or damaged. */
+export type ResolveConfiguration = (wanted: Sha256) => ResolvedConfiguration | undefined;
 
 /** No writer makes a longer row of edits (see MAX_STEPS in `keeping.ts`); a longer one is damage or mischief. */
 const STEP_LIMIT = 256;
 
+/** What a screen keeps of configurations; see ScreenRecords. */
+export interface KeptConfigurations {
+  readonly configurations: ReadonlyMap<Sha256, KeptConfiguration>;
+  readonly references: ReadonlyMap<Sha256, KeptConfiguration>;
+}
+
 /**
- * Puts a configuration together from what a screen keeps and from the references.
- * @returns undefined when something on the way is missing or damaged
+ * Gives configurations from what a screen keeps and from the references. Remembers what it put together, since the
+ * visits of a screen rest on each other.
  */
-export function resolveConfiguration(
+export function configurationResolver(
   store: FileStore,
-  kept: ReadonlyMap<Sha256, KeptConfiguration>,
-  wanted: Sha256,
-): ResolvedConfiguration | undefined {
-  const row: EditedConfiguration[] = [];
-  let item = byPrefix(kept, wanted);
-  let base: string = wanted;
-  while (item?.kind === "edited") {
-    if (row.length === STEP_LIMIT) return undefined;
-    row.push(item);
-    base = item.base;
-    item = byPrefix(kept, base);
-  }
-  let text = item === undefined ? findReference(store, base) : item.text;
-  for (const { edits, sha256: expected } of row.reverse()) {
-    text = text === undefined ? undefined : applyEdits(text, edits);
-    if (text === undefined || sha256(text) !== expected) return undefined;
-  }
-  return text !== undefined && sha256(text) === wanted ? { text, steps: row.length } : undefined;
+  { configurations, references }: KeptConfigurations,
+): ResolveConfiguration {
+  const known = new Map<string, ResolvedConfiguration | undefined>();
+  const resolve = (wanted: string, depth: number): ResolvedConfiguration | undefined => {
+    if (depth > STEP_LIMIT) return undefined;
+    if (!known.has(wanted)) known.set(wanted, putTogether(wanted, depth));
+    return known.get(wanted);
+  };
+  const putTogether = (wanted: string, depth: number): ResolvedConfiguration | undefined => {
+    const item = byPrefix(configurations, wanted) ?? byPrefix(references, wanted);
+    if (item?.kind !== "edited") {
+      const text = item?.text ?? findReference(store, wanted);
+      return text === undefined ? undefined : { text, steps: 0 };
+    }
+    const base = resolve(item.base, depth + 1);
+    const text = base === undefined ? undefined : applyEdits(base.text, item.edits);
+    if (base === undefined || text === undefined || sha256(text) !== item.sha256) return undefined;
+    return { text, steps: base.steps + 1 };
+  };
+  return (wanted) => resolve(wanted, 0);
 }
 
 function byPrefix(

@@ -1,6 +1,6 @@
 import type { Sha256 } from "../canonical/index.ts";
 import { type Finding, pointer, pointerParts } from "../findings/index.ts";
-import { resolveConfiguration } from "./configurations.ts";
+import { configurationResolver, type ResolveConfiguration } from "./configurations.ts";
 import { withStore } from "./faults.ts";
 import { type HistoryFilter, type HistoryItem, history } from "./history.ts";
 import type { Logbook } from "./logbook.ts";
@@ -54,21 +54,23 @@ export function find(logbook: Logbook, query: FindQuery): FindResult {
   const hits: FindHit[] = [];
   const lost: Finding[] = [];
   let places = new Map<Sha256, FindHit["places"]>();
-  let records: ReturnType<typeof readScreen> | undefined;
+  let resolve: ResolveConfiguration | undefined;
   let screen = "";
   for (const item of items) {
     const here = `${item.entry.siteId}\n${item.entry.screenId}`;
-    if (records === undefined || here !== screen) {
-      records = withStore(store, "", () =>
-        readScreen(store, placeOf(item.entry.siteId, item.entry.screenId)),
+    if (resolve === undefined || here !== screen) {
+      const place = placeOf(item.entry.siteId, item.entry.screenId);
+      resolve = configurationResolver(
+        store,
+        withStore(store, "", () => readScreen(store, place)),
       );
       screen = here;
       places = new Map();
     }
     const { configuration } = item.entry;
     if (!places.has(configuration)) {
-      const kept = records.configurations;
-      const resolved = withStore(store, "", () => resolveConfiguration(store, kept, configuration));
+      const resolveHere = resolve;
+      const resolved = withStore(store, "", () => resolveHere(configuration));
       if (resolved === undefined) lost.push(logbookFinding("logbook/lost-configuration", item.id));
       places.set(configuration, resolved === undefined ? [] : matchesIn(JSON.parse(resolved.text), query));
     }

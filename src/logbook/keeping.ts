@@ -1,5 +1,5 @@
 import { type Sha256, sha256 } from "../canonical/index.ts";
-import { resolveConfiguration } from "./configurations.ts";
+import { configurationResolver, type ResolveConfiguration } from "./configurations.ts";
 import { editsBetween } from "./edits.ts";
 import type { FileStore } from "./file-store.ts";
 import { editedLine, wholeLine } from "./records.ts";
@@ -29,8 +29,9 @@ export function lineToKeep(
   latest: Sha256 | undefined,
 ): string | undefined {
   const wanted = sha256(text);
-  if (resolveConfiguration(store, records.configurations, wanted) !== undefined) return undefined;
-  const fromLatest = latest === undefined ? undefined : editsFrom(store, records, latest, text, wanted);
+  const resolve = configurationResolver(store, records);
+  if (resolve(wanted) !== undefined) return undefined;
+  const fromLatest = latest === undefined ? undefined : editsFrom(resolve, latest, text, wanted);
   if (fromLatest !== undefined && fromLatest.length < text.length * GOOD_SHARE) return fromLatest;
 
   let references = readReferences(store, profileId);
@@ -49,13 +50,12 @@ export function lineToKeep(
 }
 
 function editsFrom(
-  store: FileStore,
-  records: ScreenRecords,
+  resolve: ResolveConfiguration,
   base: Sha256,
   text: string,
   wanted: Sha256,
 ): string | undefined {
-  const resolved = resolveConfiguration(store, records.configurations, base);
+  const resolved = resolve(base);
   if (resolved === undefined || resolved.steps >= MAX_STEPS) return undefined;
   return editedLine(wanted, base, editsBetween(resolved.text, text));
 }

@@ -71,8 +71,11 @@ export function readSteadily<T>(read: () => T): T {
   }
 }
 
-/** A file that a concurrent binding took away ends the reading, which starts over; other faults cost one file. */
-function readTolerantly(store: FileStore, path: string): Uint8Array | undefined {
+/**
+ * A file's bytes; undefined when the medium does not give them. A file that a concurrent binding took away ends the
+ * reading, which starts over (see {@link readSteadily}).
+ */
+export function readTolerantly(store: FileStore, path: string): Uint8Array | undefined {
   try {
     return store.read(path);
   } catch (error) {

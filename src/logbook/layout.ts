@@ -71,6 +71,18 @@ export function screenFolder(siteId: string, screenId: string): string {
   return `${ENTRIES}/${folderName(siteId)}/${folderName(screenId)}`;
 }
 
+/** The mark of the header in the register. */
+export function headerMark(bytes: Uint8Array): string {
+  return `${HEADER_FILE}.${fileDigest(bytes)}`;
+}
+
+/** The mark that the register keeps for a file. Bound files differ by their digest only, so theirs carries it. */
+export function markStem(folder: string, fileName: string): string {
+  const parsed = parseFileName(fileName);
+  if (parsed === undefined) return fileName;
+  return folder === BOUND ? `${parsed.stem}.${parsed.digest}` : parsed.stem;
+}
+
 /** Where the register keeps the marks for the files of a folder, and the start of their names. */
 export interface RegisterPlace {
   readonly folder: string;
@@ -80,6 +92,7 @@ export interface RegisterPlace {
 /** Marks of a screen's records share a folder with those of the site's other screens, to save blocks on small cards. */
 export function registerPlace(folder: string): RegisterPlace {
   const parts = folder.split("/");
+  if (folder === "") return { folder: REGISTER, prefix: "" };
   return parts[0] === ENTRIES && parts.length === 3
     ? { folder: `${REGISTER}/${ENTRIES}/${parts[1]}`, prefix: `${parts[2]}.` }
     : { folder: `${REGISTER}/${folder}`, prefix: "" };

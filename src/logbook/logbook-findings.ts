@@ -42,6 +42,11 @@ const WORDS = {
       `The file ${file} is a copy of a file of the logbook under another name, as sync clients leave them.`,
     remedy: "Delete the copy once the original is there; verify says whether it is.",
   },
+  "logbook/stray-record": {
+    severity: "warning",
+    words: (file) => `The file ${file} holds a record of the logbook under a name that is not its own.`,
+    remedy: "A healing takes the record in; the file can then be deleted.",
+  },
   "logbook/unfinished-file": {
     severity: "advice",
     words: (file) => `The file ${file} was never finished; nothing depends on it.`,

@@ -1,10 +1,10 @@
 import { canonicalText } from "../canonical/index.ts";
 import { BoothkeepError } from "../errors/index.ts";
 import type { LogbookHeader } from "../model/index.ts";
-import { inFolder } from "./durable-file.ts";
+import { inFolder, keepMark } from "./durable-file.ts";
 import { withStore } from "./faults.ts";
 import { type FileStore, faultCode } from "./file-store.ts";
-import { HEADER_FILE } from "./layout.ts";
+import { HEADER_FILE, headerMark } from "./layout.ts";
 import { FORMAT_VERSION, isDateTime } from "./records.ts";
 
 /** A logbook that was opened: its place and its header. Nothing is held open; nothing has to be closed. */
@@ -48,6 +48,7 @@ export function createLogbook(store: FileStore, options: CreateLogbookOptions): 
     store.sync(unfinished);
     store.rename(unfinished, HEADER_FILE);
     store.syncFolder("");
+    keepMark(store, "", headerMark(bytes));
   });
   return { store, header };
 }

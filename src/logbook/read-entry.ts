@@ -1,7 +1,7 @@
 import { type Sha256, sha256 } from "../canonical/index.ts";
 import { BoothkeepError } from "../errors/index.ts";
 import type { Finding } from "../findings/index.ts";
-import { resolveConfiguration } from "./configurations.ts";
+import { configurationResolver } from "./configurations.ts";
 import { withStore } from "./faults.ts";
 import { unpack } from "./gzip-lines.ts";
 import { type HistoryItem, screenHistory, screenPlaces } from "./history.ts";
@@ -39,7 +39,7 @@ const SHORTEST_ID = 4;
 export function readEntry(logbook: Logbook, query: EntryQuery): ReadEntry {
   const { item, records, findings } = findEntry(logbook, query);
   const resolved = withStore(logbook.store, "", () =>
-    resolveConfiguration(logbook.store, records.configurations, item.entry.configuration),
+    configurationResolver(logbook.store, records)(item.entry.configuration),
   );
   if (resolved === undefined) throw lost(item);
   const configuration = JSON.parse(resolved.text) as KeptDocument;

@@ -14,10 +14,25 @@ export interface IdentifiedRecord<T extends LogbookRecord = LogbookRecord> {
   readonly record: T;
 }
 
-/** A configuration as it is kept: whole, or as edits to another one. */
-export type KeptConfiguration =
-  | { readonly kind: "whole"; readonly sha256: Sha256; readonly text: string }
-  | { readonly kind: "edited"; readonly sha256: Sha256; readonly base: string; readonly edits: Edits };
+/** A configuration as it is kept, whole or as edits to another one, with the line that keeps it. */
+export type KeptConfiguration = WholeKept | EditedKept;
+
+interface WholeKept {
+  readonly kind: "whole";
+  readonly sha256: Sha256;
+  readonly line: string;
+  /** RFC 8785 text of the configuration. */
+  readonly text: string;
+}
+
+interface EditedKept {
+  readonly kind: "edited";
+  readonly sha256: Sha256;
+  readonly line: string;
+  /** Start of the SHA-256 of the configuration that the edits start from. */
+  readonly base: string;
+  readonly edits: Edits;
+}
 
 /** What a line of a file can be. */
 export type Line =
@@ -82,7 +97,7 @@ function readWhole(value: Members, text: string): Line | undefined {
   const configuration = canonicalText(value.configuration);
   return {
     kind: "configuration",
-    item: { kind: "whole", sha256: sha256(configuration), text: configuration },
+    item: { kind: "whole", sha256: sha256(configuration), line: text, text: configuration },
     text,
   };
 }
@@ -98,7 +113,7 @@ function readEdited(value: Members, text: string): Line | undefined {
   if (drop.length !== keep.length || added.length !== keep.length) return undefined;
   return {
     kind: "configuration",
-    item: { kind: "edited", sha256: value.sha256, base, edits: { keep, drop, add: added } },
+    item: { kind: "edited", sha256: value.sha256, line: text, base, edits: { keep, drop, add: added } },
     text,
   };
 }

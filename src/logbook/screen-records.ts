@@ -22,6 +22,8 @@ export interface ScreenRecords {
   readonly withdrawals: ReadonlyMap<Sha256, Withdrawal>;
   readonly signatures: ReadonlyMap<Sha256, EntrySignature>;
   readonly configurations: ReadonlyMap<Sha256, KeptConfiguration>;
+  /** Copies of references that the site's bound files carry. */
+  readonly references: ReadonlyMap<Sha256, KeptConfiguration>;
   /** The lines of each record as they are kept: the record itself, then what its file keeps besides. */
   readonly lines: ReadonlyMap<Sha256, readonly Line[]>;
   /** Ids of records whose only file is damaged. */
@@ -39,12 +41,16 @@ export function placeOf(siteId: string, screenId: string): ScreenPlace {
   return { site: folderName(siteId), screen: folderName(screenId) };
 }
 
-/** Reads all records of a screen, from its own folder and from the bound files of its site. */
-export function readScreen(store: FileStore, place: ScreenPlace): ScreenRecords {
-  return readSteadily(() => readOnce(store, place));
+/** Reads all records of a screen, from its own folder and from the bound files of its site, but for one file. */
+export function readScreen(
+  store: FileStore,
+  place: ScreenPlace,
+  { except }: { readonly except?: string } = {},
+): ScreenRecords {
+  return readSteadily(() => readOnce(store, place, except));
 }
 
-function readOnce(store: FileStore, { site, screen }: ScreenPlace): ScreenRecords {
+function readOnce(store: FileStore, { site, screen }: ScreenPlace, except?: string): ScreenRecords {
   const gathering = new Gathering(site, screen);
   // The screen's own folder first: a binding writes the bound file before it takes anything from the folder.
   const loose = readFolder(store, `${ENTRIES}/${site}/${screen}`);
@@ -56,7 +62,9 @@ function readOnce(store: FileStore, { site, screen }: ScreenPlace): ScreenRecord
   }
   const bound = readFolder(store, BOUND, (stem) => stem === site);
   gathering.findings.push(...bound.findings.filter((finding) => finding.code !== "logbook/foreign-file"));
-  for (const file of [...bound.files, ...bound.damaged]) gathering.takeBound(file);
+  for (const file of [...bound.files, ...bound.damaged]) {
+    if (file.path !== except) gathering.takeBound(file);
+  }
   return gathering.finish(loose.stems.filter(isRecordStem));
 }
 
@@ -66,6 +74,7 @@ class Gathering {
   private readonly withdrawals = new Map<Sha256, Withdrawal>();
   private readonly signatures = new Map<Sha256, EntrySignature>();
   private readonly configurations = new Map<Sha256, KeptConfiguration>();
+  private readonly references = new Map<Sha256, KeptConfiguration>();
   private readonly lines = new Map<Sha256, readonly Line[]>();
   private readonly site: string;
   private readonly screen: string;
@@ -101,9 +110,14 @@ class Gathering {
       if (member.screenId !== undefined && folderName(member.screenId) !== this.screen) continue;
       const texts = bound.lines(member);
       const lines = readLines(texts);
-      if (lines !== undefined && belongsTo(lines, this.site, this.screen)) this.take(lines);
+      if (lines !== undefined && member.screenId === undefined) this.takeReferences(lines);
+      else if (lines !== undefined && belongsTo(lines, this.site, this.screen)) this.take(lines);
       else if (texts !== undefined) this.findings.push(logbookFinding("logbook/not-understood", file.path));
     }
+  }
+
+  private takeReferences(lines: readonly Line[]): void {
+    for (const { kind, item } of lines) if (kind === "configuration") this.references.set(item.sha256, item);
   }
 
   finish(looseStems: readonly Sha256[]): ScreenRecords {
@@ -115,8 +129,8 @@ class Gathering {
         );
       }
     }
-    const { entries, withdrawals, signatures, configurations, lines, findings } = this;
-    return { entries, withdrawals, signatures, configurations, lines, damaged, findings };
+    const { entries, withdrawals, signatures, configurations, references, lines, findings } = this;
+    return { entries, withdrawals, signatures, configurations, references, lines, damaged, findings };
   }
 
   private add({ id, record }: IdentifiedRecord): void {
