@@ -19,6 +19,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   "src/acoustics": ["src/errors", "src/numeric", "src/units"],
   "src/model": ["src/errors", "src/findings"],
   "src/profile": ["t:src/model", "src/units"],
+  "src/rules": ["src/acoustics", "src/findings", "src/model", "src/profile", "src/units"],
   "src/migrate": [
     "src/acoustics",
     "src/canonical",

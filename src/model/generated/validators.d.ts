@@ -1,11 +1,15 @@
 // Made by `npm run generate` from schemas/. Do not edit.
 import type { ValidateFunction } from "ajv";
+export const validateComparison: ValidateFunction;
 export const validateConfiguration: ValidateFunction;
 export const validateDecisions: ValidateFunction;
 export const validateEntry: ValidateFunction;
 export const validateLogbookHeader: ValidateFunction;
+export const validatePackManifest: ValidateFunction;
 export const validatePlanDocument: ValidateFunction;
 export const validateProof: ValidateFunction;
+export const validateRuleSettings: ValidateFunction;
+export const validateSignaturePolicy: ValidateFunction;
 export const validateUnitProfile: ValidateFunction;
 
 /** Every kind of document that has a schema. */

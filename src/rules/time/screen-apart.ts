@@ -1,0 +1,36 @@
+import { CHANNELS } from "../../model/index.ts";
+import { printMs } from "../../units/index.ts";
+import { arrivalsOf, firstArrivals } from "../arrivals.ts";
+import { set } from "../edits.ts";
+import { COMMON_PRACTICE, screenRule } from "../rule.ts";
+
+export const screenApart = screenRule({
+  code: "time/screen-apart",
+  kind: "sound",
+  severity: "warning",
+  title: "Screen channels arrive together.",
+  why: "A pan across the screen jumps when one channel is late; sound in two channels combs.",
+  source: COMMON_PRACTICE,
+  remedy: "Set the channel delays so that the screen channels arrive together at the reference seat.",
+  limits: {
+    maxMs: { value: 3, unit: "ms", words: "how far the arrivals may lie apart" },
+  },
+  example: {
+    breaks: [set("/channels/C/delayMs", 6)],
+    mends: [set("/channels/C/delayMs", 1)],
+  },
+  *check(context, { maxMs }) {
+    const [first, ...others] = [...firstArrivals(arrivalsOf(context), "screen")].sort(
+      (a, b) => a.arrivalMs - b.arrivalMs,
+    );
+    for (const { label, channelIndex, arrivalMs } of others) {
+      const lateMs = arrivalMs - first!.arrivalMs;
+      if (lateMs <= maxMs) continue;
+      yield {
+        path: ["channels", channelIndex, "delayMs"],
+        words: `${CHANNELS[label].name} arrives ${printMs(lateMs, 1)} after ${CHANNELS[first!.label].name} at the reference seat.`,
+        numbers: { lateMs, channel: label, firstChannel: first!.label },
+      };
+    }
+  },
+});
