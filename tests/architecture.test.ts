@@ -31,6 +31,16 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   ],
   "src/proof": ["src/acoustics", "src/model", "src/profile", "src/units"],
   "src/changes": ["src/canonical", "src/errors", "src/findings", "src/model"],
+  "src/restore": [
+    "src/canonical",
+    "src/changes",
+    "src/errors",
+    "src/findings",
+    "src/model",
+    "src/profile",
+    "src/units",
+    "t:src/logbook",
+  ],
   "src/report": ["t:src/findings", "t:src/model", "src/units"],
 };
 

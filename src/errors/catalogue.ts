@@ -34,7 +34,10 @@ export const ERROR_CATALOGUE = {
   "output.failed": { exit: "usage", summary: "Writing failed." },
   "output.read-only": { exit: "usage", summary: "The medium cannot be written." },
   "pack.not-a-zip": { exit: "damaged", summary: "The file is no handover pack." },
-  "pack.too-large": { exit: "damaged", summary: "A pack, or a file in it, is larger than any can be, or would swell." },
+  "pack.too-large": {
+    exit: "damaged",
+    summary: "A pack, or a file in it, is larger than any can be, or would swell.",
+  },
   "pack.truncated": { exit: "damaged", summary: "The end of a pack is missing." },
   "pack.trailing-bytes": { exit: "damaged", summary: "Something follows after the end of a pack." },
   "pack.unsafe-name": { exit: "damaged", summary: "A file in a pack has a name that could do harm." },
@@ -51,7 +54,10 @@ export const ERROR_CATALOGUE = {
   "pack.no-manifest": { exit: "damaged", summary: "A pack has no manifest, or one that cannot be read." },
   "pack.missing-file": { exit: "damaged", summary: "A pack lacks a file that its manifest lists." },
   "pack.extra-file": { exit: "damaged", summary: "A pack holds a file that its manifest does not list." },
-  "pack.wrong-hash": { exit: "damaged", summary: "A file in a pack is not the one that the manifest vouches for." },
+  "pack.wrong-hash": {
+    exit: "damaged",
+    summary: "A file in a pack is not the one that the manifest vouches for.",
+  },
   "logbook.not-found": { exit: "usage", summary: "The folder holds no logbook." },
   "logbook.damaged-header": { exit: "damaged", summary: "The logbook's header file is damaged." },
   "logbook.no-entry": { exit: "usage", summary: "No entry of the logbook answers to what was asked." },
@@ -63,6 +69,7 @@ export const ERROR_CATALOGUE = {
   "logbook.broken-signature": { exit: "damaged", summary: "A signature of an entry does not hold." },
   "logbook.unsigned": { exit: "damaged", summary: "The policy asks for a signature that an entry lacks." },
   "logbook.lost-attachment": { exit: "damaged", summary: "An attachment is missing or damaged." },
+  "restore.no-entry": { exit: "damaged", summary: "No as-left entry of the screen can be trusted." },
   "signing.bad-key": {
     exit: "usage",
     summary: "A key is no Ed25519 key in PEM, or its passphrase is wrong.",

@@ -43,6 +43,12 @@ export type {
 } from "./generated/comparison.ts";
 export type * from "./generated/configuration.ts";
 export type {
+  Confirmation,
+  ConfirmationCounts,
+  ConfirmedDifference,
+  ConfirmedDocument,
+} from "./generated/confirmation.ts";
+export type {
   ConnectorWish,
   DecisionAnswer,
   Decisions,

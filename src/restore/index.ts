@@ -1,0 +1,4 @@
+export { checkUnit, configurationToLoad, type UnitAtHand } from "./check-unit.ts";
+export { type ChooseEntryOptions, type ChosenEntry, chooseEntry } from "./choose-entry.ts";
+export { type ConfirmOptions, confirmReadBack } from "./confirm.ts";
+export type { RestoreFindingCode } from "./restore-findings.ts";
