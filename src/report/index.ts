@@ -1,5 +1,12 @@
 export { CAUTIONS, type CautionCode, cautionBlock } from "./cautions.ts";
+export { type EntrySheetOptions, entrySheet } from "./compose/entry-sheet.ts";
+export {
+  type MigrationPlanOptions,
+  migrationPlanReport,
+  type ReportedPlan,
+} from "./compose/migration-plan.ts";
 export { type ProofReportOptions, proofReport } from "./compose/proof.ts";
+export { type RepatchOptions, repatchSheet } from "./compose/repatch-sheet.ts";
 export type {
   Block,
   Caution,

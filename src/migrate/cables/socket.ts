@@ -51,8 +51,10 @@ export function socketsOf(profile: UnitProfile): readonly Socket[] {
 /**
  * The socket of another unit that answers to a socket of this one, so that a cable going there does not count as moved:
  * of the same direction and kind, and (1) with the same connector id, or else (2) with the same printed group and
- * position, or else (3) in the block at the same rank and at the same position. Another mechanical style alone (a
- * terminal block where a DB-25 was) does not make it a moved cable: it needs another plug, which the sheets say.
+ * position, or else (3), where both are of the same mechanical style, in the block at the same rank and at the same
+ * position, or else (4) with the same number along the rear panel, counting all of its direction and kind. Another
+ * mechanical style alone (a terminal block where a DB-25 was) does not make it a moved cable: it needs another plug,
+ * which the sheets say.
  */
 export function homeSocket(socket: Socket, others: readonly Socket[]): Socket | undefined {
   const like = others.filter(({ direction, kind }) => direction === socket.direction && kind === socket.kind);
@@ -60,7 +62,14 @@ export function homeSocket(socket: Socket, others: readonly Socket[]): Socket | 
   return (
     like.find(({ connectors }) => connectors[0]!.id === id) ??
     like.find((other) => other.group === socket.group && other.connectors[0]!.position === position) ??
-    like.find((other) => other.block === socket.block && other.connectors[0]!.position === position)
+    (like.some(({ style }) => style === socket.style)
+      ? like.find(
+          (other) =>
+            other.style === socket.style &&
+            other.block === socket.block &&
+            other.connectors[0]!.position === position,
+        )
+      : like.find(({ index }) => index === socket.index))
   );
 }
 
