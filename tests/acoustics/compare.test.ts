@@ -94,6 +94,23 @@ describe("comparison of two responses", () => {
     expect(compareResponses(comparable(bass), deeper, { floorDb: 200 }).maxDb).toBeCloseTo(-30, 9);
   });
 
+  it("takes a level that alone lies deep as lying at the floor", () => {
+    const silent = { frequenciesHz, magnitudeDb: frequenciesHz.map((hz) => (hz > 5000 ? -400 : 0)) };
+    expect(compareResponses(flat, silent).maxDb).toBeCloseTo(-60, 9);
+    expect(compareResponses(silent, flat, { floorDb: 30 }).maxDb).toBeCloseTo(30, 9);
+  });
+
+  it("judges level offset and phase only where both pass", () => {
+    const turned = frequenciesHz.map((hz) => (hz > 2000 ? 3 : 0));
+    const second = comparable(bass, {
+      magnitudeDb: magnitudeDb(bass).map((db, k) => (frequenciesHz[k]! > 2000 ? db - 25 : db + 1)),
+      phaseRad: phaseOf(bass).map((angle, k) => angle + turned[k]!),
+    });
+    const result = compareResponses(comparable(bass), second);
+    expect(result.levelOffsetDb).toBeCloseTo(1, 9);
+    expect(result.phase!.maxDeg).toBeCloseTo(0, 9);
+  });
+
   it("tells delay and polarity from what was stated", () => {
     const result = compareResponses(
       comparable(peak, { delayMs: 3 }),

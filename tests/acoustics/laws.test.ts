@@ -14,8 +14,10 @@ import {
   firResponse,
   frequencyAxis,
   frequencyGrid,
+  magnitudeDb,
   type ParametricFilter,
   type Section,
+  SILENCE_DB,
 } from "../../src/acoustics/index.ts";
 import { type ComplexArray, phaseOf, unwrapped } from "../../src/numeric/index.ts";
 import { levelsDb, phaseDistance } from "./reference.ts";
@@ -174,6 +176,33 @@ describe("filters", () => {
       }),
       { numRuns: 300 },
     );
+  });
+
+  it.each([
+    ["the lowest frequency", 0.1],
+    ["the last number below half the sample rate", 96_000 * (1 - Number.EPSILON / 2)],
+  ])("stay finite when every place of a unit is taken by a filter at %s", (_, frequencyHz) => {
+    const axis = frequencyAxis(192_000, [1e-3, 0.1, 1000, 95_999.999]);
+    for (const kind of FILTER_KIND_NAMES) {
+      const filter = { kind, frequencyHz, gainDb: 3, q: 1, order: 2 } as ParametricFilter;
+      const sections = new Array<ParametricFilter>(95)
+        .fill(filter)
+        .flatMap((f) => filterSections(f, 192_000));
+      const { re, im } = cascadeResponse(sections, axis);
+      expect([...re, ...im].every(Number.isFinite)).toBe(true);
+    }
+  });
+
+  it("have a finite level where they pass nothing, and where their gains exceed what a double can square", () => {
+    const notch = filterSections({ kind: "notch", frequencyHz: 1000, q: 1 }, 48_000);
+    const axis = frequencyAxis(48_000, [1000]);
+    expect(magnitudeDb({ re: Float64Array.of(0), im: Float64Array.of(0) })[0]).toBeCloseTo(SILENCE_DB, 9);
+    expect(magnitudeDb(cascadeResponse([...notch, ...notch], axis))[0]).toBeGreaterThanOrEqual(
+      SILENCE_DB - 1e-9,
+    );
+    const peak = filterSections({ kind: "peaking", frequencyHz: 1000, gainDb: 60, q: 1 }, 48_000);
+    const all = new Array<Section>(60).fill(peak[0]!);
+    expect(magnitudeDb(cascadeResponse(all, axis))[0]).toBeCloseTo(3600, 6);
   });
 
   it("give the same in any order of the cascade", () => {

@@ -69,6 +69,17 @@ describe("ways of a loudspeaker", () => {
     expect(crossovers!.pairs[0]!.crossing!.flatter).toBe("inverted");
   });
 
+  it("are put in the order of their bands, whatever the order of the outputs", () => {
+    const outputs = [
+      output("high", ["box", "hf"], { highPass: riley(800) }),
+      output("low", ["box", "lf"], { lowPass: riley(800) }),
+    ];
+    const loudspeakers = [{ id: "box", ways: [{ id: "hf" }, { id: "lf" }] }];
+    const [sum] = loudspeakerSums(acousticResponses({ ...EXAMPLE, outputs, loudspeakers }));
+    expect(sum!.ways.map(({ wayId }) => wayId)).toEqual(["lf", "hf"]);
+    expect(sum!.pairs[0]!.crossing!.frequencyHz).toBeCloseTo(800, 0);
+  });
+
   it("are summed for every program channel that reaches the loudspeaker", () => {
     const sums = loudspeakerSums(acousticResponses(EXAMPLE)).map((s) => `${s.loudspeakerId} ${s.channelId}`);
     expect(sums).toEqual(["screen-left L", "screen-right R", "screen-right L"]);

@@ -56,6 +56,8 @@ describe("paths", () => {
     expect(p.polarity).toBe("inverted");
     expect(p.muted).toBe(false);
     expect(path("film-a", "R", "out-3").muted).toBe(true);
+    const outputs = [{ ...EXAMPLE.outputs[0]!, mute: true }];
+    expect(acousticResponses({ ...EXAMPLE, outputs }).paths.every(({ muted }) => muted)).toBe(true);
     expect(path("film-a", "L", "out-3").levelDb).toBeCloseTo(-0.5 - 3 - 2 - 20, 12);
   });
 
@@ -177,6 +179,13 @@ describe("a configuration that cannot be computed", () => {
       "acoustics.unknown-id /outputs/2/mix/0/channelId",
     ]);
     expect(rest.paths.map((p) => `${p.presetId} ${p.channelId} ${p.outputId}`)).toEqual(["interval L out-1"]);
+  });
+
+  it("does not swallow errors of another sort", () => {
+    const outputs = [
+      { ...EXAMPLE.outputs[0]!, filters: undefined },
+    ] as unknown as AcousticConfiguration["outputs"];
+    expect(() => acousticResponses({ ...EXAMPLE, outputs }, { onError: () => {} })).toThrow(TypeError);
   });
 
   it("leaves out one share of a mix by itself, and sums what is left", () => {
