@@ -39,15 +39,7 @@ export function gridCount(grid: NumberGrid): number {
  * arithmetic are taken off: twelve significant digits are kept.
  */
 export function gridValue(grid: NumberGrid, index: number): number {
-  const inside = Math.min(Math.max(index, 0), gridCount(grid) - 1);
-  switch (grid.kind) {
-    case "step":
-      return twelveDigits(grid.min + inside * grid.step);
-    case "list":
-      return grid.values[inside]!;
-    case "log":
-      return twelveDigits(grid.referenceHz * 2 ** ((logSpan(grid).first + inside) / grid.perOctave));
-  }
+  return twelveDigits(unroundedValue(grid, Math.min(Math.max(index, 0), gridCount(grid) - 1)));
 }
 
 /** Index from 0 of the grid value nearest to a value: nearest in ratio on a log grid; halfway goes up. */
@@ -68,7 +60,8 @@ export function gridNearest(grid: NumberGrid, value: number): number {
 
 /** Whether a value is a value of the grid, within a tolerance that is absolute below 1 and relative above. */
 export function gridContains(grid: NumberGrid, value: number, tolerance = GRID_TOLERANCE): boolean {
-  return Math.abs(gridNearest(grid, value) - value) <= tolerance * Math.max(1, Math.abs(value));
+  const nearest = unroundedValue(grid, gridIndex(grid, value));
+  return Math.abs(nearest - value) <= tolerance * Math.max(1, Math.abs(value));
 }
 
 /** The grid values next to a value on both sides. */
@@ -91,6 +84,17 @@ export function gridStep(grid: NumberGrid, value: number): number {
 
 /** A share of a step by which a count of steps may fall short through rounding. */
 const INDEX_SLACK = 1e-6;
+
+function unroundedValue(grid: NumberGrid, index: number): number {
+  switch (grid.kind) {
+    case "step":
+      return grid.min + index * grid.step;
+    case "list":
+      return grid.values[index]!;
+    case "log":
+      return grid.referenceHz * 2 ** ((logSpan(grid).first + index) / grid.perOctave);
+  }
+}
 
 /** Where a value lies between the indices of a grid, as a real number; may be outside. */
 function gridPosition(grid: NumberGrid, value: number): number {
@@ -129,5 +133,6 @@ function logSpan(grid: LogGrid): { readonly first: number; readonly last: number
 }
 
 function twelveDigits(value: number): number {
+  if (Number.isInteger(value)) return value;
   return Number(value.toPrecision(12));
 }

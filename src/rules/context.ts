@@ -56,7 +56,7 @@ export interface RuleContext {
   readonly labelsOf: (output: Output) => readonly ChannelLabel[];
   /** Every twelfth of an octave; parts that cannot be computed are left out, since other rules tell about them. */
   readonly responses: () => AcousticResponses;
-  /** Crossovers alone, with ideal drivers; every twenty-fourth of an octave. */
+  /** Crossovers alone, with ideal drivers, of one loudspeaker of every sort (see `crossoverSort`). */
   readonly crossoverSums: () => readonly LoudspeakerSum[];
 }
 
@@ -95,9 +95,7 @@ export function ruleContext(
     fedWays: fedWays(configuration, loudspeakers),
     labelsOf: (output) => output.mix.flatMap((part) => channels.get(part.channelId)?.item.label ?? []),
     responses: once(() => respond(12)),
-    crossoverSums: once(() =>
-      loudspeakerSums(respond(24, activePart(configuration, channels)), { of: "crossovers" }),
-    ),
+    crossoverSums: once(() => loudspeakerSums(respond(12, activePart(configuration)), { of: "crossovers" })),
   };
 }
 
@@ -120,22 +118,40 @@ function fedWays(
   });
 }
 
-/** Only what the sum of ways needs: loudspeakers with more than one way, fed by channels that exist. */
-function activePart(
-  configuration: Configuration,
-  channels: ReadonlyMap<string, Indexed<ProgramChannel>>,
-): Configuration {
-  const active = new Set(
-    configuration.loudspeakers.filter((item) => item.ways.length > 1).map((item) => item.id),
-  );
+/**
+ * Only what the sum of ways needs: loudspeakers with more than one way, each played by a channel of its own, one of
+ * every sort. A sum with ideal drivers depends on crossovers and polarities alone.
+ */
+function activePart(configuration: Configuration): Configuration {
+  const [channel] = configuration.channels;
+  const sorts = new Set<string>();
+  const loudspeakers = configuration.loudspeakers.filter(({ id, ways }) => {
+    const sort = crossoverSort(configuration, id);
+    if (ways.length < 2 || sorts.has(sort)) return false;
+    sorts.add(sort);
+    return true;
+  });
+  const ids = new Set(loudspeakers.map((item) => item.id));
   const outputs = configuration.outputs
-    .filter(({ feeds }) => feeds.kind === "loudspeaker" && active.has(feeds.loudspeakerId))
+    .filter(({ feeds }) => feeds.kind === "loudspeaker" && ids.has(feeds.loudspeakerId))
     .map((output) => ({
       ...output,
-      mix: output.mix.filter((part) => channels.has(part.channelId)),
+      mix: channel === undefined ? [] : [{ channelId: channel.id, gainDb: 0 }],
       filters: [],
     }));
-  return { ...configuration, presets: [], equalizations: [], outputs };
+  return { ...configuration, presets: [], equalizations: [], loudspeakers, outputs };
+}
+
+/** A text that two loudspeakers share if their ways have the same names, crossovers and polarities. */
+export function crossoverSort({ outputs }: Configuration, loudspeakerId: string): string {
+  return outputs
+    .flatMap(({ feeds, highPass, lowPass, polarity }) =>
+      feeds.kind === "loudspeaker" && feeds.loudspeakerId === loudspeakerId
+        ? [JSON.stringify([feeds.wayId, highPass, lowPass, polarity])]
+        : [],
+    )
+    .sort()
+    .join("\n");
 }
 
 function once<Value>(compute: () => Value): () => Value {

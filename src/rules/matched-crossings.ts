@@ -1,5 +1,5 @@
 import type { WayCrossing } from "../acoustics/index.ts";
-import type { RuleContext } from "./context.ts";
+import { crossoverSort, type RuleContext } from "./context.ts";
 import { isMatched, type WayPair, wayPairs } from "./way-pairs.ts";
 
 /** Two ways that meet, and what their sum does there. */
@@ -14,9 +14,12 @@ export interface MatchedCrossing extends WayPair {
 export function matchedCrossings(context: RuleContext): readonly MatchedCrossing[] {
   const pairs = wayPairs(context).filter(isMatched);
   if (pairs.length === 0) return [];
-  const sums = context.crossoverSums();
+  const { configuration } = context;
+  const sums = new Map(
+    context.crossoverSums().map((sum) => [crossoverSort(configuration, sum.loudspeakerId), sum]),
+  );
   return pairs.flatMap((pair) => {
-    const loudspeaker = sums.find((sum) => sum.loudspeakerId === pair.lower.loudspeaker.id);
+    const loudspeaker = sums.get(crossoverSort(configuration, pair.lower.loudspeaker.id));
     const found = loudspeaker?.pairs.find(
       ({ lowerWayId, upperWayId }) => lowerWayId === pair.lower.way.id && upperWayId === pair.upper.way.id,
     );
