@@ -41,6 +41,14 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     "src/units",
     "t:src/logbook",
   ],
+  "src/diff": [
+    "src/acoustics",
+    "src/changes",
+    "src/errors",
+    "src/findings",
+    "src/model",
+    "src/units",
+  ],
   "src/report": ["t:src/findings", "t:src/model", "src/units"],
 };
 

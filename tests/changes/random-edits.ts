@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import type { Json, JsonObject } from "../../src/changes/index.ts";
 import { type Configuration, fieldAt, LIST_KEYS } from "../../src/model/index.ts";
+import { schemaParts } from "./schema-leaves.ts";
 
 /** Edits as a person or another tool could make them, drawn by chance; every result keeps its keys unique. */
 export type Edit =
@@ -72,7 +73,7 @@ function carryOut(draft: Draft, change: Edit): void {
   const spots = spotsOf(draft, "");
   if (change.kind === "set") {
     const spot = choose(spots.filter(isLeaf), change.pick);
-    if (spot !== undefined) (spot.holder as Draft)[spot.name] = otherValue(valueIn(spot), change.by);
+    if (spot !== undefined) (spot.holder as Draft)[spot.name] = otherValue(spot, change.by);
   } else if (change.kind === "remove-member") {
     const spot = choose(
       spots.filter(({ field }) => OPTIONAL.test(field)),
@@ -98,10 +99,15 @@ function isLeaf({ field, holder, name }: Spot): boolean {
   return leaf !== undefined && !isKey && typeof (holder as Draft)[name] !== "object";
 }
 
-function otherValue(value: Json, by: number): Json {
+const { leaves } = schemaParts();
+
+/** Another value of the same sort: one of the choices where the schema lists them. */
+function otherValue(spot: Spot, by: number): Json {
+  const value = valueIn(spot);
   if (typeof value === "number") return Math.round((value + by / 10) * 1000) / 1000;
   if (typeof value === "boolean") return !value;
-  return `${String(value)}~${by}`;
+  const choices = leaves.get(spot.field)?.enum ?? [];
+  return choose(choices, Math.max(0, choices.indexOf(String(value))) + by) ?? `${String(value)}~${by}`;
 }
 
 function editItem(spot: Spot | undefined, kind: "remove-item" | "copy-item" | "rename-item"): void {

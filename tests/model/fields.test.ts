@@ -1,42 +1,8 @@
-import { readFileSync } from "node:fs";
-import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { FIELDS, fieldAt, fieldsUnder, LIST_KEYS } from "../../src/model/index.ts";
+import { schemaParts } from "../changes/schema-leaves.ts";
 
-interface Schema {
-  readonly $ref?: string;
-  readonly $defs?: Readonly<Record<string, Schema>>;
-  readonly oneOf?: readonly Schema[];
-  readonly anyOf?: readonly Schema[];
-  readonly properties?: Readonly<Record<string, Schema>>;
-  readonly items?: Schema;
-  readonly type?: string;
-  readonly required?: readonly string[];
-}
-
-const root = join(import.meta.dirname, "..", "..");
-const schema = JSON.parse(readFileSync(join(root, "schemas", "configuration.schema.json"), "utf8")) as Schema;
-
-/** Every leaf and every list of the schema, read from it alone. */
-function leavesOf(node: Schema, path: string, leaves: Map<string, Schema>, lists: Map<string, Schema>): void {
-  if (node.$ref !== undefined) {
-    leavesOf(schema.$defs![node.$ref.replace("#/$defs/", "")]!, path, leaves, lists);
-  } else if (node.oneOf ?? node.anyOf) {
-    for (const branch of (node.oneOf ?? node.anyOf)!) leavesOf(branch, path, leaves, lists);
-  } else if (node.properties !== undefined) {
-    for (const [name, child] of Object.entries(node.properties))
-      leavesOf(child, path === "" ? name : `${path}.${name}`, leaves, lists);
-  } else if (node.type === "array") {
-    lists.set(path, node);
-    leavesOf(node.items!, `${path}[]`, leaves, lists);
-  } else {
-    leaves.set(path, node);
-  }
-}
-
-const leaves = new Map<string, Schema>();
-const lists = new Map<string, Schema>();
-leavesOf(schema, "", leaves, lists);
+const { leaves, lists, resolve } = schemaParts();
 
 /** Endings of a member's name and the unit they promise. */
 const UNIT_OF_ENDING: readonly (readonly [RegExp, string])[] = [
@@ -71,10 +37,9 @@ describe("fields", () => {
 
   it("keys a list only by a member that every item must have", () => {
     for (const [path, key] of Object.entries(LIST_KEYS)) {
-      const items = lists.get(path)!.items!;
-      const resolved = items.$ref === undefined ? items : schema.$defs![items.$ref.replace("#/$defs/", "")]!;
-      for (const branch of resolved.oneOf ?? [resolved]) {
-        const item = branch.$ref === undefined ? branch : schema.$defs![branch.$ref.replace("#/$defs/", "")]!;
+      const items = resolve(lists.get(path)!.items!);
+      for (const branch of items.oneOf ?? [items]) {
+        const item = resolve(branch);
         if (key === "index" || key === "whole") expect(item.properties, path).toBeUndefined();
         else expect(item.required, path).toContain(key);
       }

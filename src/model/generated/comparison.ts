@@ -216,9 +216,11 @@ readonly source?: string
  */
 readonly causes: readonly number[]
 /**
- * The curve that shows it, by its position in `curves`.
+ * The curves that show it, by their position in `curves`.
+ * 
+ * Items: Position.
  */
-readonly curve?: number
+readonly curves: readonly number[]
 }
 /**
  * Where something is.
@@ -325,7 +327,7 @@ readonly delayMs: number
 readonly distanceM: number
 }
 /**
- * Two ways of a loudspeaker meet otherwise (ideal drivers).
+ * Two ways of a loudspeaker meet otherwise; with ideal drivers that the settings before had made equal in level and time.
  * 
  * This interface was referenced by `Comparison`'s JSON-Schema
  * via the `definition` "CrossingEffect".
@@ -528,7 +530,7 @@ export interface ComparisonCurve {
  */
 readonly title: string
 /**
- * equalizer: of one program channel; driver-eq: of one output; loudspeaker: the sum of a loudspeaker's ways.
+ * equalizer: of one program channel; driver-eq: of one output; loudspeaker: the sum of a loudspeaker's ways, with ideal drivers that the settings before had made equal in level and time.
  */
 readonly subject: ("equalizer" | "driver-eq" | "loudspeaker")
 /**

@@ -1,0 +1,3 @@
+export { type ComparedSide, type CompareOptions, compareConfigurations } from "./compare.ts";
+export { printValue } from "./print-value.ts";
+export { DEFAULT_TOLERANCES } from "./tolerance.ts";

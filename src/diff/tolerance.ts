@@ -1,0 +1,39 @@
+import type { Change } from "../changes/index.ts";
+import { type ComparisonTolerances, fieldAt } from "../model/index.ts";
+
+/**
+ * Differences below these are counted, not told: 0.05 dB; half a sample at 48 kHz, where no delay step is known;
+ * a tenth of a percent of a frequency. Common practice, no source.
+ */
+export const DEFAULT_TOLERANCES: ComparisonTolerances = {
+  levelDb: 0.05,
+  responseDb: 0.05,
+  delayMs: 0.0104,
+  frequencyRatio: 0.001,
+};
+
+/** Rounding errors of decimal numbers, so that a difference of just the tolerance is inside it. */
+const SLACK = 1e-9;
+
+/**
+ * Whether a change of a single number is too small to be told. Only numbers of a kind with a tolerance: settings that
+ * are chosen (orders, slots, marks) always count.
+ */
+export function isBelowTolerance(change: Change, tolerances: ComparisonTolerances): boolean {
+  if (change.kind !== "changed") return false;
+  const { before, after } = change;
+  if (typeof before !== "number" || typeof after !== "number") return false;
+  const difference = Math.abs(after - before) - SLACK;
+  const field = fieldAt(change.field);
+  switch (field?.unit) {
+    case "dB":
+    case "dBFS":
+      return difference <= tolerances.levelDb;
+    case "ms":
+      return difference <= tolerances.delayMs;
+    case "Hz":
+      return difference <= tolerances.frequencyRatio * Math.abs(before);
+    default:
+      return /\.(q|slope)$/.test(change.field) && difference <= tolerances.frequencyRatio * Math.abs(before);
+  }
+}
