@@ -19,8 +19,10 @@ export interface UnitAtHand {
  * firmware for which the profile holds, and whether it is the unit that was recorded. Errors say: do not load.
  */
 export function checkUnit(configuration: Configuration, unit: UnitAtHand): readonly Finding[] {
+  // Of another model, neither firmware nor serial number matters any more.
+  if (unit.profile.id !== configuration.unit.profileId) return [otherModel(configuration, unit)];
   return [
-    ...modelFindings(configuration, unit),
+    ...profileFindings(configuration, unit),
     ...firmwareFindings(configuration, unit),
     ...serialFindings(configuration, unit),
   ].sort(compareFindings);
@@ -41,16 +43,16 @@ export function configurationToLoad(
   };
 }
 
-function modelFindings({ unit }: Configuration, { profile }: UnitAtHand): readonly Finding[] {
+function otherModel({ unit }: Configuration, { profile }: UnitAtHand): Finding {
+  return restoreFinding("restore/other-model", {
+    words: `The configuration is for the model '${unit.profileId}', the unit is a '${profile.id}' (${profile.label}).`,
+    numbers: { recorded: unit.profileId, atHand: profile.id },
+  });
+}
+
+function profileFindings({ unit }: Configuration, { profile }: UnitAtHand): readonly Finding[] {
   const findings: Finding[] = [];
-  if (profile.id !== unit.profileId) {
-    findings.push(
-      restoreFinding("restore/other-model", {
-        words: `The configuration is for the model '${unit.profileId}', the unit is a '${profile.id}' (${profile.label}).`,
-        numbers: { recorded: unit.profileId, atHand: profile.id },
-      }),
-    );
-  } else if (profile.revision !== unit.profileRevision) {
+  if (profile.revision !== unit.profileRevision) {
     findings.push(
       restoreFinding("restore/other-profile-revision", {
         words: `The configuration was made with revision ${unit.profileRevision} of the unit profile; at hand is ${profile.revision}.`,
