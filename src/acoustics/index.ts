@@ -82,7 +82,7 @@ export {
   graphicSections,
 } from "./graphic.ts";
 export { type LevelAt, type OutputHeadroom, outputHeadrooms } from "./headroom.ts";
-export { COMPUTABLE, type LimitedNumber, type NumberRange, type SettingPlace } from "./limits.ts";
+export { COMPUTABLE, type ComputableNumber, type NumberRange, type SettingPlace } from "./limits.ts";
 export { isInLipSync, LIP_SYNC_WINDOWS, type LipSyncWindow } from "./lip-sync.ts";
 export {
   type LoudspeakerSum,

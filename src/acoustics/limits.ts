@@ -24,13 +24,13 @@ export const COMPUTABLE = {
   firTaps: { min: 1, max: 4096 },
 } as const satisfies Record<string, NumberRange>;
 
-export type LimitedNumber = keyof typeof COMPUTABLE;
+export type ComputableNumber = keyof typeof COMPUTABLE;
 
 /** Where a setting stands, as a JSON Pointer (RFC 6901) into what the caller handed over. */
 export type SettingPlace = string;
 
 /** Refuses a number that is NaN, infinite, or outside what can be computed. */
-export function checkNumber(name: LimitedNumber, value: number, place: SettingPlace): void {
+export function checkNumber(name: ComputableNumber, value: number, place: SettingPlace): void {
   const range = COMPUTABLE[name];
   if (typeof value === "number" && value >= range.min && value <= range.max) return;
   throw invalidSetting(`${name} is ${value}; it must lie from ${range.min} to ${range.max}.`, place, {
