@@ -67,6 +67,7 @@ export type {
   Cable,
   Counts,
   EqFitReport,
+  Join,
   Outcome,
   PlanDocument,
   PlanItem,
@@ -131,6 +132,7 @@ export {
   placeOf,
   sourceChannelName,
 } from "./place-words.ts";
+export { printValue } from "./print-value.ts";
 export {
   DOCUMENT_KINDS,
   type InspectedDocument,

@@ -1,9 +1,8 @@
 import type { Change } from "../../changes/index.ts";
 import type { FindingKind, Severity } from "../../findings/index.ts";
-import { fieldAt } from "../../model/index.ts";
+import { fieldAt, printValue } from "../../model/index.ts";
 import type { Draft, Subject } from "../draft.ts";
 import { listed } from "../phrases.ts";
-import { printValue } from "../print-value.ts";
 import { type Scene, subjectAt } from "../scene.ts";
 
 /** How a group of plain settings is told. */

@@ -70,7 +70,7 @@ th.center, td.center { text-align: center; }
 td.box, th.box { width: 1.8rem; }
 .unseen { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }
 figure { margin: 1.25rem 0; break-inside: avoid; }
-figure svg { display: block; width: 100%; height: auto; max-width: 56rem; }
+figure svg { display: block; width: 100%; height: auto; max-width: 42rem; }
 figcaption { color: var(--soft); font-size: .9rem; margin-top: .25rem; }
 .signatures { display: grid; grid-template-columns: repeat(auto-fit, minmax(15rem, 1fr)); gap: 0 2.5rem; margin-top: 1rem; break-inside: avoid; }
 .signature { display: flex; justify-content: space-between; border-top: 1px solid var(--ink); margin-top: 4rem; padding-top: .25rem; }
@@ -95,7 +95,7 @@ hr.page { border: 0; border-top: 1px solid var(--rule); margin: 2rem 0; }
   .scroll { overflow: visible; }
   hr.page { break-after: page; border: 0; margin: 0; }
 }
-.plot text { fill: var(--ink); font-size: 11px; font-family: inherit; }
+.plot text { fill: var(--ink); font-size: 14px; font-family: inherit; }
 .plot .soft { fill: var(--soft); }
 .plot .halo { paint-order: stroke; stroke: var(--scrim); stroke-width: 4px; stroke-linejoin: round; }
 .plot .grid { stroke: var(--rule); stroke-width: 1; fill: none; }
@@ -105,6 +105,7 @@ hr.page { border: 0; border-top: 1px solid var(--rule); margin: 2rem 0; }
 .plot .after { stroke: var(--after); stroke-width: 2; fill: none; }
 .plot .change { stroke: var(--change); stroke-width: 1.5; fill: none; }
 .plot .area { fill: var(--change); fill-opacity: .18; stroke: none; }
-.plot .way { stroke: var(--soft); stroke-width: 1.25; fill: none; }
+.plot .way { stroke-width: 1.25; }
+.plot .thick { stroke-width: 3; }
 .plot .mark { fill: var(--change); stroke: none; }
 `;

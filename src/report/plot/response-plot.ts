@@ -1,0 +1,66 @@
+import type { Figure, SvgNode } from "../document.ts";
+import { alternative } from "./alternative.ts";
+import { area, axes, curve, node, type Panel, rangeOf } from "./axes.ts";
+import { legend } from "./legend.ts";
+
+/** Levels over frequency, before and after. */
+export interface ResponsePair {
+  readonly title: string;
+  /** In Hz, ascending. */
+  readonly frequenciesHz: readonly number[];
+  readonly beforeDb: readonly number[];
+  readonly afterDb: readonly number[];
+}
+
+const WIDTH = 600;
+const LEFT = 46;
+const PLOT_WIDTH = WIDTH - LEFT - 10;
+
+/** A response before and after above, the difference below, on one frequency scale. */
+export function responsePlot({ title, frequenciesHz, beforeDb, afterDb }: ResponsePair): Figure {
+  const difference = afterDb.map((level, index) => level - (beforeDb[index] ?? 0));
+  const upper: Panel = {
+    left: LEFT,
+    top: 44,
+    width: PLOT_WIDTH,
+    height: 170,
+    ...rangeOf([...beforeDb, ...afterDb], { stepDb: 3, least: 12 }),
+  };
+  const lower: Panel = {
+    left: LEFT,
+    top: 262,
+    width: PLOT_WIDTH,
+    height: 90,
+    ...rangeOf(difference, { stepDb: 3, least: 6 }),
+  };
+  const drawing: SvgNode = node("svg", { class: "plot", viewBox: `0 0 ${WIDTH} 380` }, [
+    ...legend(
+      [
+        { name: "before", style: "before" },
+        { name: "after", style: "after" },
+      ],
+      LEFT,
+      20,
+    ),
+    ...axes(upper, { stepDb: stepOf(upper), unit: "dB over Hz" }),
+    curve(upper, frequenciesHz, beforeDb, { class: "before" }),
+    curve(upper, frequenciesHz, afterDb, { class: "after" }),
+    node("text", { x: LEFT, y: 256 }, ["difference"]),
+    ...axes(lower, { stepDb: stepOf(lower), unit: "dB over Hz" }),
+    area(lower, frequenciesHz, difference),
+    curve(lower, frequenciesHz, difference, { class: "change" }),
+  ]);
+  return {
+    kind: "figure",
+    caption: title,
+    alt: alternative("Difference, after minus before", frequenciesHz, difference),
+    drawing,
+  };
+}
+
+/** Steps of the level scale that leave its numbers room. */
+export function stepOf({ fromDb, toDb, height }: Panel): number {
+  return (
+    [3, 6, 12].find((step) => ((toDb - fromDb) / step) * 20 <= height && (toDb - fromDb) % step === 0) ?? 3
+  );
+}
