@@ -1,5 +1,6 @@
 import type { Command } from "commander";
 import type { Context } from "../context.ts";
+import { addMigrate } from "./migrate.ts";
 
 type AddCommand = (program: Command, context: Context) => void;
 
@@ -10,7 +11,7 @@ type AddCommand = (program: Command, context: Context) => void;
  */
 
 /** The commands in the order in which `boothkeep --help` lists them: the order of a job. */
-const COMMANDS: readonly AddCommand[] = [];
+const COMMANDS: readonly AddCommand[] = [addMigrate];
 
 export function addCommands(program: Command, context: Context): void {
   for (const add of COMMANDS) add(program, context);

@@ -13,7 +13,7 @@ import type {
 } from "../model/index.ts";
 import { type Address, leavesOf } from "./address.ts";
 import { checkAnswersAreAsked } from "./decisions.ts";
-import { type EqFit, rememberedFits } from "./equalizers/eq-task.ts";
+import { type EqFits, rememberedFits } from "./equalizers/eq-task.ts";
 import { fitEqualizer } from "./equalizers/fit-equalizer.ts";
 import { panelIndex } from "./order.ts";
 import type { StepContext, StepItem, StepResult } from "./step.ts";
@@ -30,10 +30,8 @@ export interface PlanOptions {
   readonly to: UnitProfile;
   /** Answers to the plan's questions. @defaultValue none: everything stays open that is not a matter of course */
   readonly decisions?: Decisions | undefined;
-  /**
-   * EQ fits that are known already, by the key of their task (see eqTasks). Those that are missing are computed here.
-   */
-  readonly eqFits?: ReadonlyMap<string, EqFit> | undefined;
+  /** Where EQ fits come from. @defaultValue computed here, equal ones once */
+  readonly eqFits?: EqFits | undefined;
 }
 
 /**
@@ -66,7 +64,7 @@ export function planMigration(configuration: Configuration, options: PlanOptions
     leaves,
     claimed,
     words: wordsOf(configuration),
-    eqFits: rememberedFits(fitEqualizer, options.eqFits),
+    eqFits: options.eqFits ?? rememberedFits(fitEqualizer),
   };
   const children = childrenOf(leaves);
   for (const step of STEPS) {
@@ -93,6 +91,7 @@ export function planMigration(configuration: Configuration, options: PlanOptions
     counts: countsOf(items),
     items,
     questions,
+    joins: results.flatMap((result) => result.joins ?? []),
     cables: inRackOrder(
       results.flatMap((result) => result.cables ?? []),
       from,

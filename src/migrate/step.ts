@@ -4,6 +4,7 @@ import type {
   Configuration,
   Decisions,
   EqFitReport,
+  Join,
   Outcome,
   PlanItem,
   PlanPlace,
@@ -40,6 +41,7 @@ export interface StepResult {
   readonly items?: readonly StepItem[];
   readonly questions?: readonly Question[];
   readonly cables?: readonly Cable[];
+  readonly joins?: readonly Join[];
   readonly equalizers?: readonly EqFitReport[];
   readonly levels?: Staging;
   readonly delays?: Staging;

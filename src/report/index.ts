@@ -1,12 +1,18 @@
 export { CAUTIONS, type CautionCode, cautionBlock } from "./cautions.ts";
+export { type ComparisonReportOptions, comparisonReport } from "./compose/comparison.ts";
+export { type ConfirmationReportOptions, confirmationReport } from "./compose/confirmation.ts";
 export { type EntrySheetOptions, entrySheet } from "./compose/entry-sheet.ts";
 export {
   type MigrationPlanOptions,
   migrationPlanReport,
+  migrationSummary,
   type ReportedPlan,
 } from "./compose/migration-plan.ts";
 export { type ProofReportOptions, proofReport } from "./compose/proof.ts";
 export { type RepatchOptions, repatchSheet } from "./compose/repatch-sheet.ts";
+export { type RestoreSheetInput, restoreSheet } from "./compose/restore.ts";
+export { ruleBookReport, ruleListReport, ruleReport } from "./compose/rule-book.ts";
+export { validationReport } from "./compose/validation.ts";
 export type {
   Block,
   Caution,
@@ -28,5 +34,6 @@ export { harmless, linesOf } from "./harmless.ts";
 export { renderHtml } from "./render/html.ts";
 export { renderMarkdown } from "./render/markdown.ts";
 export type { TextOptions } from "./render/options.ts";
+export { renderSarif, type SarifOptions, type SarifPosition } from "./render/sarif.ts";
 export { svgText } from "./render/svg.ts";
 export { renderText } from "./render/text.ts";

@@ -1,4 +1,4 @@
-import type { Configuration, Output, Preset, Route } from "../../model/index.ts";
+import type { Configuration, Join, Output, Preset, Route } from "../../model/index.ts";
 import type { Address } from "../address.ts";
 import type { Reduction } from "./reductions.ts";
 
@@ -11,6 +11,7 @@ export interface Reduced {
   readonly restaged: readonly Address[];
   /** Places that are left out as a whole. */
   readonly gone: readonly Address[];
+  readonly joins: readonly Join[];
 }
 
 export function applyReduction(configuration: Configuration, reduction: Reduction): Reduced {
@@ -31,6 +32,7 @@ function leaveOutputs(configuration: Configuration, outputs: readonly Output[]):
       loudspeakers: configuration.loudspeakers.filter(({ id }) => !speakers.has(id)),
     },
     restaged: [],
+    joins: [],
     gone: [...[...ids].map((id) => `outputs/${id}`), ...[...speakers].map((id) => `loudspeakers/${id}`)],
   };
 }
@@ -69,6 +71,10 @@ function join(configuration: Configuration, intoOld: Output, from: Output): Redu
       ...lowered.map(({ channelId }) => `outputs/${into.id}/mix/${channelId}/gainDb`),
       ...doubled.restaged,
     ],
+    joins:
+      a.kind === "loudspeaker" && b.kind === "loudspeaker"
+        ? [{ loudspeakerId: b.loudspeakerId, intoLoudspeakerId: a.loudspeakerId }]
+        : [],
     gone: [`outputs/${from.id}`, ...(b.kind === "loudspeaker" ? [`loudspeakers/${b.loudspeakerId}`] : [])],
   };
 }

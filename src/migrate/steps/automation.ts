@@ -116,17 +116,17 @@ function obstacle({ next, to, old }: StepContext, item: AutomationItem): Trouble
     return because(item.id, `its text is longer than ${to.automation.textMax} characters`);
   }
   if ("interfaceId" in trigger && !next.network.interfaces.some(({ id }) => id === trigger.interfaceId)) {
-    return because(`interfaces/${trigger.interfaceId}`, "its network interface is left out");
+    return because(`interfaces/${trigger.interfaceId}`, "the network interface is left out");
   }
   if (action.kind === "select-source" && !next.sources.some(({ id }) => id === action.sourceId)) {
-    return because(`sources/${action.sourceId}`, "its source is left out");
+    return because(`sources/${action.sourceId}`, "the source is left out");
   }
   if (action.kind === "recall-preset" && !next.presets.some(({ id }) => id === action.presetId)) {
     const gone = old.presets.find(({ id }) => id === action.presetId);
     const like = [...next.presets]
       .sort(presetOrder)
       .filter(({ format, sourceId }) => format === gone?.format && sourceId === gone.sourceId);
-    const words = `its preset '${gone?.label ?? action.presetId}' is left out`;
+    const words = `the preset '${gone?.label ?? action.presetId}' is left out`;
     return because(`presets/${action.presetId}`, words, like);
   }
   return undefined;
@@ -139,7 +139,7 @@ function askOnce(context: StepContext, items: readonly AutomationItem[]): Readon
     const trouble = obstacle(context, item);
     if (trouble === undefined) continue;
     const cause = causes.get(trouble.questionId) ?? { trouble, labels: [] };
-    cause.labels.push(`'${item.label}'`);
+    cause.labels.push(`'${item.label}' (${item.trigger.kind})`);
     causes.set(trouble.questionId, cause);
   }
   return new Map(

@@ -123,7 +123,7 @@ function questionOf(
   limits: LabelLimits,
 ): Question {
   return {
-    id: `labels/${list.name}`,
+    id: `labels/${list.name.split("/").at(-1)}`,
     place: place(list.name, list.things),
     words: `${unfit.length === 1 ? "One of the" : `${unfit.length} of the`} ${list.things} ${unfit.length === 1 ? "does" : "do"} not fit (at most ${limits.maxLength} characters, ${limits.pattern.source}). Are the proposals right?`,
     options: [

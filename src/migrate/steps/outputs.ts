@@ -1,4 +1,4 @@
-import type { Configuration, ConnectorKind, Output, Question } from "../../model/index.ts";
+import type { Configuration, ConnectorKind, Join, Output, Question } from "../../model/index.ts";
 import { assignCables, type PlacedCable } from "../cables/assign-cables.ts";
 import { plugWords, socketsOf } from "../cables/socket.ts";
 import { compareText, outputOrder } from "../order.ts";
@@ -24,6 +24,7 @@ export const outputs: Step = {
         ...loudspeakerItems(context, polarity.next),
       ],
       questions: [...assigned.questions, ...polarity.questions],
+      joins: assigned.joins,
       cables: assigned.placed.map((item) => outputCable(item, context.old.outputs, context.words)),
     };
   },
@@ -34,6 +35,7 @@ interface Assigned {
   readonly placed: readonly PlacedCable[];
   readonly items: readonly StepItem[];
   readonly questions: readonly Question[];
+  readonly joins: readonly Join[];
 }
 
 /** Assigns connectors; where there are too few of a kind, asks which outputs to do without and assigns again. */
@@ -43,11 +45,12 @@ function assign(context: StepContext): Assigned {
   const sockets = socketsOf(to);
   const first = assignCables({ cables: outputCables(next, from), sockets, wishes });
   const short = first.filter(({ socket, cable }) => socket === undefined && cable.required);
-  if (short.length === 0) return { next, placed: first, items: [], questions: [] };
+  if (short.length === 0) return { next, placed: first, items: [], questions: [], joins: [] };
   const kinds = [...new Set(short.map(({ cable }) => cable.socket.kind))].sort(compareText);
   let configuration = next;
   const items: StepItem[] = [];
   const questions: Question[] = [];
+  const joins: Join[] = [];
   for (const kind of kinds) {
     const needed = short.filter(({ cable }) => cable.socket.kind === kind).length;
     const asked = askForRoom({ ...context, next: configuration }, kind, needed);
@@ -56,12 +59,13 @@ function assign(context: StepContext): Assigned {
         const reduced = applyReduction(configuration, reduction);
         items.push(...reducedItems(reduced, bundle, asked.verdict));
         configuration = reduced.next;
+        joins.push(...reduced.joins);
       }
     }
     questions.push(asked.verdict.question);
   }
   const placed = assignCables({ cables: outputCables(configuration, from), sockets, wishes });
-  return { next: configuration, placed, items, questions };
+  return { next: configuration, placed, items, questions, joins };
 }
 
 function askForRoom(

@@ -78,6 +78,13 @@ readonly items: readonly PlanItem[]
  */
 readonly questions: readonly Question[]
 /**
+ * Loudspeakers that are fed together with another one from now on, by decision.
+ * 
+ * @minItems 0
+ * @maxItems 64
+ */
+readonly joins: readonly Join[]
+/**
  * Cables, in rack order of the old unit.
  * 
  * @minItems 0
@@ -332,6 +339,22 @@ readonly ids?: readonly string[]
  * Why.
  */
 readonly note?: string
+}
+/**
+ * Two loudspeakers on one output.
+ * 
+ * This interface was referenced by `PlanDocument`'s JSON-Schema
+ * via the `definition` "Join".
+ */
+export interface Join {
+/**
+ * Loudspeaker that lost its output.
+ */
+readonly loudspeakerId: string
+/**
+ * Loudspeaker whose output feeds both.
+ */
+readonly intoLoudspeakerId: string
 }
 /**
  * A cable and where it goes. One that carries two channels (AES3, S/PDIF) is one item.

@@ -68,6 +68,63 @@ export function migrationPlanReport(
   };
 }
 
+/** The plan in a few lines: for a terminal, before the report is read. */
+export function migrationSummary(
+  plan: ReportedPlan,
+  { names }: Pick<MigrationPlanOptions, "names">,
+): ReportDocument {
+  const open = plan.questions.filter(({ answer }) => answer === undefined);
+  return {
+    title: `Migration of ${names.screen}`,
+    subtitle: `From ${names.from} to ${names.to}`,
+    blocks: [
+      { kind: "paragraph", weight: "lead", text: leadWords(open.length) },
+      cautionBlock(),
+      countsTable(plan.counts, plan.values),
+      cableFacts(plan),
+      ...(plan.equalizers.length === 0 ? [] : [equalizerFacts(plan)]),
+      stagingFacts(plan),
+      ...(open.length === 0
+        ? []
+        : [
+            { kind: "heading" as const, level: 2 as const, text: "To be decided" },
+            {
+              kind: "list" as const,
+              marker: "dot" as const,
+              items: open.map(({ id, words, recommended, unanswered }) => ({
+                lead: id,
+                text: words,
+                notes: [
+                  recommended === undefined
+                    ? "No recommendation: somebody has to decide."
+                    : `Recommended: ${recommended.optionId}, because ${recommended.reason}`,
+                  `Until then: ${unanswered.words}`,
+                ],
+              })),
+            },
+          ]),
+    ],
+  };
+}
+
+function equalizerFacts({ equalizers, effort }: ReportedPlan): Block {
+  const count = (method: string) => equalizers.filter((item) => item.method === method).length;
+  const worst = [...equalizers].sort((a, b) => b.rmsDb - a.rmsDb)[0]!;
+  return {
+    kind: "facts",
+    pairs: [
+      [
+        "Equalizers",
+        `${count("copied")} copied, ${count("rounded")} on steps, ${count("refitted")} refitted (${effort})`,
+      ],
+      [
+        "Largest error",
+        `rms ${printDb(worst.rmsDb, 2)}, at most ${printDb(worst.maxDb, 2)} at ${printHz(worst.maxAtHz)}: ${worst.words}`,
+      ],
+    ],
+  };
+}
+
 function leadWords(open: number): string {
   if (open === 0) return "Every question is decided. The proof says whether it will sound the same.";
   const one = open === 1;
