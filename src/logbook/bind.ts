@@ -200,15 +200,24 @@ function removeGathered(store: FileStore, { place, records, files }: GatheredScr
   return removeFiles(store, folderOf(place), files.filter(isGathered));
 }
 
-/** The mark goes first: a file without a mark is no alarm, a mark without a file is one. */
+/** Marks go first, and for good: a file without a mark is no alarm, a mark without a file is one. */
 function removeFiles(store: FileStore, folder: string, files: readonly KeptFile[]): number {
+  if (files.length === 0) return 0;
   const { folder: register, prefix } = registerPlace(folder);
   for (const { path } of files) {
-    const stem = markStem(folder, path.slice(folder.length + 1));
-    removeIfThere(store, `${register}/${prefix}${stem}`);
-    removeIfThere(store, path);
+    removeIfThere(store, `${register}/${prefix}${markStem(folder, path.slice(folder.length + 1))}`);
   }
+  syncIfThere(store, register);
+  for (const { path } of files) removeIfThere(store, path);
   return files.length;
+}
+
+function syncIfThere(store: FileStore, folder: string): void {
+  try {
+    store.syncFolder(folder);
+  } catch (error) {
+    if (faultCode(error) !== "ENOENT") throw error;
+  }
 }
 
 function removeIfThere(store: FileStore, path: string): void {

@@ -1,5 +1,6 @@
-import { canonicalText, type Sha256, sha256 } from "../canonical/index.ts";
+import { canonicalText, type Sha256 } from "../canonical/index.ts";
 import { packLines, startsMember, unpackLines } from "./gzip-lines.ts";
+import { fileDigest } from "./layout.ts";
 import { FORMAT_VERSION } from "./records.ts";
 
 /*
@@ -14,7 +15,8 @@ export interface BoundMember {
   /** The first digits of the ids of its records. */
   readonly records?: readonly string[];
   readonly sizeBytes: number;
-  readonly sha256: Sha256;
+  /** As in a file's name: vouches for the member's bytes. */
+  readonly digest: string;
 }
 
 export interface BoundIndex {
@@ -65,7 +67,7 @@ export function boundBytes(content: BoundContent): Uint8Array {
     members: bodies.map(({ bytes, ...member }) => ({
       ...member,
       sizeBytes: bytes.length,
-      sha256: sha256(bytes),
+      digest: fileDigest(bytes),
     })),
   };
   const indexBytes = packLines([canonicalText(index)]);
@@ -90,7 +92,7 @@ export function readBound(bytes: Uint8Array): BoundReading | undefined {
     index,
     lines(member) {
       const body = places.get(member);
-      return body === undefined || sha256(body) !== member.sha256 ? undefined : unpackLines(body);
+      return body === undefined || fileDigest(body) !== member.digest ? undefined : unpackLines(body);
     },
   };
 }

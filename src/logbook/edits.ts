@@ -9,22 +9,55 @@ export interface Edits {
   readonly add: readonly string[];
 }
 
-const TOKEN = /"(?:[^"\\]|\\.)*":?|[^[\]{},:"]+|[[\]{},:]/g;
+const QUOTE = 0x22;
+const BACKSLASH = 0x5c;
+const COLON = 0x3a;
+/** Structure: `{` `}` `[` `]` `,` `:`. Canonical texts have no white space outside strings. */
+const STRUCTURE = new Set([0x7b, 0x7d, 0x5b, 0x5d, 0x2c, COLON]);
+
+/**
+ * Where the pieces of an RFC 8785 text end: structure (with the names in it) at even positions, scalars at odd ones.
+ * The last piece ends where the text does.
+ */
+export function pieceEnds(canonical: string): readonly number[] {
+  const ends: number[] = [];
+  let at = 0;
+  while (at < canonical.length) {
+    const code = canonical.charCodeAt(at);
+    if (STRUCTURE.has(code)) {
+      at += 1;
+      continue;
+    }
+    const end = code === QUOTE ? stringEnd(canonical, at) : literalEnd(canonical, at);
+    if (code !== QUOTE || canonical.charCodeAt(end) !== COLON) ends.push(at, end);
+    at = end;
+  }
+  ends.push(canonical.length);
+  return ends;
+}
+
+function stringEnd(text: string, start: number): number {
+  let at = start + 1;
+  for (let code = text.charCodeAt(at); code !== QUOTE && at < text.length; code = text.charCodeAt(at)) {
+    at += code === BACKSLASH ? 2 : 1;
+  }
+  return at + 1;
+}
+
+function literalEnd(text: string, start: number): number {
+  let at = start;
+  while (at < text.length && !STRUCTURE.has(text.charCodeAt(at))) at += 1;
+  return at;
+}
 
 /** The pieces of an RFC 8785 text: structure at even positions, scalars at odd ones. */
 export function pieces(canonical: string): readonly string[] {
-  const out: string[] = [];
-  let structure = "";
-  for (const token of canonical.match(TOKEN) ?? []) {
-    if (token.endsWith(":") || "[]{},".includes(token)) {
-      structure += token;
-    } else {
-      out.push(structure, token);
-      structure = "";
-    }
-  }
-  out.push(structure);
-  return out;
+  let start = 0;
+  return pieceEnds(canonical).map((end) => {
+    const piece = canonical.slice(start, end);
+    start = end;
+    return piece;
+  });
 }
 
 /**
@@ -32,19 +65,18 @@ export function pieces(canonical: string): readonly string[] {
  * SHA-256 with the one it expects.
  */
 export function applyEdits(base: string, edits: Edits): string | undefined {
-  const from = pieces(base);
-  const out: string[] = [];
+  const ends = pieceEnds(base);
+  const startOf = (piece: number) => (piece === 0 ? 0 : ends[piece - 1]!);
+  let out = "";
   let at = 0;
   for (const [index, add] of edits.add.entries()) {
     const keep = edits.keep[index];
     const drop = edits.drop[index];
-    if (keep === undefined || drop === undefined || at + keep + drop > from.length) return undefined;
-    for (const end = at + keep; at < end; at += 1) out.push(from[at]!);
-    at += drop;
-    out.push(add);
+    if (keep === undefined || drop === undefined || at + keep + drop > ends.length) return undefined;
+    out += base.slice(startOf(at), startOf(at + keep)) + add;
+    at += keep + drop;
   }
-  for (; at < from.length; at += 1) out.push(from[at]!);
-  return out.join("");
+  return out + base.slice(startOf(at));
 }
 
 /**

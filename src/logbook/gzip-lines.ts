@@ -20,7 +20,8 @@ export function pack(content: Uint8Array | string): Uint8Array {
 export function unpack(bytes: Uint8Array): Uint8Array | undefined {
   if (!startsMember(bytes, 0)) return undefined;
   try {
-    return gunzipSync(bytes, { maxOutputLength: MAX_UNPACKED_BYTES });
+    const content = gunzipSync(bytes, { maxOutputLength: MAX_UNPACKED_BYTES });
+    return new Uint8Array(content.buffer, content.byteOffset, content.byteLength);
   } catch {
     return undefined;
   }

@@ -1,6 +1,13 @@
 import { describe, expect, it } from "vitest";
 import { canonicalHash } from "../../src/canonical/index.ts";
-import { createLogbook, history, memoryStore, openLogbook, readEntry, record } from "../../src/logbook/index.ts";
+import {
+  createLogbook,
+  history,
+  memoryStore,
+  openLogbook,
+  readEntry,
+  record,
+} from "../../src/logbook/index.ts";
 import { circumstances, configuration, NEW_LOGBOOK } from "./support/documents.ts";
 
 describe("record, history, readEntry", () => {

@@ -1,4 +1,4 @@
-import type { FileStore, StoredItem } from "../file-store.ts";
+import { type FileStore, type StoredItem, UNFINISHED } from "../file-store.ts";
 
 /** A store that lives in memory: for trials and tests. Same contract as a folder. */
 export function memoryStore(files: Map<string, Uint8Array> = new Map()): FileStore {
@@ -57,7 +57,7 @@ export function memoryStore(files: Map<string, Uint8Array> = new Map()): FileSto
       serial += 1;
       return `~memory-${serial}.tmp`;
     },
-    isAbandoned: () => true,
+    isAbandoned: (name) => UNFINISHED.test(name),
   };
 }
 

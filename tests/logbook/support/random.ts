@@ -1,0 +1,13 @@
+/** Numbers from 0 to below 1. */
+export type Random = () => number;
+
+/** Reproducible chance (mulberry32, public domain). */
+export function randomFrom(seed: number): Random {
+  let state = seed >>> 0;
+  return () => {
+    state = (state + 0x6d2b79f5) >>> 0;
+    let mixed = Math.imul(state ^ (state >>> 15), 1 | state);
+    mixed = (mixed + Math.imul(mixed ^ (mixed >>> 7), 61 | mixed)) ^ mixed;
+    return ((mixed ^ (mixed >>> 14)) >>> 0) / 4294967296;
+  };
+}
