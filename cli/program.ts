@@ -1,9 +1,9 @@
-import { readFileSync } from "node:fs";
 import { Command, CommanderError } from "commander";
 import { BoothkeepError, EXIT_CODE } from "../src/errors/index.ts";
 import { addCommands } from "./commands/index.ts";
 import type { Context } from "./context.ts";
 import { errorJson, errorText } from "./error-text.ts";
+import { ownVersion } from "./version.ts";
 
 const EXIT_CODES_HELP = `
 Exit codes: 0 done and nothing found, 1 the check found something,
@@ -57,15 +57,4 @@ function defectText(error: unknown, context: Context): string {
   return `boothkeep: a defect in boothkeep itself: ${message}
 Nothing was changed. Next: run again with BOOTHKEEP_TRACE=1 set and report
 what it prints, without the configuration if that is confidential.${stack}`;
-}
-
-function ownVersion(): string {
-  // From cli/ in the sources and from dist/cli/ or dist/chunks/ when built.
-  for (const up of ["../package.json", "../../package.json"]) {
-    try {
-      const text = readFileSync(new URL(up, import.meta.url), "utf8");
-      return (JSON.parse(text) as { version: string }).version;
-    } catch {}
-  }
-  return "unknown";
 }

@@ -1,6 +1,10 @@
 import type { Command } from "commander";
 import type { Context } from "../context.ts";
+import { addConfirm } from "./confirm.ts";
 import { addMigrate } from "./migrate.ts";
+import { addRestore } from "./restore.ts";
+import { addRules } from "./rules.ts";
+import { addValidate } from "./validate.ts";
 
 type AddCommand = (program: Command, context: Context) => void;
 
@@ -11,7 +15,7 @@ type AddCommand = (program: Command, context: Context) => void;
  */
 
 /** The commands in the order in which `boothkeep --help` lists them: the order of a job. */
-const COMMANDS: readonly AddCommand[] = [addMigrate];
+const COMMANDS: readonly AddCommand[] = [addValidate, addRules, addMigrate, addRestore, addConfirm];
 
 export function addCommands(program: Command, context: Context): void {
   for (const add of COMMANDS) add(program, context);

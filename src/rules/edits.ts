@@ -79,15 +79,3 @@ function indexOf(list: readonly unknown[], key: string): number {
   );
   return byKey < 0 && /^\d+$/.test(key) && typeof list[0] !== "object" ? Number(key) : byKey;
 }
-
-/** An edit in words: "Set /outputs/left-hf/gainDb to −3." */
-export function editWords(edit: Edit): string {
-  switch (edit.kind) {
-    case "set":
-      return `Set ${edit.at} to ${JSON.stringify(edit.value)}.`;
-    case "remove":
-      return `Take out ${edit.at}.`;
-    case "restore":
-      return `Put ${edit.at} back as it was.`;
-  }
-}

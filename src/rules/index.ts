@@ -1,5 +1,11 @@
 export { RULES } from "./catalogue.ts";
-export { type Edit, edited, editWords } from "./edits.ts";
+export {
+  type CheckedScreen,
+  type CheckOptions,
+  checkScreens,
+  type ScreenToCheck,
+} from "./check-screens.ts";
+export { type Edit, edited } from "./edits.ts";
 export {
   type Breach,
   COMMON_PRACTICE,
@@ -9,6 +15,7 @@ export {
   type RuleExample,
   type RuleFamily,
   type RuleLimit,
+  type RuleText,
   type ScreenRule,
   type ShapeRule,
   type SiteBreach,

@@ -1,0 +1,101 @@
+import { existsSync, readdirSync, statSync } from "node:fs";
+import { dirname, join, resolve } from "node:path";
+import { BoothkeepError } from "../src/errors/index.ts";
+import type { UnitProfile } from "../src/model/index.ts";
+import type { Context } from "./context.ts";
+import { readInput } from "./files.ts";
+
+/** One document to check, wherever it was kept. */
+export interface CheckInput {
+  /** As told to the user: the file as named, or the logbook and its entry. */
+  readonly name: string;
+  readonly content: Uint8Array | string;
+  /** The file beside which unit profiles are looked for. */
+  readonly near: string;
+  /** The profile that came with it, in a pack. */
+  readonly profile?: UnitProfile;
+  /** True: found in a folder, so a file of another kind is passed over. */
+  readonly found: boolean;
+}
+
+/**
+ * The documents behind what a user names: a file, a pack, a folder with all that is in it, or a logbook with the latest
+ * entry of each of its screens. They are read one after the other, when they are asked for.
+ *
+ * @throws BoothkeepError input.*, pack.*, logbook.*
+ */
+export async function* checkInputs(name: string, context: Context): AsyncIterable<CheckInput> {
+  const path = resolve(context.cwd, name);
+  if (isFolder(path)) yield* folderInputs(name, context);
+  else yield* fileInput(name, context, { found: false });
+}
+
+async function* folderInputs(folder: string, context: Context): AsyncIterable<CheckInput> {
+  const path = resolve(context.cwd, folder);
+  if (isLogbook(path)) {
+    yield* logbookInputs(folder, path);
+    return;
+  }
+  for (const child of childrenOf(path)) {
+    const name = join(folder, child);
+    if (isFolder(join(path, child))) yield* folderInputs(name, context);
+    else yield* fileInput(name, context, { found: true });
+  }
+}
+
+async function* fileInput(
+  name: string,
+  context: Context,
+  { found }: { readonly found: boolean },
+): AsyncIterable<CheckInput> {
+  const content = readInput(name, context.cwd);
+  const isZip = content[0] === 0x50 && content[1] === 0x4b;
+  if (!isZip) {
+    yield { name, content, near: name, found };
+    return;
+  }
+  try {
+    const { readPack } = await import("../src/pack/index.ts");
+    const { readProfile } = await import("../src/model/index.ts");
+    const pack = await readPack(content);
+    const profile = readProfile(JSON.stringify(pack.profile)).document;
+    yield { name, content: JSON.stringify(pack.configuration), near: name, profile, found };
+  } catch (error) {
+    throw error instanceof BoothkeepError ? error.at({ file: name }) : error;
+  }
+}
+
+async function* logbookInputs(folder: string, path: string): AsyncIterable<CheckInput> {
+  const { folderStore, history, openLogbook, readEntry } = await import("../src/logbook/index.ts");
+  const logbook = openLogbook(folderStore(path));
+  for (const { id, entry, isLatest, withdrawals } of history(logbook).items) {
+    if (!isLatest || withdrawals.length > 0) continue;
+    const { canonicalText } = readEntry(logbook, { id });
+    const name = `${folder} ${entry.siteId}/${entry.screenId} ${id.slice(0, 12)}`;
+    yield { name, content: canonicalText, near: folder, found: true };
+  }
+}
+
+/** Files and folders of a folder that can hold documents, in the order of their names. */
+function childrenOf(path: string): readonly string[] {
+  return readdirSync(path, { withFileTypes: true })
+    .filter((item) => {
+      if (item.name.startsWith(".") || item.name === "node_modules") return false;
+      return item.isDirectory() || /\.(json|zip)$/i.test(item.name);
+    })
+    .map((item) => item.name)
+    .sort((a, b) => (a < b ? -1 : 1));
+}
+
+function isFolder(path: string): boolean {
+  return statSync(path, { throwIfNoEntry: false })?.isDirectory() === true;
+}
+
+function isLogbook(path: string): boolean {
+  return existsSync(join(path, "logbook.json"));
+}
+
+/** The folder of a file, by which profiles that were looked up are remembered. */
+export function folderOfInput(near: string, context: Context): string {
+  return dirname(resolve(context.cwd, near));
+}

@@ -1,0 +1,49 @@
+import type { Command } from "commander";
+import { BoothkeepError } from "../../src/errors/index.ts";
+import type { Context } from "../context.ts";
+
+interface RulesOptions {
+  readonly json?: boolean;
+}
+
+const HELP = `
+  boothkeep rules
+  boothkeep rules crossover
+  boothkeep rules crossover/no-high-pass`;
+
+export function addRules(program: Command, context: Context): void {
+  program
+    .command("rules")
+    .summary("list the rule book, or explain one rule")
+    .description("Lists the rules by which configurations are checked, or explains one with its example.")
+    .argument("[code]", "a rule, or a family of rules")
+    .option("--json", "print as one JSON document")
+    .addHelpText("after", HELP)
+    .action((code: string | undefined, options: RulesOptions) => rules(code, options, context));
+}
+
+async function rules(
+  code: string | undefined,
+  { json }: RulesOptions,
+  { out, columns, color }: Context,
+): Promise<void> {
+  const { RULES } = await import("../../src/rules/index.ts");
+  const { renderText, ruleListReport, ruleReport } = await import("../../src/report/index.ts");
+  const chosen = RULES.filter(
+    (rule) => code === undefined || rule.code === code || rule.code.startsWith(`${code}/`),
+  );
+  if (chosen.length === 0) {
+    const { nearestName } = await import("../../src/model/index.ts");
+    const meant = nearestName(
+      code!,
+      RULES.map((rule) => rule.code),
+    );
+    throw new BoothkeepError("usage.wrong", `There is no rule or family '${code}'.`, {
+      next: meant === undefined ? "'boothkeep rules' lists the rule book." : `Did you mean '${meant}'?`,
+    });
+  }
+  if (json === true) return out(JSON.stringify(chosen));
+  const [only] = chosen;
+  const report = chosen.length === 1 ? ruleReport(only!) : ruleListReport(chosen);
+  out(renderText(report, { columns, color }));
+}

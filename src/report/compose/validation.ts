@@ -1,0 +1,80 @@
+import { type Finding, type FindingKind, SEVERITIES, type Severity } from "../../findings/index.ts";
+import type { CheckedScreen } from "../../rules/index.ts";
+import type { Block, Item, ReportDocument } from "../document.ts";
+
+const KIND_WORDS: Readonly<Record<FindingKind, string>> = {
+  protection: "protection",
+  sound: "sound",
+  routing: "routing",
+  operation: "operation",
+  record: "papers",
+};
+
+/** What a check of one or more screens found, screen by screen, most serious first. */
+export function validationReport(screens: readonly CheckedScreen[]): ReportDocument {
+  return {
+    title: "Check by the rule book",
+    subtitle: summary(screens),
+    blocks: screens.flatMap(screenBlocks),
+  };
+}
+
+function summary(screens: readonly CheckedScreen[]): string {
+  const documents = screens.length === 1 ? "1 document" : `${screens.length} documents`;
+  return `${documents}: ${countWords(screens.flatMap((screen) => screen.findings))}`;
+}
+
+function countWords(findings: readonly Finding[]): string {
+  const parts = SEVERITIES.flatMap((severity) => {
+    const count = findings.filter((finding) => finding.severity === severity).length;
+    return count === 0 ? [] : [`${count} ${severityWords(severity, count)}`];
+  });
+  return parts.length === 0 ? "nothing found" : parts.join(", ");
+}
+
+function severityWords(severity: Severity, count: number): string {
+  if (severity === "advice") return count === 1 ? "piece of advice" : "pieces of advice";
+  return count === 1 ? severity : `${severity}s`;
+}
+
+function screenBlocks(screen: CheckedScreen): readonly Block[] {
+  const { name, title, findings, acknowledged, notes, withProfile, unlisted } = screen;
+  const remarks = [
+    ...(withProfile || title === undefined
+      ? []
+      : ["The unit's profile was not at hand: what the unit can do was not checked."]),
+    ...(unlisted === 0 ? [] : [`${unlisted} more are not listed.`]),
+    ...notes.map((note) => note.words),
+  ];
+  return [
+    { kind: "heading", level: 2, text: title === undefined ? name : title },
+    { kind: "paragraph", text: `${title === undefined ? "" : `${name}: `}${countWords(findings)}.` },
+    ...(findings.length === 0 ? [] : [itemList(findings.map(itemOf))]),
+    ...(acknowledged.length === 0
+      ? []
+      : [
+          { kind: "heading", level: 3, text: "Acknowledged" } as const,
+          itemList(acknowledged.map(({ finding }) => itemOf(finding))),
+        ]),
+    ...remarks.map((text) => ({ kind: "paragraph", text, weight: "note" }) as const),
+  ];
+}
+
+function itemList(items: readonly Item[]): Block {
+  return { kind: "list", marker: "dot", items };
+}
+
+function itemOf(finding: Finding): Item {
+  const { place, words, severity, kind, remedy, source, code } = finding;
+  return {
+    lead: place.words,
+    text: words,
+    severity,
+    tags: [severity, KIND_WORDS[kind]],
+    notes: [
+      ...(remedy === undefined ? [] : [`To do: ${remedy}`]),
+      ...(source === undefined ? [] : [`Source: ${source}`]),
+      `${code}${place.pointer === "" || place.pointer === place.words ? "" : ` at ${place.pointer}`}`,
+    ],
+  };
+}
