@@ -119,7 +119,12 @@ function doubtsOnNamed(item: HistoryItem): readonly Finding[] {
 }
 
 function newerEntries(items: readonly HistoryItem[], chosen: HistoryItem): readonly Finding[] {
-  const newer = items.slice(items.indexOf(chosen) + 1).filter(({ withdrawals }) => withdrawals.length === 0);
+  const newer = items
+    .slice(items.indexOf(chosen) + 1)
+    .filter(
+      ({ entry, withdrawals }) =>
+        withdrawals.length === 0 && entry.configuration !== chosen.entry.configuration,
+    );
   if (newer.length === 0) return [];
   return [
     restoreFinding("restore/newer-entry", {

@@ -73,6 +73,12 @@ describe("without an entry named", () => {
     expect(chosen.findings[0]!.words).toMatch(/^2 newer entries exist: 3 \(as found, 2026-03-01, /);
   });
 
+  it("says nothing of a newer entry that holds the same", () => {
+    const [first, second] = [historyItem(1), historyItem(2, { reason: "routine" })];
+    const same = { ...second, entry: { ...second.entry, configuration: first.entry.configuration } };
+    expect(chooseEntry([first, same], { read: readable }).findings).toEqual([]);
+  });
+
   it("passes over what was withdrawn without a word, and over what cannot be trusted with one", () => {
     const items = [
       historyItem(1),

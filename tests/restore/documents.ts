@@ -45,7 +45,7 @@ export function historyItem(
       recordedAt: `2026-0${number}-01T10:00:00+01:00`,
       recordedBy: "Service team",
       unit: { profileId: "model", serial: "S-1" },
-      configuration: "0".repeat(64),
+      configuration: String(number).padStart(2, "0").repeat(32),
     },
     withdrawals: [],
     signatures: [],

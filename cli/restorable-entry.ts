@@ -1,0 +1,54 @@
+import { resolve } from "node:path";
+import type { Finding } from "../src/findings/index.ts";
+import type { Logbook } from "../src/logbook/index.ts";
+import type { Configuration, Entry } from "../src/model/index.ts";
+import type { Context } from "./context.ts";
+
+/** Which screen, and which of its entries. */
+export interface EntryWish {
+  readonly site: string;
+  readonly screen: string;
+  /** Id or its first digits; absent: the last as-left entry that verifies. */
+  readonly entry?: string;
+}
+
+/** An entry that may be loaded, with its configuration in the present version of the schema. */
+export interface RestorableEntry {
+  readonly id: string;
+  readonly entry: Entry;
+  readonly configuration: Configuration;
+  readonly findings: readonly Finding[];
+}
+
+/** Opens the logbook in a folder. */
+export async function openLogbookFolder(folder: string, context: Context): Promise<Logbook> {
+  const { folderStore, openLogbook } = await import("../src/logbook/index.ts");
+  return openLogbook(folderStore(resolve(context.cwd, folder)));
+}
+
+/**
+ * Chooses the entry to load from. An entry verifies when its records are whole, its signatures hold, the policy of the
+ * logbook is met, and its configuration fits the schema.
+ * @throws BoothkeepError restore.no-entry, usage.wrong, and for an entry that was named whatever reading it throws
+ */
+export async function restorableEntry(logbook: Logbook, wish: EntryWish): Promise<RestorableEntry> {
+  const { history, readEntry, readPolicy, requireRestorable } = await import("../src/logbook/index.ts");
+  const { readConfiguration } = await import("../src/model/index.ts");
+  const { chooseEntry } = await import("../src/restore/index.ts");
+  const policy = readPolicy(logbook);
+  const { items, findings } = history(logbook, { siteId: wish.site, screenId: wish.screen });
+  const chosen = chooseEntry(items, {
+    ...(wish.entry !== undefined && { entryId: wish.entry }),
+    read: (item) => {
+      requireRestorable(item, policy);
+      const { canonicalText } = readEntry(logbook, { id: item.id });
+      return readConfiguration(canonicalText).document;
+    },
+  });
+  return {
+    id: chosen.item.id,
+    entry: chosen.item.entry,
+    configuration: chosen.read,
+    findings: [...policy.findings, ...findings, ...chosen.findings],
+  };
+}

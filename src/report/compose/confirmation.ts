@@ -1,0 +1,102 @@
+import type { Confirmation, ConfirmedDifference } from "../../model/index.ts";
+import { printHz, printNumber } from "../../units/index.ts";
+import { cautionBlock } from "../cautions.ts";
+import type { Block, ReportDocument, Table } from "../document.ts";
+import { groupedDigits } from "./grouped-digits.ts";
+
+export interface ConfirmationReportOptions {
+  /** How many differences within the unit's steps are listed. @defaultValue 20 */
+  readonly withinStepsShown?: number;
+}
+
+/** What was read back from a unit against what was to be loaded, for people. */
+export function confirmationReport(
+  confirmation: Confirmation,
+  { withinStepsShown = 20 }: ConfirmationReportOptions = {},
+): ReportDocument {
+  const { verdict, screen, readBack, differences } = confirmation;
+  const of = (outcome: ConfirmedDifference["outcome"]) =>
+    differences.filter((item) => item.outcome === outcome);
+  const within = of("within-step");
+  return {
+    title: "Read-back",
+    subtitle: `${screen.siteId}, ${screen.screenId}; ${readBack.profileId} ${readBack.serial}, firmware ${readBack.firmware}`,
+    blocks: [
+      { kind: "paragraph", weight: "lead", text: VERDICT_WORDS[verdict] },
+      cautionBlock(),
+      facts(confirmation),
+      ...differenceBlocks("Differs", of("differs")),
+      ...differenceBlocks("Equal within the unit's steps", within.slice(0, withinStepsShown)),
+      ...(within.length > withinStepsShown
+        ? [
+            note(
+              `${within.length - withinStepsShown} more are equal within the unit's steps; the JSON holds all.`,
+            ),
+          ]
+        : []),
+    ],
+  };
+}
+
+const VERDICT_WORDS: Readonly<Record<Confirmation["verdict"], string>> = {
+  equal: "The unit holds what was to be loaded, value for value.",
+  "within-steps":
+    "The unit holds what was to be loaded; some numbers were rounded to its steps, which counts as equal.",
+  differs:
+    "The unit does NOT hold what was to be loaded. Leave the amplifiers off, load again, and read back once more.",
+};
+
+function facts({ counts, intended, readBack }: Confirmation): Block {
+  return {
+    kind: "facts",
+    pairs: [
+      ["Values compared", String(counts.compared)],
+      ["Rounded to steps", String(counts.withinSteps)],
+      ["Different", String(counts.differing)],
+      ...(counts.notHeld > 0
+        ? ([["Not in a unit", `${counts.notHeld} (auditorium, remarks, calibration): not compared`]] as const)
+        : []),
+      [
+        intended.entryId === undefined ? "To be loaded" : "Entry to be loaded",
+        groupedDigits(intended.entryId ?? intended.sha256),
+      ],
+      ["Read back", groupedDigits(readBack.sha256)],
+    ],
+  };
+}
+
+function differenceBlocks(title: string, differences: readonly ConfirmedDifference[]): readonly Block[] {
+  if (differences.length === 0) return [];
+  const table: Table = {
+    kind: "table",
+    caption: "What was to be loaded and what was read back",
+    columns: [{ header: "Where" }, { header: "Value" }, { header: "To be loaded" }, { header: "Read back" }],
+    rows: differences.map(({ place, label, unit, intended, readBack }) => [
+      place,
+      label,
+      valueWords(intended, unit),
+      valueWords(readBack, unit),
+    ]),
+  };
+  return [{ kind: "heading", level: 2, text: title }, table];
+}
+
+function note(text: string): Block {
+  return { kind: "paragraph", weight: "note", text };
+}
+
+function valueWords(value: ConfirmedDifference["intended"], unit: string): string {
+  if (value === null) return "none";
+  if (typeof value === "boolean") return value ? "yes" : "no";
+  if (typeof value === "string") return value === "" ? "empty" : value;
+  if (unit === "Hz") return printHz(value);
+  return [printNumber(value, decimalsOf(value)), unit]
+    .filter((part) => part !== "" && part !== "mark")
+    .join(" ");
+}
+
+/** As many decimals as tell the number, at most six. */
+function decimalsOf(value: number): number {
+  const found = [0, 1, 2, 3, 4, 5].find((count) => Math.abs(value - Number(value.toFixed(count))) < 1e-9);
+  return found ?? 6;
+}
