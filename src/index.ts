@@ -110,6 +110,26 @@ export {
 } from "./acoustics/index.ts";
 export type { ComplexArray } from "./numeric/index.ts";
 export {
+  DEFAULT_TOLERANCES,
+  type GivenUp,
+  type ProofUnit,
+  type ProveOptions,
+  prove,
+} from "./proof/index.ts";
+export {
+  type ChooseEntryOptions,
+  type ChosenEntry,
+  type ConfirmOptions,
+  checkUnit,
+  chooseEntry,
+  configurationToLoad,
+  confirmReadBack,
+  OVERRULABLE_FINDINGS,
+  type RestoreFindingCode,
+  restoreRefusals,
+  type UnitAtHand,
+} from "./restore/index.ts";
+export {
   amplitudeFromDb,
   coherentSumDb,
   dbFromAmplitude,

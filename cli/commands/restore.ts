@@ -57,10 +57,12 @@ export function addRestore(program: Command, context: Context): void {
 }
 
 async function restore(folder: string, options: RestoreOptions, context: Context): Promise<void> {
-  const { ACCEPTABLE, checkUnit, configurationToLoad, refusals } = await import("../../src/restore/index.ts");
+  const { OVERRULABLE_FINDINGS, checkUnit, configurationToLoad, restoreRefusals } = await import(
+    "../../src/restore/index.ts"
+  );
   const { sha256 } = await import("../../src/canonical/index.ts");
   const accepted = options.accept ?? [];
-  requireAcceptable(accepted, ACCEPTABLE);
+  requireAcceptable(accepted, OVERRULABLE_FINDINGS);
   const logbook = await openLogbookFolder(folder, context);
   const entry = await restorableEntry(logbook, options);
   const unit = {
@@ -69,7 +71,7 @@ async function restore(folder: string, options: RestoreOptions, context: Context
     ...(options.firmware !== undefined && { firmware: options.firmware }),
   };
   const findings = [...entry.findings, ...checkUnit(entry.configuration, unit)];
-  const refused = refusals(findings, accepted).length > 0;
+  const refused = restoreRefusals(findings, accepted).length > 0;
   const configuration = configurationToLoad(entry.configuration, unit);
   const content = `${JSON.stringify(configuration, null, 2)}\n`;
   const file = { fileName: options.out, fileSha256: sha256(content) };

@@ -2,14 +2,17 @@ import type { Finding } from "../findings/index.ts";
 import type { RestoreFindingCode } from "./restore-findings.ts";
 
 /** Errors that a person may overrule who knows better. That a unit is another model, nobody can overrule. */
-export const ACCEPTABLE: readonly RestoreFindingCode[] = [
+export const OVERRULABLE_FINDINGS: readonly RestoreFindingCode[] = [
   "restore/entry-withdrawn",
   "restore/firmware-outside-range",
 ];
 
 /** The findings that forbid to write a file to load: errors that were not, or cannot be, accepted. */
-export function refusals(findings: readonly Finding[], accepted: readonly string[]): readonly Finding[] {
+export function restoreRefusals(
+  findings: readonly Finding[],
+  accepted: readonly string[],
+): readonly Finding[] {
   const overruled = (code: string) =>
-    accepted.includes(code) && (ACCEPTABLE as readonly string[]).includes(code);
+    accepted.includes(code) && (OVERRULABLE_FINDINGS as readonly string[]).includes(code);
   return findings.filter(({ severity, code }) => severity === "error" && !overruled(code));
 }
