@@ -58,7 +58,7 @@ function facts({ counts, commonDelayMs, settings, settingsCompared }: Proof): Bl
         "Common delay",
         commonDelayMs === 0
           ? "none: sound stays where it was against the picture"
-          : `${printSigned(commonDelayMs, 2)} ms on every path, which moves sound against the picture`,
+          : `${printSigned(commonDelayMs, 3)} ms on every path, which moves sound against the picture`,
       ],
     ],
   };
@@ -105,18 +105,21 @@ function countTable(caption: string, rows: readonly CountRow[]): Table {
   };
 }
 
+/** Presets that are audibly late or early as a whole, one by one; what the others are off at most. */
 function presetDelays({ presets }: Proof): readonly Block[] {
-  const moved = presets.filter(({ delayVerdict }) => delayVerdict !== "equal");
-  if (moved.length === 0) return [];
-  return [
-    {
-      kind: "facts",
-      pairs: moved.map(({ label, delayMs, delayVerdict }) => [
-        label,
-        `${printSigned(delayMs, 2)} ms on all its paths beyond the common delay: ${PATH_VERDICT_WORDS[delayVerdict]}`,
-      ]),
-    },
+  const audible = presets.filter(({ delayVerdict }) => delayVerdict === "audible");
+  const within = presets.filter(({ delayVerdict }) => delayVerdict === "within-tolerance");
+  const most = Math.max(0, ...within.map(({ delayMs }) => Math.abs(delayMs)));
+  const pairs: (readonly [string, string])[] = [
+    ...audible.map(
+      ({ label, delayMs }) =>
+        [label, `${printSigned(delayMs, 2)} ms on all its paths beyond the common delay: audible`] as const,
+    ),
+    ...(within.length === 0
+      ? []
+      : [["Whole presets", `off by ${printMs(most, 3)} at most, within tolerance`] as const]),
   ];
+  return pairs.length === 0 ? [] : [{ kind: "facts", pairs }];
 }
 
 function methodWords({ method }: Proof): string {
