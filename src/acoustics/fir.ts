@@ -12,7 +12,10 @@ export interface FirFilter {
 
 const LARGEST_TAP = 1000;
 
-/** Taps are taken in blocks: inside a block every tap has its own angle, from block to block one rotation is added. */
+/**
+ * Taps are taken in blocks: inside a block every tap has its own rotation, and every block has one. So many taps need few
+ * sines, and no rounding error runs along the taps.
+ */
 const BLOCK = 64;
 
 /**
@@ -23,40 +26,65 @@ const BLOCK = 64;
  * @throws BoothkeepError `acoustics.invalid-filter`: no tap, more than 4096, a tap that is NaN, infinite or beyond 1000.
  */
 export function firResponse(fir: FirFilter, axis: FrequencyAxis, place: SettingPlace = ""): ComplexArray {
-  const { frequenciesHz, sampleRateHz } = axis;
-  if (fir.enabled === false) return complexArray(frequenciesHz.length, 1);
+  const points = axis.frequenciesHz.length;
+  if (fir.enabled === false) return complexArray(points, 1);
   checkTaps(fir.taps, place);
-  const h = Float64Array.from(fir.taps);
-  const re = new Float64Array(frequenciesHz.length);
-  const im = new Float64Array(frequenciesHz.length);
-  const cos = new Float64Array(BLOCK);
-  const sin = new Float64Array(BLOCK);
-  for (let k = 0; k < re.length; k++) {
-    const omega = (2 * Math.PI * frequenciesHz[k]!) / sampleRateHz;
-    for (let n = 0; n < Math.min(BLOCK, h.length); n++) {
-      cos[n] = Math.cos(omega * n);
-      sin[n] = Math.sin(omega * n);
-    }
+  const blocks = Math.ceil(fir.taps.length / BLOCK);
+  const taps = new Float64Array(blocks * BLOCK);
+  taps.set(fir.taps);
+  const { inside, between } = rotationsOf(axis);
+  const { re, im } = complexArray(points);
+  for (let k = 0; k < points; k++) {
+    const row = k * BLOCK;
     let sumRe = 0;
     let sumIm = 0;
-    for (let start = 0; start < h.length; start += BLOCK) {
-      const count = Math.min(BLOCK, h.length - start);
+    for (let block = 0; block < blocks; block++) {
       let blockRe = 0;
       let blockIm = 0;
-      for (let n = 0; n < count; n++) {
-        const tap = h[start + n]!;
-        blockRe += tap * cos[n]!;
-        blockIm -= tap * sin[n]!;
+      for (let n = 0; n < BLOCK; n++) {
+        const tap = taps[block * BLOCK + n]!;
+        blockRe += tap * inside.re[row + n]!;
+        blockIm += tap * inside.im[row + n]!;
       }
-      const c = Math.cos(omega * start);
-      const s = Math.sin(omega * start);
-      sumRe += blockRe * c + blockIm * s;
-      sumIm += blockIm * c - blockRe * s;
+      const cos = between.re[row + block]!;
+      const sin = between.im[row + block]!;
+      sumRe += blockRe * cos - blockIm * sin;
+      sumIm += blockRe * sin + blockIm * cos;
     }
     re[k] = sumRe;
     im[k] = sumIm;
   }
   return { re, im };
+}
+
+/** The rotations of one axis, BLOCK a frequency: of each tap inside a block, and of each block. */
+interface Rotations {
+  readonly inside: ComplexArray;
+  readonly between: ComplexArray;
+}
+
+/** Kept as long as the axis they belong to. */
+const knownRotations = new WeakMap<FrequencyAxis, Rotations>();
+
+function rotationsOf(axis: FrequencyAxis): Rotations {
+  const known = knownRotations.get(axis);
+  if (known !== undefined) return known;
+  const rotations = { inside: rotationsBy(1, axis), between: rotationsBy(BLOCK, axis) };
+  knownRotations.set(axis, rotations);
+  return rotations;
+}
+
+/** exp(−jω·n·samples) for n = 0 … BLOCK − 1 at every frequency. */
+function rotationsBy(samples: number, { frequenciesHz, sampleRateHz }: FrequencyAxis): ComplexArray {
+  const rotations = complexArray(frequenciesHz.length * BLOCK);
+  frequenciesHz.forEach((hz, k) => {
+    const omega = (2 * Math.PI * hz) / sampleRateHz;
+    for (let n = 0; n < BLOCK; n++) {
+      rotations.re[k * BLOCK + n] = Math.cos(omega * n * samples);
+      rotations.im[k * BLOCK + n] = -Math.sin(omega * n * samples);
+    }
+  });
+  return rotations;
 }
 
 function checkTaps(taps: readonly number[], place: SettingPlace): void {

@@ -15,20 +15,22 @@ export function speedOfSoundMps(temperatureC: number = ROOM_TEMPERATURE_C): numb
   return 343.2 * Math.sqrt((temperatureC + 273.15) / 293.15);
 }
 
-/** Distance in metres that sound travels in a time. */
+/** Distance in metres that sound travels in a time: c · ms / 1000, c from {@link speedOfSoundMps} (20 °C by default). */
 export function metresFromMs(delayMs: number, temperatureC?: number): number {
   return (delayMs / 1000) * speedOfSoundMps(temperatureC);
 }
 
-/** Time in milliseconds that sound takes over a distance. */
+/** Time in milliseconds that sound takes over a distance: 1000 · m / c, c from {@link speedOfSoundMps} (20 °C by default). */
 export function msFromMetres(distanceM: number, temperatureC?: number): number {
   return (distanceM / speedOfSoundMps(temperatureC)) * 1000;
 }
 
+/** Metres as international feet (0.3048 m exactly). */
 export function feetFromMetres(distanceM: number): number {
   return distanceM / METRES_PER_FOOT;
 }
 
+/** International feet (0.3048 m exactly) as metres. */
 export function metresFromFeet(distanceFt: number): number {
   return distanceFt * METRES_PER_FOOT;
 }

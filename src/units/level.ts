@@ -1,5 +1,5 @@
 /**
- * Amplitude ratio of a level difference: 10^(dB/20). Source: ISO 80000-3 (decibel for field quantities).
+ * Amplitude ratio of a level difference: 10^(dB/20). Source: ISO 80000-3 (decibel of a root-power quantity).
  *
  * @param db level difference in dB; −Infinity gives 0.
  */
@@ -12,12 +12,12 @@ export function dbFromAmplitude(ratio: number): number {
   return 20 * Math.log10(Math.abs(ratio));
 }
 
-/** Power ratio of a level difference: 10^(dB/10). */
+/** Power ratio of a level difference: 10^(dB/10). −Infinity gives 0. Source: ISO 80000-3 (decibel). */
 export function powerFromDb(db: number): number {
   return 10 ** (db / 10);
 }
 
-/** Level difference in dB of a power ratio: 10 lg ratio. 0 gives −Infinity. */
+/** Level difference in dB of a power ratio of 0 or more: 10 lg ratio. 0 gives −Infinity. Inverse of {@link powerFromDb}. */
 export function dbFromPower(ratio: number): number {
   return 10 * Math.log10(ratio);
 }
