@@ -3,13 +3,13 @@ import { BoothkeepError } from "../errors/index.ts";
 import type { Finding } from "../findings/index.ts";
 import { type BoundScreen, boundBytes } from "./bound-file.ts";
 import { configurationResolver } from "./configurations.ts";
-import { keepFile, keepMark, sweepUnfinished } from "./durable-file.ts";
+import { keepFile, keepMark, removeIfThere, removeMarks, sweepUnfinished } from "./durable-file.ts";
 import { withStore } from "./faults.ts";
-import { type FileStore, faultCode } from "./file-store.ts";
+import type { FileStore } from "./file-store.ts";
 import { unpackLines } from "./gzip-lines.ts";
 import { screenHistory, screenPlaces } from "./history.ts";
 import { type KeptFile, readFolder, readLines } from "./kept-files.ts";
-import { BOUND, ENTRIES, fileName, markStem, REGISTER, registerPlace } from "./layout.ts";
+import { BOUND, ENTRIES, fileName, markStem, REGISTER } from "./layout.ts";
 import type { Logbook } from "./logbook.ts";
 import { wholeLine } from "./records.ts";
 import { findReference } from "./references.ts";
@@ -200,33 +200,12 @@ function removeGathered(store: FileStore, { place, records, files }: GatheredScr
   return removeFiles(store, folderOf(place), files.filter(isGathered));
 }
 
-/** Marks go first, and for good: a file without a mark is no alarm, a mark without a file is one. */
 function removeFiles(store: FileStore, folder: string, files: readonly KeptFile[]): number {
-  if (files.length === 0) return 0;
-  const { folder: register, prefix } = registerPlace(folder);
-  for (const { path } of files) {
-    removeIfThere(store, `${register}/${prefix}${markStem(folder, path.slice(folder.length + 1))}`);
-  }
-  syncIfThere(store, register);
+  const names = files.map(({ path }) => path.slice(folder.length + 1));
+  // Marks go first, and for good: a file without a mark is no alarm, a mark without a file is one.
+  removeMarks(store, folder, names);
   for (const { path } of files) removeIfThere(store, path);
   return files.length;
-}
-
-function syncIfThere(store: FileStore, folder: string): void {
-  try {
-    store.syncFolder(folder);
-  } catch (error) {
-    if (faultCode(error) !== "ENOENT") throw error;
-  }
-}
-
-function removeIfThere(store: FileStore, path: string): void {
-  try {
-    store.remove(path);
-  } catch (error) {
-    // Another binding was quicker.
-    if (faultCode(error) !== "ENOENT") throw error;
-  }
 }
 
 function tidy(store: FileStore, site: string): void {

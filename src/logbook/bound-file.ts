@@ -71,7 +71,7 @@ export function boundBytes(content: BoundContent): Uint8Array {
     })),
   };
   const indexBytes = packLines([canonicalText(index)]);
-  return Buffer.concat([indexBytes, ...bodies.map((body) => body.bytes), indexBytes]);
+  return new Uint8Array(Buffer.concat([indexBytes, ...bodies.map((body) => body.bytes), indexBytes]));
 }
 
 /** Opens a bound file; undefined when both copies of its index are damaged. */

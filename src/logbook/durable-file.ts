@@ -1,7 +1,7 @@
 import { BoothkeepError } from "../errors/index.ts";
 import { storeError } from "./faults.ts";
 import { type FileStore, faultCode, UNFINISHED } from "./file-store.ts";
-import { DAMAGED, registerPlace } from "./layout.ts";
+import { DAMAGED, markStem, registerPlace } from "./layout.ts";
 
 /** Another process may sweep our unfinished file when it takes us for dead; then we write it again. */
 const ATTEMPTS = 3;
@@ -38,6 +38,29 @@ export function keepMark(store: FileStore, folder: string, stem: string): void {
     }
   });
   store.syncFolder(place.folder);
+}
+
+/** Takes back the marks of files that are about to go because what they hold is whole elsewhere. */
+export function removeMarks(store: FileStore, folder: string, fileNames: readonly string[]): void {
+  if (fileNames.length === 0) return;
+  const place = registerPlace(folder);
+  for (const name of fileNames) {
+    removeIfThere(store, `${place.folder}/${place.prefix}${markStem(folder, name)}`);
+  }
+  unlessMissing(() => store.syncFolder(place.folder));
+}
+
+/** Removes a file; another process may have been quicker. */
+export function removeIfThere(store: FileStore, path: string): void {
+  unlessMissing(() => store.remove(path));
+}
+
+function unlessMissing(operation: () => void): void {
+  try {
+    operation();
+  } catch (error) {
+    if (faultCode(error) !== "ENOENT") throw error;
+  }
 }
 
 /** Removes files that a writer left unfinished and that no running process will finish. */

@@ -1,11 +1,11 @@
 import { readBound } from "./bound-file.ts";
-import { keepFile, keepMark, setAside } from "./durable-file.ts";
+import { keepFile, keepMark, removeMarks, setAside } from "./durable-file.ts";
 import { withStore } from "./faults.ts";
 import { takeCensus } from "./file-census.ts";
 import type { FileStore } from "./file-store.ts";
 import { history } from "./history.ts";
 import { isRecordStem, type KeptFile, readFolder } from "./kept-files.ts";
-import { BOUND, ENTRIES, folderName, markStem } from "./layout.ts";
+import { BOUND, ENTRIES, folderName, HEADER_FILE, headerMark, markStem } from "./layout.ts";
 import type { Logbook } from "./logbook.ts";
 import { type MergeOptions, type MergeReport, merge } from "./merge.ts";
 import { readAttachment } from "./read-entry.ts";
@@ -121,6 +121,8 @@ function setAsideReplaced(store: FileStore): readonly string[] {
           ? isBoundElsewhere(store, file)
           : files.some((other) => other.stem === file.stem);
       if (!replaced) continue;
+      // The mark of a bound file names its bytes; the marks of others name what they hold, which is still here.
+      if (folder === BOUND) removeMarks(store, folder, [file.path.slice(folder.length + 1)]);
       setAside(store, file.path);
       gone.push(file.path);
     }
@@ -149,6 +151,10 @@ function isBoundElsewhere(store: FileStore, file: KeptFile): boolean {
 function setMarks(store: FileStore): number {
   let set = 0;
   const { folders, marks } = takeCensus(store);
+  if (![...marks].some((mark) => mark.startsWith(`${HEADER_FILE}.`))) {
+    keepMark(store, "", headerMark(store.read(HEADER_FILE)));
+    set += 1;
+  }
   for (const folder of folders.keys()) {
     for (const { path } of readFolder(store, folder).files) {
       const stem = markStem(folder, path.slice(folder.length + 1));

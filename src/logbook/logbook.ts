@@ -4,7 +4,7 @@ import type { LogbookHeader } from "../model/index.ts";
 import { inFolder, keepMark } from "./durable-file.ts";
 import { withStore } from "./faults.ts";
 import { type FileStore, faultCode } from "./file-store.ts";
-import { HEADER_FILE, headerMark } from "./layout.ts";
+import { HEADER_FILE, headerMark, REGISTER } from "./layout.ts";
 import { FORMAT_VERSION, isDateTime } from "./records.ts";
 
 /** A logbook that was opened: its place and its header. Nothing is held open; nothing has to be closed. */
@@ -77,6 +77,13 @@ export function requireDateTime(text: string): void {
   });
 }
 
+function damagedHeader(store: FileStore): BoothkeepError {
+  return new BoothkeepError("logbook.damaged-header", "The file 'logbook.json' is damaged.", {
+    place: { file: `${store.label}/${HEADER_FILE}` },
+    next: "Copy 'logbook.json' from another copy of this logbook; the entries are not affected.",
+  });
+}
+
 function readHeader(store: FileStore): Uint8Array | undefined {
   try {
     return store.read(HEADER_FILE);
@@ -94,13 +101,13 @@ function parseHeader(store: FileStore, bytes: Uint8Array): LogbookHeader {
     if (text !== `${canonicalText(header)}\n`) header = undefined;
   } catch {}
   if (header?.kind !== "boothkeep.logbook" || typeof header.schemaVersion !== "string") {
-    throw new BoothkeepError("logbook.damaged-header", "The file 'logbook.json' is damaged.", {
-      place: { file: `${store.label}/${HEADER_FILE}` },
-      next: "Copy 'logbook.json' from another copy of this logbook; the entries are not affected.",
-    });
+    throw damagedHeader(store);
   }
   const [major] = header.schemaVersion.split(".");
   if (major !== FORMAT_VERSION.split(".")[0]) {
+    // A flipped bit can look like a newer version; the register knows.
+    const marks = withStore(store, REGISTER, () => store.list(REGISTER)).map((item) => item.name);
+    if (!marks.includes(headerMark(bytes))) throw damagedHeader(store);
     throw new BoothkeepError(
       "document.newer-version",
       `The logbook has format version ${header.schemaVersion}; this program reads ${FORMAT_VERSION}.`,

@@ -24,10 +24,10 @@ export function memoryStore(files: Map<string, Uint8Array> = new Map()): FileSto
         ...[...folders].filter(within).map(item("folder")),
       ].sort((a, b) => (a.name < b.name ? -1 : 1));
     },
-    read: (path) => existing(path).slice(),
+    read: (path) => new Uint8Array(existing(path)),
     create(path, bytes) {
       requireFree(path);
-      files.set(path, bytes.slice());
+      files.set(path, new Uint8Array(bytes));
     },
     sync: (path) => void existing(path),
     rename(from, to) {
