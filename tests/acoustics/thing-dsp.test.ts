@@ -72,7 +72,7 @@ const settings = fc.record({
   q: fc.double({ min: 0.2, max: 12, noNaN: true }),
 });
 
-describe("a general-purpose library from the registry", () => {
+describe("@thi.ng/dsp, live", () => {
   it.each(Object.entries(PAIRS))("has the same coefficients and levels: %s", (_, { ours, theirs }) => {
     fc.assert(
       fc.property(settings, (s) => {
