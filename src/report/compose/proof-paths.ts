@@ -37,26 +37,31 @@ export function pathBlocks(proof: Proof, shown: number): readonly Block[] {
 function groupItem(group: PathGroup, proof: Proof): Item {
   const { verdict, reasons, deviation, pathCount } = group;
   const count = pathCount === 1 ? "1 path" : `${pathCount} paths`;
-  const lacks = reasons.flatMap((reason) => LACKS[reason] ?? []);
   return {
     lead: `${count}: ${pathWords(group, proof)}`,
     tags: [PATH_VERDICT_WORDS[verdict]],
-    text: deviation === undefined ? `${lacks.join("; ")}.` : deviationWords(deviation, reasons),
+    text: deviation === undefined ? lackWords(verdict, reasons) : deviationWords(deviation, reasons),
     ...(verdict !== "given-up" && { severity: "error" as const }),
   };
 }
 
-/** What one configuration lacks that the other has: the new one for a missing path, the old one for a new path. */
+/** What the configuration lacks that does not have the path. */
 const LACKS: Readonly<Partial<Record<PathReason, string>>> = {
-  "no-preset": "Only one configuration has this preset",
-  "no-source-channel": "The preset's source has no such channel on the other side",
-  "no-crossing": "Only one configuration routes this source channel to this program channel",
-  "no-channel": "Only one configuration has this program channel",
-  "no-feed": "Only one configuration has an output for this",
-  "no-mix": "Only one configuration mixes this program channel into this output",
-  muted: "The program channel or the output is muted now",
-  unmuted: "The program channel or the output was muted before",
+  "no-preset": "has no such preset",
+  "no-source-channel": "takes no such channel from the preset's source",
+  "no-crossing": "does not route the source channel to the program channel",
+  "no-channel": "has no such program channel",
+  "no-feed": "has no output for it",
+  "no-mix": "does not mix the program channel into the output",
+  muted: "mutes the program channel or the output",
+  unmuted: "mutes the program channel or the output",
 };
+
+function lackWords(verdict: PathVerdict, reasons: readonly PathReason[]): string {
+  const side = { missing: "The new configuration", new: "The old configuration" }[verdict as string];
+  const lacks = reasons.flatMap((reason) => LACKS[reason] ?? []);
+  return `${side ?? "One of the configurations"} ${lacks.join(" and ")}.`;
+}
 
 function deviationWords(deviation: PathDeviation, reasons: readonly PathReason[]): string {
   const parts: string[] = [];

@@ -5,7 +5,6 @@ import type { Block, ReportDocument, Table } from "../document.ts";
 import { pathBlocks } from "./proof-paths.ts";
 import { settingBlocks } from "./proof-settings.ts";
 import { sumBlocks } from "./proof-sums.ts";
-import { PATH_VERDICT_WORDS } from "./proof-words.ts";
 
 export interface ProofReportOptions {
   /** How many groups of paths are told one by one, the most serious first. @defaultValue 12 */
