@@ -10,6 +10,8 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   src: ["src/acoustics", "src/proof", "src/restore", "src/units", "t:src/numeric"],
   cli: [
     "src/canonical",
+    "src/changes",
+    "src/diff",
     "src/errors",
     "src/logbook",
     "src/migrate",

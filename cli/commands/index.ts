@@ -1,5 +1,6 @@
 import type { Command } from "commander";
 import type { Context } from "../context.ts";
+import { addCompare } from "./compare.ts";
 import { addConfirm } from "./confirm.ts";
 import { addMigrate } from "./migrate.ts";
 import { addRestore } from "./restore.ts";
@@ -15,7 +16,14 @@ type AddCommand = (program: Command, context: Context) => void;
  */
 
 /** The commands in the order in which `boothkeep --help` lists them: the order of a job. */
-const COMMANDS: readonly AddCommand[] = [addValidate, addRules, addMigrate, addRestore, addConfirm];
+const COMMANDS: readonly AddCommand[] = [
+  addValidate,
+  addRules,
+  addCompare,
+  addMigrate,
+  addRestore,
+  addConfirm,
+];
 
 export function addCommands(program: Command, context: Context): void {
   for (const add of COMMANDS) add(program, context);

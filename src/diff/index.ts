@@ -1,2 +1,3 @@
 export { type ComparedSide, type CompareOptions, compareConfigurations } from "./compare.ts";
 export { DEFAULT_TOLERANCES } from "./tolerance.ts";
+export { compareVisit, type VisitDocuments } from "./visit.ts";

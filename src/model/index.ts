@@ -40,6 +40,7 @@ export type {
   RenamedItem,
   ReorderedList,
   ResponseEffect,
+  StandardComparison,
 } from "./generated/comparison.ts";
 export type * from "./generated/configuration.ts";
 export type {

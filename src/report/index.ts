@@ -2,6 +2,7 @@ export { CAUTIONS, type CautionCode, cautionBlock } from "./cautions.ts";
 export { type ComparisonReportOptions, comparisonReport } from "./compose/comparison.ts";
 export { type ConfirmationReportOptions, confirmationReport } from "./compose/confirmation.ts";
 export { type EntrySheetOptions, entrySheet } from "./compose/entry-sheet.ts";
+export { type HandoverSheetOptions, handoverSheet } from "./compose/handover.ts";
 export {
   type MigrationPlanOptions,
   migrationPlanReport,
@@ -13,6 +14,7 @@ export { type RepatchOptions, repatchSheet } from "./compose/repatch-sheet.ts";
 export { type RestoreSheetInput, restoreSheet } from "./compose/restore.ts";
 export { ruleBookReport, ruleListReport, ruleReport } from "./compose/rule-book.ts";
 export { validationReport } from "./compose/validation.ts";
+export { type VisitReport, visitReport } from "./compose/visit.ts";
 export type {
   Block,
   Caution,

@@ -54,6 +54,7 @@ readonly orders: readonly ReorderedList[]
  * Responses that findings refer to; empty unless asked for.
  */
 readonly curves: readonly ComparisonCurve[]
+readonly offStandard?: StandardComparison
 }
 /**
  * One of the two documents.
@@ -579,4 +580,19 @@ readonly beforeDb: readonly number[]
  * Items: dB.
  */
 readonly afterDb: readonly number[]
+}
+/**
+ * How the second document differs from a house standard, in what the house decides.
+ * 
+ * This interface was referenced by `Comparison`'s JSON-Schema
+ * via the `definition` "StandardComparison".
+ */
+export interface StandardComparison {
+readonly comparison: Comparison
+/**
+ * For each finding of it: whether what it tells also changed between the two documents.
+ * 
+ * Items: True: it changed since.
+ */
+readonly changedSince: readonly boolean[]
 }

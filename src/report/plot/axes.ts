@@ -44,15 +44,21 @@ export function yOf({ top, height, fromDb, toDb }: Panel, levelDb: number): numb
   return tenth(top + (height * (toDb - inside)) / (toDb - fromDb));
 }
 
+export interface AxesOptions {
+  /** Distance of two levels that carry a number, in dB. */
+  readonly stepDb: number;
+  /** Stands above the right end. */
+  readonly unit: string;
+  /** Frequencies that carry a number, in Hz. @defaultValue every octave from 31.5 Hz to 16 kHz */
+  readonly labelsHz?: readonly number[];
+}
+
 /** Grid, ticks of every third octave, numbers of the octaves and of the levels. */
-export function axes(
-  panel: Panel,
-  { stepDb, unit }: { readonly stepDb: number; readonly unit: string },
-): SvgNode[] {
+export function axes(panel: Panel, { stepDb, unit, labelsHz = OCTAVES_HZ }: AxesOptions): SvgNode[] {
   const { left, top, width, height } = panel;
   const bottom = top + height;
   const thirds = THIRD_OCTAVES.map((exponent) => xOf(panel, 10 ** (exponent / 10)));
-  const octaves = OCTAVES_HZ.map((hz) => ({
+  const octaves = labelsHz.map((hz) => ({
     x: xOf(panel, hz),
     text: hz >= 1000 ? `${hz / 1000}k` : String(hz),
   }));

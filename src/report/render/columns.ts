@@ -23,12 +23,19 @@ function piecesOf(word: string, columns: number): string[] {
   return pieces;
 }
 
+/** A space between a number and its unit, where no line may end. */
+const BEFORE_UNIT = /(?<=\d) (?=(?:dB|dBFS|k?Hz|ms|m|°C|W|Ω)(?![\p{L}\d]))/gu;
+const NO_BREAK = "\u00a0";
+
 /** Breaks a text at spaces into lines of at most `columns` (at least 2) columns; longer words are cut. Never empty. */
 export function wrapLines(text: string, columns: number): readonly string[] {
   const lines: string[] = [];
   let line = "";
-  for (const word of text.split(" ").filter((part) => part !== "")) {
-    for (const piece of piecesOf(word, columns)) {
+  for (const word of text
+    .replace(BEFORE_UNIT, NO_BREAK)
+    .split(" ")
+    .filter((part) => part !== "")) {
+    for (const piece of piecesOf(word.replaceAll(NO_BREAK, " "), columns)) {
       if (line === "") line = piece;
       else if (widthOf(line) + 1 + widthOf(piece) <= columns) line += ` ${piece}`;
       else {

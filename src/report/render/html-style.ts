@@ -66,6 +66,7 @@ th, td { text-align: left; vertical-align: top; padding: .3rem .7rem .3rem 0; bo
 thead th { color: var(--soft); font-weight: 600; font-size: .85rem; border-bottom: 2px solid var(--soft); vertical-align: bottom; }
 tbody th { font-weight: 600; }
 th.end, td.end { text-align: right; }
+td.end { white-space: nowrap; }
 th.center, td.center { text-align: center; }
 td.box, th.box { width: 1.8rem; }
 .unseen { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }
@@ -85,7 +86,8 @@ hr.page { border: 0; border-top: 1px solid var(--rule); margin: 2rem 0; }
     --after: #8a3b04; --change: #3d2563; --caution: #fff; --caution-rule: #000; --scrim: #fff;
   }
   @page { margin: 15mm; }
-  body { font-size: 10pt; padding: 0; max-width: none; }
+  html { font-size: 10pt; }
+  body { padding: 0; max-width: none; }
   h2, h3, caption { break-after: avoid; }
   h1 { font-size: 16pt; }
   h2 { font-size: 13pt; margin-top: 1.25rem; }

@@ -1,0 +1,181 @@
+import { type Command, Option } from "commander";
+import type { CompareOptions } from "../../src/diff/index.ts";
+import { BoothkeepError, EXIT_CODE } from "../../src/errors/index.ts";
+import type { Comparison, Configuration, UnitProfile } from "../../src/model/index.ts";
+import type { Context } from "../context.ts";
+import { readConfigurationFile } from "../documents.ts";
+import { writeNew } from "../files.ts";
+import { findProfile, PROFILES_HELP, PROFILES_OPTION } from "../profiles.ts";
+import { wrap } from "../wrap.ts";
+
+const FORMATS = ["text", "markdown", "html", "json", "patch"] as const;
+
+interface CompareCommandOptions {
+  readonly standard?: string;
+  readonly format: (typeof FORMATS)[number];
+  readonly json?: boolean;
+  readonly raw?: boolean;
+  readonly curves?: boolean;
+  readonly out?: string;
+  readonly toleranceDb?: number;
+  readonly toleranceMs?: number;
+  readonly profiles?: string;
+}
+
+const HELP = `
+Says what differs in an engineer's words, most serious first: who will hear
+it, and whether drivers or people are guarded less than before. Documents of
+two models are compared by loudspeaker and way, not by connector.
+
+Exit codes: 0 nothing differs that counts, 1 something does,
+2 wrong use or unreadable input.
+
+  boothkeep compare as-left.json as-found.json
+  boothkeep compare as-left.json as-found.json --format html --out visit.html
+  boothkeep compare as-left.json as-found.json --standard house.json
+  boothkeep compare as-left.json as-found.json --format patch
+
+'--format patch' gives a JSON Patch (RFC 6902) from the first to the second;
+exchange the two files for the way back.
+${PROFILES_HELP}
+Without a profile the graphic EQ counts as having the usual width of band.`;
+
+export function addCompare(program: Command, context: Context): void {
+  program
+    .command("compare")
+    .summary("say what differs between two configurations")
+    .description("Says what differs between two configurations and what it means.")
+    .argument("<before>", "configuration as it was")
+    .argument("<after>", "configuration as it is")
+    .option("--standard <file>", "configuration that shows how the house wants its screens")
+    .addOption(new Option("--format <format>", "how to print").choices(FORMATS).default("text"))
+    .option("--json", "print one JSON document (as --format json)")
+    .option("--raw", "list every differing value too")
+    .option("--curves", "with JSON: add the responses before and after")
+    .option("--out <file>", "write to a new file instead")
+    .option("--tolerance-db <dB>", "level differences up to this are only counted (default: 0.05)", amount)
+    .option(
+      "--tolerance-ms <ms>",
+      "delay differences up to this are only counted (default: half a sample at 48 kHz)",
+      amount,
+    )
+    .option(...PROFILES_OPTION)
+    .addHelpText("after", HELP)
+    .action((before: string, after: string, options: CompareCommandOptions) =>
+      compare(before, after, options, context),
+    );
+}
+
+function amount(text: string): number {
+  const value = Number(text);
+  if (text.trim() !== "" && Number.isFinite(value) && value >= 0) return value;
+  throw new BoothkeepError("usage.wrong", `'${text}' is no tolerance.`, {
+    next: "Give a number that is not negative: --tolerance-db 0.1",
+  });
+}
+
+async function compare(
+  beforeFile: string,
+  afterFile: string,
+  options: CompareCommandOptions,
+  context: Context,
+): Promise<void> {
+  const before = await readConfigurationFile(beforeFile, context);
+  const after = await readConfigurationFile(afterFile, context);
+  const standard =
+    options.standard === undefined ? undefined : await readConfigurationFile(options.standard, context);
+  const format = options.json ? "json" : options.format;
+  const { compareConfigurations, compareVisit } = await import("../../src/diff/index.ts");
+  const settings: CompareOptions = {
+    tolerances: {
+      ...(options.toleranceDb === undefined
+        ? {}
+        : { levelDb: options.toleranceDb, responseDb: options.toleranceDb }),
+      ...(options.toleranceMs === undefined ? {} : { delayMs: options.toleranceMs }),
+    },
+    before: await sideOf(before, beforeFile, options, context),
+    after: await sideOf(after, afterFile, options, context),
+    curves: format === "html" || format === "markdown" || options.curves === true,
+  };
+  const comparison =
+    standard === undefined
+      ? compareConfigurations(before, after, settings)
+      : compareVisit({ asLeft: before, asFound: after, standard }, settings);
+  const text = await printed(comparison, {
+    format,
+    before,
+    after,
+    origin: { before: beforeFile, after: afterFile },
+    raw: options.raw === true,
+    context,
+  });
+  if (options.out === undefined) context.out(text);
+  else {
+    writeNew(options.out, text.endsWith("\n") ? text : `${text}\n`, context.cwd);
+    context.err(wrap(`Written to ${options.out}.`, context.columns));
+  }
+  const off = comparison.offStandard?.comparison.findings.length ?? 0;
+  if (comparison.findings.length + off > 0) context.exit(EXIT_CODE.found);
+}
+
+/** What is known of one document: its hash, and its unit where the profile is at hand. */
+async function sideOf(
+  configuration: Configuration,
+  file: string,
+  { profiles }: CompareCommandOptions,
+  context: Context,
+): Promise<NonNullable<CompareOptions["before"]>> {
+  const { canonicalHash } = await import("../../src/canonical/index.ts");
+  const sha256 = canonicalHash(configuration);
+  const profile = await knownProfile(configuration.unit.profileId, { folder: profiles, near: file }, context);
+  if (profile === undefined) return { sha256 };
+  const { unitAcoustics } = await import("../../src/profile/index.ts");
+  return { sha256, unit: unitAcoustics(profile, configuration.unit.sampleRateHz) };
+}
+
+/** The unit's profile; none where it is not at hand and nobody named a folder for it. */
+async function knownProfile(
+  id: string,
+  search: { readonly folder: string | undefined; readonly near: string },
+  context: Context,
+): Promise<UnitProfile | undefined> {
+  try {
+    return await findProfile(id, search, context);
+  } catch (error) {
+    const unknown = error instanceof BoothkeepError && error.code === "profile.unknown";
+    if (unknown && search.folder === undefined) return undefined;
+    throw error;
+  }
+}
+
+interface Printing {
+  readonly format: CompareCommandOptions["format"];
+  readonly before: Configuration;
+  readonly after: Configuration;
+  readonly origin: { readonly before: string; readonly after: string };
+  readonly raw: boolean;
+  readonly context: Context;
+}
+
+async function printed(comparison: Comparison, printing: Printing): Promise<string> {
+  const { format, before, after, origin, raw, context } = printing;
+  if (format === "json") return JSON.stringify(comparison);
+  if (format === "patch") {
+    const { jsonPatch } = await import("../../src/changes/index.ts");
+    return JSON.stringify(jsonPatch(before, after), null, 2);
+  }
+  const { comparisonReport, renderHtml, renderMarkdown, renderText } = await import(
+    "../../src/report/index.ts"
+  );
+  if (format === "text") {
+    const report = comparisonReport(comparison, { detail: "short", origin, raw });
+    return renderText(report, { columns: context.columns, color: context.color });
+  }
+  const report = comparisonReport(comparison, {
+    detail: "full",
+    origin,
+    raw,
+    configurations: { before, after },
+  });
+  return format === "html" ? renderHtml(report) : renderMarkdown(report);
+}
