@@ -138,7 +138,7 @@ describe("merge", () => {
     const { files, logbook } = fresh();
     // Large enough that each visit is kept as edits to the one before.
     const large = (gainDb: number) =>
-      configuration({ outputs: [{ id: "left-hf", gainDb }], presets: [...Array(200).keys()] });
+      configuration({ outputs: [{ id: "left-hf", gainDb }], presets: [...Array(2000).keys()] });
     const [, , third] = [-1, -2, -3].map((gainDb, minute) =>
       record(logbook, { configuration: large(gainDb), ...circumstances(minute) }),
     ) as [unknown, unknown, ReturnType<typeof record>];
