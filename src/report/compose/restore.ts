@@ -78,10 +78,11 @@ function findingBlocks(findings: readonly Finding[]): readonly Block[] {
     {
       kind: "list",
       marker: "dot",
-      items: findings.map(({ place, words, severity, remedy }) => ({
+      items: findings.map(({ code, place, words, severity, remedy }) => ({
         lead: place.words,
         text: words,
-        tags: [SEVERITY_WORDS[severity]],
+        // Damage elsewhere in the logbook forbids nothing.
+        tags: [SEVERITY_WORDS[code.startsWith("restore/") || severity !== "error" ? severity : "warning"]],
         severity,
         ...(remedy !== undefined && { notes: [remedy] }),
       })),

@@ -1,0 +1,46 @@
+import { Readable } from "node:stream";
+import type { Context } from "../../cli/context.ts";
+import { run } from "../../cli/program.ts";
+
+/** What a command said and how it ended. */
+export interface CommandResult {
+  readonly out: string;
+  readonly err: string;
+  readonly code: number;
+}
+
+/** Runs the command line in this process, in a folder, at a fixed time. */
+export async function runCommand(
+  args: readonly string[],
+  {
+    cwd,
+    now = new Date("2026-11-02T22:15:00Z"),
+    columns = 80,
+  }: { cwd: string; now?: Date; columns?: number },
+): Promise<CommandResult> {
+  let out = "";
+  let err = "";
+  let code = 0;
+  const line = (text: string) => (text.endsWith("\n") ? text : `${text}\n`);
+  const context: Context = {
+    out: (text) => {
+      out += line(text);
+    },
+    err: (text) => {
+      err += line(text);
+    },
+    redraw: () => {},
+    input: Readable.from([]),
+    now: () => now,
+    env: {},
+    cwd,
+    columns,
+    color: false,
+    live: false,
+    exit: (value) => {
+      code = Math.max(code, value);
+    },
+  };
+  await run(args, context);
+  return { out, err, code };
+}
