@@ -2,6 +2,13 @@ export { type Address, type LeafValue, leavesOf } from "./address.ts";
 export { db25Pins } from "./cables/db25-pins.ts";
 export { type DecidedLoss, decidedLosses } from "./decided-losses.ts";
 export { decisionsToFillIn } from "./decisions.ts";
-export { type EqFilter, type EqFit, type EqFits, type EqTask, eqTaskKey, rememberedFits } from "./equalizers/eq-task.ts";
+export {
+  type EqFilter,
+  type EqFit,
+  type EqFits,
+  type EqTask,
+  eqTaskKey,
+  rememberedFits,
+} from "./equalizers/eq-task.ts";
 export { type Plan, type PlanOptions, planMigration } from "./plan.ts";
 export { type LabelLimits, labelFits, shortLabel } from "./shorten.ts";

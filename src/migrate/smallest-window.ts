@@ -27,11 +27,11 @@ const EQUAL = 1e-9;
  */
 export function narrowestWindows(groups: readonly WindowGroup[]): readonly Window[] {
   if (groups.length === 0) return [{ low: 0, high: 0, picks: [] }];
-  const lows = distinct(groups.flat(2).flat());
+  const sweeps = groups.map((group) => group.map((alternative) => alternative.map(startSweep)));
   const spans: { low: number; high: number }[] = [];
   let narrowest = Number.POSITIVE_INFINITY;
-  for (const low of lows) {
-    const high = reachOf(groups, low, low + narrowest + EQUAL);
+  for (const low of distinct(groups.flat(2).flat())) {
+    const high = reachOf(sweeps, low, low + narrowest + EQUAL);
     if (high === undefined) continue;
     narrowest = Math.min(narrowest, high - low);
     spans.push({ low, high });
@@ -59,25 +59,43 @@ export function middleOf({ low, high }: Pick<Window, "low" | "high">): number {
   return (low + high) / 2;
 }
 
-/** The smallest `high` with which a window from `low` serves every group; undefined when none up to `limit` does. */
-function reachOf(groups: readonly WindowGroup[], low: number, limit: number): number | undefined {
+/** Candidates in ascending order, and how far a rising `low` has passed them. */
+interface Sweep {
+  readonly ascending: readonly number[];
+  passed: number;
+}
+
+function startSweep(candidates: readonly number[]): Sweep {
+  return { ascending: [...candidates].sort((a, b) => a - b), passed: 0 };
+}
+
+/**
+ * The smallest `high` with which a window from `low` serves every group; undefined when none up to `limit` does. To be
+ * asked with rising `low` only.
+ */
+function reachOf(
+  groups: readonly (readonly (readonly Sweep[])[])[],
+  low: number,
+  limit: number,
+): number | undefined {
   let high = low;
   for (const group of groups) {
     let nearest = Number.POSITIVE_INFINITY;
-    for (const alternative of group) nearest = Math.min(nearest, alternativeReach(alternative, low));
+    for (const alternative of group) nearest = Math.min(nearest, alternativeReach(alternative, low, nearest));
     if (nearest > limit) return undefined;
     high = Math.max(high, nearest);
   }
   return high;
 }
 
-function alternativeReach(alternative: readonly (readonly number[])[], low: number): number {
+/** The reach of one alternative, or anything from `limit` on. */
+function alternativeReach(lists: readonly Sweep[], low: number, limit: number): number {
   let high = low;
-  for (const candidates of alternative) {
-    let nearest = Number.POSITIVE_INFINITY;
-    for (const value of candidates) if (value >= low - EQUAL && value < nearest) nearest = value;
-    if (nearest === Number.POSITIVE_INFINITY) return nearest;
-    high = Math.max(high, nearest);
+  for (const sweep of lists) {
+    const { ascending } = sweep;
+    while (sweep.passed < ascending.length && ascending[sweep.passed]! < low - EQUAL) sweep.passed += 1;
+    high = Math.max(high, ascending[sweep.passed] ?? Number.POSITIVE_INFINITY);
+    if (high >= limit) break;
   }
   return high;
 }

@@ -46,6 +46,7 @@ const COMPARED_DB = -20;
 const HARMFUL_DB = -40;
 /** So many octaves around the corner are looked at. */
 const OCTAVES = 3;
+const POINTS_PER_OCTAVE = 12;
 /** So much more level outside its band means that a driver is less protected. */
 const WEAKER_DB = 0.5;
 const SUBSTITUTES_MAX = 3;
@@ -67,6 +68,7 @@ export function crossoverSubstitutes(input: SubstituteInput): readonly Substitut
     frequencyGrid({
       fromHz: crossover.frequencyHz / 2 ** OCTAVES,
       toHz: crossover.frequencyHz * 2 ** OCTAVES,
+      pointsPerOctave: POINTS_PER_OCTAVE,
       belowHz: sampleRateHz / 2,
     }),
   );
@@ -163,14 +165,20 @@ function sumNumbers(
       (other) => other.feeds.kind === "loudspeaker" && other.feeds.loudspeakerId === feeds.loudspeakerId,
     );
     if (ways.length < 2) return undefined;
-    const responses = acousticResponses({
+    const around = {
+      fromHz: crossover.frequencyHz / 2 ** OCTAVES,
+      toHz: crossover.frequencyHz * 2 ** OCTAVES,
+      belowHz: sampleRateHz / 2,
+    };
+    const sound = {
       ...configuration,
       unit: { ...configuration.unit, sampleRateHz },
       presets: [],
       equalizations: [],
-      outputs: ways.map((way) => ({ ...replace(way), filters: [] })),
+      outputs: ways.map((way) => ({ ...replace(way), filters: [], fir: undefined })),
       loudspeakers: configuration.loudspeakers.filter(({ id }) => id === feeds.loudspeakerId),
-    });
+    };
+    const responses = acousticResponses(sound, { frequenciesHz: frequencyGrid(around) });
     const pairs = loudspeakerSums(responses, { of: "crossovers" })[0]?.pairs ?? [];
     return pairs.find((pair) => (side === "high-pass" ? pair.upperWayId : pair.lowerWayId) === feeds.wayId)
       ?.crossing;

@@ -63,9 +63,13 @@ export function carryFir(context: StepContext, output: Output): Carried<Fir | un
 
 const EAR_FROM_HZ = 40;
 const EAR_TO_HZ = 16_000;
+const POINTS_PER_OCTAVE = 6;
 
 function figuresOf(fir: Fir, sampleRateHz: number) {
-  const axis = frequencyAxis(sampleRateHz, frequencyGrid({ fromHz: EAR_FROM_HZ, toHz: EAR_TO_HZ }));
+  const axis = frequencyAxis(
+    sampleRateHz,
+    frequencyGrid({ fromHz: EAR_FROM_HZ, toHz: EAR_TO_HZ, pointsPerOctave: POINTS_PER_OCTAVE }),
+  );
   const levels = magnitudeDb(firResponse({ ...fir, enabled: true }, axis));
   return {
     taps: fir.taps.length,

@@ -3,7 +3,7 @@ import { leaveOut } from "../leave-out.ts";
 import { automationOrder, presetOrder } from "../order.ts";
 import { ask, outcomeOf, type Step, type StepContext, type StepItem, type Verdict } from "../step.ts";
 import { place } from "../words.ts";
-import { convertMark, markItem } from "./operation.ts";
+import { convertMark, markItem, terminalItem } from "./operation.ts";
 
 /** Automation: what starts what. Terminals were assigned together with the emergency mute. */
 export const automation: Step = {
@@ -64,7 +64,8 @@ function tooMany(at: PlanPlace, verdict: Verdict): StepItem {
 function carry(context: StepContext, item: AutomationItem, verdicts: ReadonlyMap<string, Verdict>): Carried {
   const at = place(`automation/${item.id}`, `Automation '${item.label}'`);
   const trouble = obstacle(context, item);
-  if (trouble !== undefined) return settle(item, at, trouble, verdicts.get(trouble.questionId)!);
+  if (trouble !== undefined)
+    return settle(context, { item, at, trouble, verdict: verdicts.get(trouble.questionId)! });
   const rest = ["id", "waitMs"].map((name) => `${at.address}/${name}`);
   const trigger = ["kind", "edge", "text", "interfaceId"].map((name) => `${at.address}/trigger/${name}`);
   const action = ["kind", "presetId", "sourceId"].map((name) => `${at.address}/action/${name}`);
@@ -74,7 +75,8 @@ function carry(context: StepContext, item: AutomationItem, verdicts: ReadonlyMap
     words: "Trigger and action stay.",
     claims: [...rest, ...trigger, ...action],
   };
-  if (item.action.kind !== "set-fader") return { id: item.id, at, now: item, items: [kept] };
+  const terminal = "connectorId" in item.trigger ? [terminalItem(context, at, item.trigger.connectorId)] : [];
+  if (item.action.kind !== "set-fader") return { id: item.id, at, now: item, items: [kept, ...terminal] };
   const converted = convertMark(context, item.action.faderMark);
   return {
     id: item.id,
@@ -82,6 +84,7 @@ function carry(context: StepContext, item: AutomationItem, verdicts: ReadonlyMap
     now: { ...item, action: { ...item.action, faderMark: converted.mark } },
     items: [
       kept,
+      ...terminal,
       markItem(place(`${at.address}/action/faderMark`, at.words), item.action.faderMark, converted),
     ],
   };
@@ -187,7 +190,20 @@ const OWN_PARTS = [
   "action",
 ];
 
-function settle(item: AutomationItem, at: PlanPlace, trouble: Trouble, verdict: Verdict): Carried {
+function settle(
+  context: StepContext,
+  {
+    item,
+    at,
+    trouble,
+    verdict,
+  }: {
+    readonly item: AutomationItem;
+    readonly at: PlanPlace;
+    readonly trouble: Trouble;
+    readonly verdict: Verdict;
+  },
+): Carried {
   const instead = trouble.instead.find(({ id }) => verdict.option.id === `recall-${id}`);
   const words = `It cannot stay: ${trouble.words}. ${verdict.option.words}`;
   const questionId = verdict.question.id;
@@ -204,5 +220,6 @@ function settle(item: AutomationItem, at: PlanPlace, trouble: Trouble, verdict: 
     questionId,
   };
   const action = { kind: "recall-preset", presetId: instead.id } as const;
-  return { id: item.id, at, now: { ...item, action }, items: [moved] };
+  const terminal = "connectorId" in item.trigger ? [terminalItem(context, at, item.trigger.connectorId)] : [];
+  return { id: item.id, at, now: { ...item, action }, items: [moved, ...terminal] };
 }

@@ -24,7 +24,11 @@ export const levels: Step = {
     const solved = solve(inRange.next, inRange.fixed, grids, context);
     return {
       next: solved.next,
-      items: [...inRange.items, ...valueItems(context, solved.next, inRange.fixed)],
+      items: [
+        ...inRange.items,
+        ...crossingItems(context, solved.next),
+        ...valueItems(context, solved.next, inRange.fixed),
+      ],
       questions: inRange.questions,
       levels: { unit: "dB", ...solved.spread, largest: largestDeviation(inRange.next, solved.next) },
     };
@@ -57,7 +61,7 @@ function settleRange(context: StepContext, grids: LevelGrids): InRange {
   const fixed = new Set<string>();
   const items: StepItem[] = [];
   const questions: Question[] = [];
-  const settle = (verdict: Verdict, at: StepItem["place"], claims: readonly string[]) => {
+  const settle = (verdict: Verdict, at: StepItem["place"], whole?: string) => {
     fixed.add(at.address);
     questions.push(verdict.question);
     items.push({
@@ -65,7 +69,7 @@ function settleRange(context: StepContext, grids: LevelGrids): InRange {
       place: at,
       words: `${at.words} cannot be set as before. ${verdict.option.words}`,
       numbers: verdict.option.numbers,
-      claims: claims.filter((address) => !context.claimed.has(address) && context.leaves.includes(address)),
+      claimsRest: [verdict.option.id === "leave-out" && whole !== undefined ? whole : at.address],
       questionId: verdict.question.id,
     });
     return verdict.option;
@@ -73,7 +77,7 @@ function settleRange(context: StepContext, grids: LevelGrids): InRange {
   for (const preset of [...next.presets].sort(presetOrder)) {
     if (excessOf(grids.preset, preset.levelDb) !== 0) {
       const at = place(`presets/${preset.id}/levelDb`, `Preset '${preset.label}', level`);
-      settle(askRange(context, at, preset.levelDb, grids.preset, undefined), at, [at.address]);
+      settle(askRange(context, at, preset.levelDb, grids.preset, undefined), at);
     }
     for (const route of preset.routing.filter(({ gainDb }) => excessOf(grids.route, gainDb) !== 0)) {
       const at = place(
@@ -81,7 +85,8 @@ function settleRange(context: StepContext, grids: LevelGrids): InRange {
         `Preset '${preset.label}', crossing to ${words.channel(route.channelId)}`,
       );
       const without = { optionId: "leave-out", words: "The crossing is left out." } as const;
-      const option = settle(askRange(context, at, route.gainDb, grids.route, without), at, [at.address]);
+      const whole = `presets/${preset.id}/routing/${route.id}`;
+      const option = settle(askRange(context, at, route.gainDb, grids.route, without), at, whole);
       if (option.id === "leave-out") next = withoutRoute(next, preset.id, route.id);
     }
   }
@@ -92,14 +97,19 @@ function settleRange(context: StepContext, grids: LevelGrids): InRange {
         `${words.output(output)}, share of ${words.channel(part.channelId)}`,
       );
       const without = { optionId: "leave-out", words: "The share is left out." } as const;
-      const option = settle(askRange(context, at, part.gainDb, grids.mix, without), at, [at.address]);
+      const whole = `outputs/${output.id}/mix/${part.channelId}`;
+      const option = settle(askRange(context, at, part.gainDb, grids.mix, without), at, whole);
       if (option.id === "leave-out") next = withoutMix(next, output.id, part.channelId);
     }
     if (excessOf(grids.gain, output.gainDb) !== 0) {
       const at = place(`outputs/${output.id}/gainDb`, `${words.output(output)}, gain`);
       const without = { optionId: "mute-output", words: "The output stays muted." } as const;
-      const option = settle(askRange(context, at, output.gainDb, grids.gain, without), at, [at.address]);
-      if (option.id === "mute-output") next = muted(next, output.id);
+      const verdict = askRange(context, at, output.gainDb, grids.gain, without);
+      const option = settle(verdict, at);
+      if (option.id === "mute-output" && !output.mute) {
+        next = muted(next, output.id);
+        items.push(mutedItem(output, verdict, words.output(output)));
+      }
     }
   }
   for (const source of next.sources) {
@@ -108,10 +118,20 @@ function settleRange(context: StepContext, grids: LevelGrids): InRange {
         `sources/${source.id}/channels/${channel.id}/gainDb`,
         `Source '${source.label}', position ${channel.position}, trim`,
       );
-      settle(askRange(context, at, channel.gainDb, grids.trim, undefined), at, [at.address]);
+      settle(askRange(context, at, channel.gainDb, grids.trim, undefined), at);
     }
   }
   return { next, fixed, items, questions };
+}
+
+function mutedItem(output: Output, verdict: Verdict, words: string): StepItem {
+  return {
+    outcome: outcomeOf(verdict, "lost"),
+    place: place(`outputs/${output.id}/mute`, words),
+    words: "The output stays muted, because its gain cannot be set.",
+    claims: [`outputs/${output.id}/mute`],
+    questionId: verdict.question.id,
+  };
 }
 
 function askRange(
@@ -314,6 +334,38 @@ function valueItems(
         }),
         ...item(`outputs/${output.id}/gainDb`, `${about}, gain`, before.gainDb, output.gainDb, grids.gain),
       ];
+    }),
+  ];
+}
+
+/** Crossings and shares that are there as before, whatever their gain. */
+function crossingItems({ old, words, claimed }: StepContext, next: Configuration): readonly StepItem[] {
+  const kept = (at: StepItem["place"], addresses: readonly string[], things: string): StepItem => ({
+    outcome: "kept",
+    place: at,
+    words: `${addresses.length === 0 ? "No" : "The"} ${things} as before.`,
+    claims: addresses.filter((address) => !claimed.has(address)),
+  });
+  return [
+    ...next.presets.map((preset) => {
+      const before = new Set(old.presets.find(({ id }) => id === preset.id)!.routing.map(({ id }) => id));
+      const addresses = preset.routing
+        .filter(({ id }) => before.has(id))
+        .flatMap(({ id }) =>
+          ["id", "sourceChannelId", "channelId"].map((name) => `presets/${preset.id}/routing/${id}/${name}`),
+        );
+      const at = place(`presets/${preset.id}/routing`, `Preset '${preset.label}', routing`);
+      return kept(at, addresses, "crossings");
+    }),
+    ...next.outputs.map((output) => {
+      const before = new Set(
+        old.outputs.find(({ id }) => id === output.id)!.mix.map(({ channelId }) => channelId),
+      );
+      const addresses = output.mix
+        .filter(({ channelId }) => before.has(channelId))
+        .map(({ channelId }) => `outputs/${output.id}/mix/${channelId}/channelId`);
+      const at = place(`outputs/${output.id}/mix`, `${words.output(output)}, mix`);
+      return kept(at, addresses, "channels");
     }),
   ];
 }

@@ -1,4 +1,11 @@
-import type { Cable, Configuration, Operation, PlanPlace, Question } from "../../model/index.ts";
+import type {
+  AutomationItem,
+  Cable,
+  Configuration,
+  Operation,
+  PlanPlace,
+  Question,
+} from "../../model/index.ts";
 import { faderGrid, faderLevelDb, faderMarkAt, gridNearest } from "../../profile/index.ts";
 import { printDb, printNumber } from "../../units/index.ts";
 import { assignCables, type LooseCable, type PlacedCable } from "../cables/assign-cables.ts";
@@ -21,7 +28,7 @@ export const operation: Step = {
       feed("hearingImpaired", "Hearing-impaired feed"),
       feed("narration", "Narration feed"),
     ];
-    const items: StepItem[] = [...terminals.items];
+    const items: StepItem[] = [];
     const questions: Question[] = [];
     let next = terminals.next;
     for (const part of parts) {
@@ -46,7 +53,7 @@ const NO_TERMINAL = "";
 const NOTHING = { items: [], questions: [] } as const;
 
 /** Cables on control terminals: the emergency mute first, then automation. */
-function assignTerminals({ next, from, to, decisions, old }: StepContext) {
+function assignTerminals({ next, from, to, decisions }: StepContext) {
   const users = [
     ...(next.operation.emergencyMute === undefined
       ? []
@@ -105,31 +112,8 @@ function assignTerminals({ next, from, to, decisions, old }: StepContext) {
   const words = new Map(users.map((user) => [user.address, user.words]));
   return {
     next: changed,
-    items: placed.flatMap((item) => terminalItems(item, words, old)),
     cables: placed.map((item) => terminalCable(item, words)),
   };
-}
-
-function terminalItems(
-  { cable, socket, moved }: PlacedCable,
-  words: ReadonlyMap<string, string>,
-  old: Configuration,
-): readonly StepItem[] {
-  if (socket === undefined) return [];
-  const [was, now] = [cable.socket.connectors[0]!, socket.connectors[0]!];
-  return cable.items.map((address) => ({
-    outcome: was.id === now.id ? ("kept" as const) : ("moved" as const),
-    place: place(address, words.get(address)!),
-    words: moved
-      ? `The wires move from ${plugWords(was)} to ${plugWords(now)}.`
-      : `The wires stay in their place: ${plugWords(now)}.`,
-    numbers: { cableMoved: moved },
-    claims: [
-      address === "operation/emergencyMute" && old.operation.emergencyMute !== undefined
-        ? "operation/emergencyMute/connectorId"
-        : `${address}/trigger/connectorId`,
-    ],
-  }));
 }
 
 function terminalCable({ cable, socket, moved }: PlacedCable, words: ReadonlyMap<string, string>): Cable {
@@ -216,6 +200,30 @@ function startPreset({ next }: StepContext): Part {
   };
 }
 
+/** On which terminal the wires of something are now. */
+export function terminalItem(
+  { old, from, to }: Pick<StepContext, "old" | "from" | "to">,
+  at: PlanPlace,
+  connectorId: string,
+): StepItem {
+  const oldId =
+    at.address === "operation/emergencyMute"
+      ? old.operation.emergencyMute?.connectorId
+      : terminalOf(old.automation.find(({ id }) => at.address === `automation/${id}`));
+  const was = from.connectors.find(({ id }) => id === oldId)!;
+  const now = to.connectors.find(({ id }) => id === connectorId)!;
+  return {
+    outcome: was.id === now.id ? "kept" : "moved",
+    place: at,
+    words: `Its wires were on ${plugWords(was)} and are on ${plugWords(now)}.`,
+    claims: [`${at.address}/connectorId`, `${at.address}/trigger/connectorId`],
+  };
+}
+
+function terminalOf(item: AutomationItem | undefined): string | undefined {
+  return item !== undefined && "connectorId" in item.trigger ? item.trigger.connectorId : undefined;
+}
+
 /** The fire alarm's contact: kept, or asked about; nothing is chosen in its stead. */
 function emergencyMute(context: StepContext): Part {
   const { next, to } = context;
@@ -231,7 +239,7 @@ function emergencyMute(context: StepContext): Part {
       words: "The emergency mute is set as before. Test it with whoever is responsible for life safety.",
       claims: values,
     };
-    return { next, items: [item], questions: [] };
+    return { next, items: [item, terminalItem(context, at, mute.connectorId)], questions: [] };
   }
   const verdict = ask(context, {
     id: at.address,

@@ -155,7 +155,7 @@ function reducedItems(reduced: Reduced, bundle: ReductionBundle, verdict: Verdic
 }
 
 function plugIn(context: StepContext, configuration: Configuration, placed: readonly PlacedCable[]) {
-  const { from, to, old, words, claimed } = context;
+  const { from, to, words } = context;
   const items: StepItem[] = [];
   const connectors = new Map<string, string>();
   for (const output of [...configuration.outputs].sort(outputOrder(from))) {
@@ -173,19 +173,12 @@ function plugIn(context: StepContext, configuration: Configuration, placed: read
     connectors.set(output.id, found.connectorId);
     const was = from.connectors.find(({ id }) => id === output.connectorId)!;
     const now = to.connectors.find(({ id }) => id === found.connectorId)!;
-    const mixed = old.outputs.find(({ id }) => id === output.id)!.mix;
     items.push(
       {
         outcome: "kept",
         place: place(at, words.output(output)),
-        words: "It feeds the same as before.",
-        claims: [
-          `${at}/id`,
-          `${at}/feeds`,
-          ...mixed
-            .map(({ channelId }) => `${at}/mix/${channelId}/channelId`)
-            .filter((address) => !claimed.has(address)),
-        ],
+        words: "It feeds the same loudspeaker or line as before.",
+        claims: [`${at}/id`, `${at}/feeds`],
       },
       {
         outcome: was.id === now.id ? "kept" : "moved",

@@ -154,7 +154,7 @@ function routeOrder(a: Route, b: Route): number {
 }
 
 /** A slot that the new unit has too stays; the others go to the lowest free slots, in their order. */
-function withinSlots({ next, old, to, claimed }: StepContext) {
+function withinSlots({ next, to }: StepContext) {
   const inOrder = [...next.presets].sort(presetOrder);
   const { slotMin, slotMax } = to.presets;
   const fits = ({ slot }: Preset) => slot >= slotMin && slot <= slotMax;
@@ -172,7 +172,6 @@ function withinSlots({ next, old, to, claimed }: StepContext) {
   const items = inOrder.flatMap((preset): StepItem[] => {
     const at = `presets/${preset.id}`;
     const slot = slots.get(preset.id)!;
-    const before = old.presets.find(({ id }) => id === preset.id)!;
     return [
       {
         outcome: slot === preset.slot ? "kept" : "moved",
@@ -187,18 +186,8 @@ function withinSlots({ next, old, to, claimed }: StepContext) {
       {
         outcome: "kept",
         place: place(at, `Preset '${preset.label}'`),
-        words: `Source, format and the ${preset.routing.length} crossings are kept.`,
-        claims: [
-          `${at}/id`,
-          `${at}/sourceId`,
-          `${at}/format`,
-          `${at}/reason`,
-          ...before.routing
-            .filter(({ id }) => preset.routing.some((route) => route.id === id))
-            .flatMap(({ id }) =>
-              ["id", "sourceChannelId", "channelId"].map((name) => `${at}/routing/${id}/${name}`),
-            ),
-        ].filter((address) => !claimed.has(address)),
+        words: "Source and format are kept.",
+        claims: [`${at}/id`, `${at}/sourceId`, `${at}/format`, `${at}/reason`],
       },
     ];
   });

@@ -1,4 +1,4 @@
-import type { Output } from "../../model/index.ts";
+import type { Output, Question } from "../../model/index.ts";
 import { outputOrder } from "../order.ts";
 import { carryCrossover } from "../protection/crossover.ts";
 import { carryFir } from "../protection/fir.ts";
@@ -19,12 +19,8 @@ export const protection: Step = {
       const limiter = carryLimiter(context, output);
       const fir = carryFir(context, output);
       const all = [highPass, lowPass, limiter, fir];
-      const mute = muteItem(
-        output,
-        all.some(({ silence }) => silence),
-        all.flatMap(({ questions }) => questions).some(({ answer }) => answer === undefined),
-        context.words.output(output),
-      );
+      const silencing = all.filter(({ silence }) => silence).flatMap(({ questions }) => questions);
+      const mute = muteItem(output, silencing, context.words.output(output));
       const { highPass: _h, lowPass: _l, limiter: _m, fir: _f, ...rest } = output;
       const now: Output = {
         ...rest,
@@ -32,11 +28,14 @@ export const protection: Step = {
         ...(lowPass.value === undefined ? {} : { lowPass: lowPass.value }),
         ...(limiter.value === undefined ? {} : { limiter: limiter.value }),
         ...(fir.value === undefined ? {} : { fir: fir.value }),
-        mute: output.mute || mute.silence,
+        mute: output.mute || silencing.length > 0,
       };
       return {
         now,
-        items: [...all.flatMap(({ items }) => items), mute.item],
+        items: [
+          ...all.flatMap(({ items }) => items),
+          ...(context.claimed.has(mute.place.address) ? [] : [mute]),
+        ],
         questions: all.flatMap(({ questions }) => questions),
       };
     });
@@ -51,18 +50,19 @@ export const protection: Step = {
   },
 };
 
-function muteItem(output: Output, silence: boolean, open: boolean, words: string) {
-  const at = `outputs/${output.id}/mute`;
-  const muted = silence && !output.mute;
-  const item: StepItem = {
-    outcome: muted ? (open ? "asks" : "lost") : "kept",
-    place: place(at, words),
-    words: muted
-      ? "The output stays muted, because what guards its driver is not settled."
-      : output.mute
-        ? "It stays muted."
-        : "It plays.",
-    claims: [at],
+/** Whether an output plays; `silencing` are the questions because of which it does not. */
+function muteItem(output: Output, silencing: readonly Question[], words: string): StepItem {
+  const at = place(`outputs/${output.id}/mute`, words);
+  const question = silencing.find(({ answer }) => answer === undefined) ?? silencing[0];
+  if (output.mute || question === undefined) {
+    const text = output.mute ? "It stays muted." : "It plays.";
+    return { outcome: "kept", place: at, words: text, claims: [at.address] };
+  }
+  return {
+    outcome: question.answer === undefined ? "asks" : "lost",
+    place: at,
+    words: "The output stays muted, because what guards its driver is not settled.",
+    claims: [at.address],
+    questionId: question.id,
   };
-  return { item, silence };
 }
