@@ -37,10 +37,12 @@ export function pathBlocks(proof: Proof, shown: number): readonly Block[] {
 function groupItem(group: PathGroup, proof: Proof): Item {
   const { verdict, reasons, deviation, pathCount } = group;
   const count = pathCount === 1 ? "1 path" : `${pathCount} paths`;
+  const words = pathWords(group, proof);
   return {
-    lead: `${count}: ${pathWords(group, proof)}`,
-    tags: [PATH_VERDICT_WORDS[verdict]],
+    lead: words.feeds,
+    tags: [PATH_VERDICT_WORDS[verdict], count],
     text: deviation === undefined ? lackWords(verdict, reasons) : deviationWords(deviation, reasons),
+    notes: [`${words.channels}; ${words.presets}`],
     ...(verdict !== "given-up" && { severity: "error" as const }),
   };
 }
@@ -92,7 +94,16 @@ function isFlat({ levelDb, responseRmsDb }: PathDeviation): boolean {
   return Math.sqrt(Math.max(0, responseRmsDb ** 2 - levelDb ** 2)) < FLAT_DB;
 }
 
-function pathWords({ paths }: PathGroup, proof: Proof): string {
+interface PathWords {
+  /** "Screen left, hf way". */
+  readonly feeds: string;
+  /** "Server 1 through L". */
+  readonly channels: string;
+  /** "Feature 5.1 and 7 more presets". */
+  readonly presets: string;
+}
+
+function pathWords({ paths }: PathGroup, proof: Proof): PathWords {
   const presetNames = new Map(proof.presets.map(({ presetId, label }) => [presetId, label]));
   const feedNames = new Map(proof.feeds.map(({ id, label }) => [id, label]));
   const sourceNames = new Map(
@@ -107,7 +118,11 @@ function pathWords({ paths }: PathGroup, proof: Proof): string {
     paths.map(({ sourceChannelId }) => sourceNames.get(sourceChannelId) ?? sourceChannelId),
   );
   const from = sources.length === 1 ? sources[0]! : `${sources.length} source channels`;
-  return `${named(feeds, "others")}; ${from} through ${named(channels, "others")}; ${named(presets, "more presets")}`;
+  return {
+    feeds: named(feeds, "others"),
+    channels: `${from} through ${named(channels, "others")}`,
+    presets: named(presets, "more presets"),
+  };
 }
 
 function distinct(names: readonly string[]): readonly string[] {
@@ -139,10 +154,10 @@ function largestDeviations(groups: readonly PathGroup[], proof: Proof): [string,
     ],
     ["Delay", ({ delayMs }) => Math.abs(delayMs), ({ delayMs }) => `${printSigned(delayMs, 3)} ms`],
   ];
-  return lines.flatMap(([name, size, words]) => {
+  return lines.flatMap(([name, size, words]): [string, string][] => {
     const { group, deviation } = largest(size);
-    return size(deviation) === 0
-      ? []
-      : [[name, `${words(deviation)} (${pathWords(group, proof)})`] as [string, string]];
+    if (size(deviation) === 0) return [];
+    const { feeds, presets } = pathWords(group, proof);
+    return [[name, `${words(deviation)} (${feeds}; ${presets})`]];
   });
 }

@@ -55,7 +55,7 @@ function settingItem(settings: readonly SettingProof[], proof: Proof): Item {
   return {
     lead: [SETTING_WORDS[setting], named(places, "others")].filter((part) => part !== "").join(", "),
     tags: [SETTING_VERDICT_WORDS[verdict]],
-    text: `${differences.map(differenceWords).join("; ")}.`,
+    text: `${differences.map(differenceWords).join("; ")}.`.replace(/^./, (first) => first.toUpperCase()),
     ...(!harmless && { severity: "error" as const }),
   };
 }
