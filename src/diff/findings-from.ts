@@ -1,5 +1,5 @@
 import type { Change } from "../changes/index.ts";
-import { compareFindings, type FindingNumbers } from "../findings/index.ts";
+import { FINDING_KINDS, type FindingNumbers, SEVERITIES } from "../findings/index.ts";
 import type { ChangeEffect, ComparisonCurve, ComparisonFinding } from "../model/index.ts";
 import { collectiveWords } from "./collective.ts";
 import { crossingWords } from "./crossing.ts";
@@ -29,8 +29,17 @@ export function findingsFrom(scene: Scene, drafts: readonly Draft[]): Findings {
     group,
     finding: joinedFinding(scene, group, positions),
   }));
-  joined.sort((a, b) => compareFindings(a.finding, b.finding));
+  joined.sort((a, b) => bySeriousness(a.finding, b.finding));
   return withCurves(tellOnce(joined));
+}
+
+/** Most serious first; what is equally serious keeps the order of the documents. */
+function bySeriousness(a: ComparisonFinding, b: ComparisonFinding): number {
+  return (
+    SEVERITIES.indexOf(a.severity) - SEVERITIES.indexOf(b.severity) ||
+    FINDING_KINDS.indexOf(a.kind) - FINDING_KINDS.indexOf(b.kind) ||
+    (a.code < b.code ? -1 : a.code > b.code ? 1 : 0)
+  );
 }
 
 type Joined = { readonly group: readonly Draft[]; readonly finding: ComparisonFinding };

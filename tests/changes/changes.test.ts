@@ -13,6 +13,7 @@ import type { BoothkeepError } from "../../src/errors/index.ts";
 import type { Configuration } from "../../src/model/index.ts";
 import { expectEqual } from "./expect-equal.ts";
 import { edit, withEdits } from "./random-edits.ts";
+import { runs } from "./runs.ts";
 import { asFound, asLeft, screens, small } from "./samples.ts";
 import { line, walk } from "./walk-oracle.ts";
 
@@ -69,7 +70,7 @@ describe("changesBetween", () => {
     for (const before of screens) for (const after of [...screens, asFound]) agrees(before, after);
     fc.assert(
       fc.property(edited, ([before, after]) => agrees(before, after)),
-      { numRuns: 100 },
+      { numRuns: runs(40) },
     );
   });
 
@@ -92,7 +93,7 @@ describe("changesBetween", () => {
     for (const before of screens) for (const after of [...screens, asFound]) holds(before, after);
     fc.assert(
       fc.property(edited, ([before, after]) => holds(before, after)),
-      { numRuns: 100 },
+      { numRuns: runs(40) },
     );
   });
 
@@ -170,7 +171,7 @@ describe("places", () => {
           expect(valueAt(after, change.path)).toEqual(change.kind === "removed" ? undefined : change.after);
         }
       }),
-      { numRuns: 40 },
+      { numRuns: runs(40) },
     );
   });
 });

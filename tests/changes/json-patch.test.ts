@@ -5,6 +5,7 @@ import { jsonPatch } from "../../src/changes/index.ts";
 import type { Configuration } from "../../src/model/index.ts";
 import { expectEqual } from "./expect-equal.ts";
 import { edit, withEdits } from "./random-edits.ts";
+import { runs } from "./runs.ts";
 import { asFound, asLeft, screens, small } from "./samples.ts";
 
 /** Applied by a library that knows nothing of ours; `validate` makes it refuse what RFC 6902 forbids. */
@@ -33,7 +34,7 @@ describe("jsonPatch", () => {
       fc.property(fc.constant(small), edits, (screen, list) =>
         holdsBothWays(screen, withEdits(screen, list)),
       ),
-      { numRuns: 60 },
+      { numRuns: runs(30) },
     );
   });
 

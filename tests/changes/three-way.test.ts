@@ -4,6 +4,7 @@ import { applyChanges, changesBetween, threeWay } from "../../src/changes/index.
 import type { Configuration } from "../../src/model/index.ts";
 import { expectEqual } from "./expect-equal.ts";
 import { edit, withEdits } from "./random-edits.ts";
+import { runs } from "./runs.ts";
 import { asLeft, small } from "./samples.ts";
 
 function withGain(document: Configuration, id: string, gainDb: number): Configuration {
@@ -62,7 +63,7 @@ describe("threeWay", () => {
         expect(count("left")).toBe(changesBetween(base, left, { identity: "literal" }).changes.length);
         expect(count("right")).toBe(changesBetween(base, right, { identity: "literal" }).changes.length);
       }),
-      { numRuns: 40 },
+      { numRuns: runs(40) },
     );
   });
 
@@ -75,7 +76,7 @@ describe("threeWay", () => {
         const set = changesBetween(base, changed, { identity: "literal" });
         expectEqual(applyChanges(base, { ...set, changes: result.right }), changed);
       }),
-      { numRuns: 30 },
+      { numRuns: runs(30) },
     );
   });
 });

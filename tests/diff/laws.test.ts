@@ -4,6 +4,7 @@ import { compareConfigurations } from "../../src/diff/index.ts";
 import { SEVERITIES } from "../../src/findings/index.ts";
 import type { Comparison, Configuration } from "../../src/model/index.ts";
 import { edit, withEdits } from "../changes/random-edits.ts";
+import { runs } from "../changes/runs.ts";
 import { asFound, asLeft, screens, small } from "../changes/samples.ts";
 
 const edits = fc.array(edit, { minLength: 1, maxLength: 10 });
@@ -33,7 +34,7 @@ describe("compareConfigurations", () => {
   it("accounts for every change exactly once, on random edits", () => {
     fc.assert(
       fc.property(edits, (list) => expectBalanced(compareConfigurations(small, withEdits(small, list)))),
-      { numRuns: 150 },
+      { numRuns: runs(40) },
     );
   });
 
@@ -56,7 +57,7 @@ describe("compareConfigurations", () => {
         );
         expect(ranks).toEqual([...ranks].sort((a, b) => a - b));
       }),
-      { numRuns: 30 },
+      { numRuns: runs(30) },
     );
   });
 

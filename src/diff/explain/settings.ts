@@ -2,7 +2,7 @@ import type { Change } from "../../changes/index.ts";
 import type { FindingKind, Severity } from "../../findings/index.ts";
 import { fieldAt, printValue } from "../../model/index.ts";
 import type { Draft, Subject } from "../draft.ts";
-import { listed } from "../phrases.ts";
+import { listed, quoted } from "../phrases.ts";
 import { type Scene, subjectAt } from "../scene.ts";
 
 /** How a group of plain settings is told. */
@@ -40,12 +40,16 @@ export function settingsDraft(
 export function settingWords(change: Change): string {
   const label = fieldAt(change.field)?.label ?? partName(change.field);
   if (change.kind === "added")
-    return plainValue(change.after)
-      ? `${label}: now ${printValue(change.field, change.after)}`
-      : `${label} added`;
+    return plainValue(change.after) ? `${label}: now ${said(change.field, change.after)}` : `${label} added`;
   if (change.kind === "removed") return `${label} removed`;
   if (!plainValue(change.before) || !plainValue(change.after)) return `${label} changed`;
-  return `${label}: ${printValue(change.field, change.after)} instead of ${printValue(change.field, change.before)}`;
+  return `${label}: ${said(change.field, change.after)} instead of ${said(change.field, change.before)}`;
+}
+
+/** A value inside a sentence: several words stand in quotes. */
+function said(field: string, value: unknown): string {
+  const text = printValue(field, value);
+  return typeof value === "string" && /\s/.test(value) ? quoted(text) : text;
 }
 
 function plainValue(value: unknown): boolean {
