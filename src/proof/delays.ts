@@ -1,3 +1,36 @@
+import { isWhole, type PathPair, type WholePair } from "./path-pairs.ts";
+
+/** How delays changed, after minus before in milliseconds: what all paths share, then what each preset shares. */
+export interface DelayChanges {
+  readonly commonMs: number;
+  /** Beyond the common delay, by preset. */
+  readonly presetsMs: ReadonlyMap<string, number>;
+  /** What is left for one path. */
+  readonly ofPathMs: (pair: WholePair) => number;
+}
+
+/** Takes the common delay, then that of each preset, out of the delay changes of all paths. Unit latency is included. */
+export function delayChanges(pairs: readonly PathPair[]): DelayChanges {
+  const whole = pairs.filter(isWhole);
+  const commonMs = centralValue(whole.map(changeMs));
+  const byPreset = new Map<string, number[]>();
+  for (const pair of whole) {
+    const values = byPreset.get(pair.place.presetId) ?? [];
+    values.push(changeMs(pair) - commonMs);
+    byPreset.set(pair.place.presetId, values);
+  }
+  const presetsMs = new Map([...byPreset].map(([id, values]) => [id, centralValue(values)]));
+  return {
+    commonMs,
+    presetsMs,
+    ofPathMs: (pair) => changeMs(pair) - commonMs - (presetsMs.get(pair.place.presetId) ?? 0),
+  };
+}
+
+function changeMs({ before, after }: WholePair): number {
+  return after.path.delayMs - before.path.delayMs;
+}
+
 /**
  * The value that lies nearest to all values together (least sum of distances: a median). Between two middle values, all
  * serve; the one nearest to 0 is taken. No values give 0.

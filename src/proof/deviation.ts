@@ -1,14 +1,22 @@
-import type { AcousticResponses } from "../acoustics/index.ts";
+import {
+  type AcousticResponses,
+  type FilterResponse,
+  filterResponse,
+  type OutputResponse,
+} from "../acoustics/index.ts";
 import type { PathDeviation } from "../model/index.ts";
 import { type FilterDifference, filterDifferences } from "./filter-difference.ts";
 import type { ComparisonGrid } from "./frequencies.ts";
-import type { PathPair, PathSide } from "./path-pairs.ts";
+import type { PathSide } from "./path-pairs.ts";
 
 /** The filters and the level of a path compared; delay and polarity come on top. */
 export type SoundDeviation = Omit<PathDeviation, "delayMs" | "polarity">;
 
+/** What of a path is compared: everything, or everything but high-pass and low-pass. */
+export type ComparedFilters = "all" | "without-crossovers";
+
 /** How the two sides of a path pair deviate. */
-export type CompareSound = (before: PathSide, after: PathSide) => SoundDeviation;
+export type CompareSound = (before: PathSide, after: PathSide, filters?: ComparedFilters) => SoundDeviation;
 
 /** How deviations are weighted, for whoever reads a proof. */
 export const WEIGHTING =
@@ -25,20 +33,24 @@ export function soundComparison(
 ): CompareSound {
   const difference = filterDifferences();
   const weights = playingWeights(before, after);
+  const drivers = { before: driverFilters(before), after: driverFilters(after) };
   const known = new Map<FilterDifference, Map<string, SoundDeviation>>();
-  return (old, now) => {
+  return (old, now, filters = "all") => {
     const equalizer = difference(old.path.equalization, now.path.equalization);
     const results = known.get(equalizer) ?? new Map<string, SoundDeviation>();
     known.set(equalizer, results);
     // Rounded, so that sums of the same decimals in another order meet.
     const levelDb = Math.round((now.levelDb - old.levelDb) * 1e9) / 1e9;
-    const key = `${old.path.outputId} ${now.path.outputId} ${levelDb}`;
+    const key = `${old.path.outputId} ${now.path.outputId} ${levelDb} ${filters}`;
     const result =
       results.get(key) ??
       soundDeviation({
         grid,
         equalizer,
-        output: difference(old.path.output, now.path.output),
+        output:
+          filters === "all"
+            ? difference(old.path.output, now.path.output)
+            : difference(drivers.before(old.path.outputId), drivers.after(now.path.outputId)),
         weights: weights(old.path.outputId, now.path.outputId),
         levelDb,
       });
@@ -47,9 +59,25 @@ export function soundComparison(
   };
 }
 
-/** Change of delay in ms, after minus before, unit latency included. */
-export function delayChangeMs({ before, after }: Required<Pick<PathPair, "before" | "after">>): number {
-  return after.path.delayMs - before.path.delayMs;
+/** The filters of outputs without their high-pass and low-pass: driver EQ and FIR. */
+function driverFilters({ outputs }: AcousticResponses): (outputId: string) => FilterResponse {
+  const known = new Map<string, FilterResponse>();
+  return (outputId) => {
+    const response = known.get(outputId) ?? withoutCrossover(outputs.get(outputId)!);
+    known.set(outputId, response);
+    return response;
+  };
+}
+
+function withoutCrossover({ filters, crossover }: OutputResponse): FilterResponse {
+  const re = new Float64Array(filters.re.length);
+  const im = new Float64Array(filters.re.length);
+  for (let k = 0; k < re.length; k++) {
+    const power = crossover.re[k]! ** 2 + crossover.im[k]! ** 2;
+    re[k] = (filters.re[k]! * crossover.re[k]! + filters.im[k]! * crossover.im[k]!) / power;
+    im[k] = (filters.im[k]! * crossover.re[k]! - filters.re[k]! * crossover.im[k]!) / power;
+  }
+  return filterResponse({ re, im });
 }
 
 interface Comparison {

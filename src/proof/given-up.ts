@@ -3,8 +3,8 @@ import type { PathPair, PathPlace } from "./path-pairs.ts";
 
 /**
  * Something that the new configuration leaves out, or plays otherwise, on purpose. What it covers is reported as given up
- * by decision, apart from what is missing. Nothing else is excused: polarity, delay and response of what still plays are
- * judged as ever.
+ * by decision, apart from what is missing. Nothing else is excused: what a decision does not cover is judged as ever, on
+ * the same path too.
  */
 export type GivenUp =
   | { readonly kind: "preset"; readonly presetId: string }
@@ -17,14 +17,21 @@ export type GivenUp =
    * of both may change.
    */
   | { readonly kind: "joined"; readonly loudspeakerId: string; readonly intoLoudspeakerId: string }
+  /** One setting; without a feed named, at every feed. A high-pass, low-pass or FIR filter covers what it does to sound. */
   | { readonly kind: "setting"; readonly setting: SettingProof["setting"]; readonly feedId?: string };
 
 /** Says what the decisions cover. */
 export interface Decided {
-  /** A path of the old configuration that is missing or silent. */
+  /** A path of the old configuration that is missing. */
   readonly missing: (place: PathPlace) => boolean;
+  /** A feed that is muted now. */
+  readonly muted: (feedId: string | undefined) => boolean;
   /** A path that is new. */
   readonly added: (place: PathPlace) => boolean;
+  /** A change of the high-pass or the low-pass of a feed. */
+  readonly crossover: (feedId: string) => boolean;
+  /** A change of the FIR filter of a feed. */
+  readonly fir: (feedId: string) => boolean;
   /** A change of level of a path that still plays. */
   readonly level: (place: PathPlace) => boolean;
   /** A loudspeaker as a whole. */
@@ -45,6 +52,13 @@ export function decided(
       old === undefined ? [] : [playing(place, place.feed.loudspeakerId)],
     ),
   );
+  const setting = ({ setting: name, feedId }: Pick<SettingProof, "setting" | "feedId">) =>
+    givenUp.some(
+      (item) =>
+        item.kind === "setting" &&
+        item.setting === name &&
+        (item.feedId === undefined || item.feedId === feedId),
+    );
   const sources = new Map(before.presets.map(({ id, sourceId }) => [id, sourceId]));
   return {
     missing: (place) => givenUp.some((item) => leavesOut(item, place, sources.get(place.presetId))),
@@ -58,13 +72,11 @@ export function decided(
       givenUp.some(
         (item) => (item.kind === "loudspeaker" || item.kind === "joined") && item.loudspeakerId === id,
       ),
-    setting: ({ setting, feedId }) =>
-      givenUp.some(
-        (item) =>
-          item.kind === "setting" &&
-          item.setting === setting &&
-          (item.feedId === undefined || item.feedId === feedId),
-      ),
+    muted: (feedId) => feedId !== undefined && setting({ setting: "mute", feedId }),
+    crossover: (feedId) =>
+      setting({ setting: "high-pass", feedId }) || setting({ setting: "low-pass", feedId }),
+    fir: (feedId) => setting({ setting: "fir", feedId }),
+    setting,
   };
 }
 

@@ -28,6 +28,13 @@ export interface PathPair {
   readonly lacks?: PathReason;
 }
 
+/** A path that exists on both sides. */
+export type WholePair = PathPair & Required<Pick<PathPair, "before" | "after">>;
+
+export function isWhole(pair: PathPair): pair is WholePair {
+  return pair.before !== undefined && pair.after !== undefined;
+}
+
 interface Side {
   readonly configuration: Configuration;
   readonly responses: AcousticResponses;

@@ -7,13 +7,14 @@ import type {
   ProofTolerances,
   ProvedUnit,
 } from "../model/index.ts";
-import { centralValue } from "./delays.ts";
-import { type CompareSound, delayChangeMs, soundComparison, WEIGHTING } from "./deviation.ts";
+import { delayChanges } from "./delays.ts";
+import { soundComparison, WEIGHTING } from "./deviation.ts";
 import { BAND_FROM_HZ, BAND_TO_HZ, comparisonGrid } from "./frequencies.ts";
-import { type Decided, decided, type GivenUp } from "./given-up.ts";
-import { groupPaths, type JudgedPath } from "./groups.ts";
-import { type PathPair, pairPaths } from "./path-pairs.ts";
-import { graded, judgePath } from "./path-verdict.ts";
+import { decided, type GivenUp } from "./given-up.ts";
+import { groupPaths } from "./groups.ts";
+import { judgePaths } from "./judge-paths.ts";
+import { pairPaths } from "./path-pairs.ts";
+import { graded } from "./path-verdict.ts";
 import { round } from "./round.ts";
 import { screenNames } from "./screen-names.ts";
 import { compareSettings } from "./settings.ts";
@@ -107,82 +108,6 @@ export function prove(before: Configuration, after: Configuration, options: Prov
     settingsCompared: settings.compared,
   };
   return { ...proof, verdict: overallVerdict(proof) };
-}
-
-interface DelayChanges {
-  readonly commonMs: number;
-  /** Beyond the common delay, by preset. */
-  readonly presetsMs: ReadonlyMap<string, number>;
-}
-
-/** Takes the common delay, then that of each preset, out of the delay changes of all paths. */
-function delayChanges(pairs: readonly PathPair[]): DelayChanges {
-  const changes = pairs.filter(isWhole).map((pair) => ({
-    presetId: pair.place.presetId,
-    changeMs: delayChangeMs(pair),
-  }));
-  const commonMs = centralValue(changes.map(({ changeMs }) => changeMs));
-  const byPreset = new Map<string, number[]>();
-  for (const { presetId, changeMs } of changes) {
-    const values = byPreset.get(presetId) ?? [];
-    values.push(changeMs - commonMs);
-    byPreset.set(presetId, values);
-  }
-  return {
-    commonMs,
-    presetsMs: new Map([...byPreset].map(([id, values]) => [id, centralValue(values)])),
-  };
-}
-
-type WholePair = Required<Pick<PathPair, "before" | "after">> & PathPair;
-
-function isWhole(pair: PathPair): pair is WholePair {
-  return pair.before !== undefined && pair.after !== undefined;
-}
-
-interface Judging {
-  readonly compareSound: CompareSound;
-  readonly delays: DelayChanges;
-  readonly tolerances: ProofTolerances;
-  readonly decisions: Decided;
-}
-
-function judgePaths(pairs: readonly PathPair[], judging: Judging): readonly JudgedPath[] {
-  const { decisions } = judging;
-  return pairs.map((pair) => {
-    const { place, lacks } = pair;
-    const missing = decisions.missing(place) ? "given-up" : "missing";
-    const added = decisions.added(place) ? "given-up" : "new";
-    if (!isWhole(pair)) {
-      const verdict = pair.before === undefined ? added : missing;
-      return { place, verdict, reasons: lacks === undefined ? [] : [lacks] };
-    }
-    const through = channelAfter(pair);
-    const muted = { before: pair.before.path.muted, after: pair.after.path.muted };
-    if (muted.after && !muted.before) return { place, ...through, verdict: missing, reasons: ["muted"] };
-    if (muted.before && !muted.after) return { place, ...through, verdict: added, reasons: ["unmuted"] };
-    return { place, ...through, ...judgeSound(pair, judging) };
-  });
-}
-
-function judgeSound(pair: WholePair, { compareSound, delays, tolerances, decisions }: Judging) {
-  const { before, after, place } = pair;
-  const presetMs = delays.presetsMs.get(place.presetId) ?? 0;
-  const timing = {
-    delayMs: delayChangeMs(pair) - delays.commonMs - presetMs,
-    polarity: before.path.polarity === after.path.polarity ? ("same" as const) : ("opposite" as const),
-  };
-  const deviation = { ...compareSound(before, after), ...timing };
-  const judgement = judgePath(deviation, tolerances);
-  if (judgement.verdict !== "audible" || !decisions.level(place)) return { ...judgement, deviation };
-  const levelled = { ...after, levelDb: after.levelDb - deviation.levelDb };
-  const rest = judgePath({ ...compareSound(before, levelled), ...timing }, tolerances);
-  if (rest.verdict === "audible") return { ...rest, deviation };
-  return { verdict: "given-up" as const, reasons: ["level" as const], deviation };
-}
-
-function channelAfter({ place, after }: WholePair): { readonly channelAfter?: string } {
-  return after.place.channel === place.channel ? {} : { channelAfter: after.place.channel };
 }
 
 function fadersOf({ beforeUnit, afterUnit }: ProveOptions) {

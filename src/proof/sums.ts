@@ -46,11 +46,14 @@ export function compareSums(before: Side, after: Side, options: SumsOptions): re
   );
   const sums = old.flatMap((sum) => {
     if (sum.ways.length < 2) return [];
-    const silent = sum.ways.some(({ outputIds }) =>
+    const silent = sum.ways.filter(({ outputIds }) =>
       outputIds.every((id) => !changes.get(id)?.levelsDb.has(sum.channelId)),
     );
     const channel = names.before.channels.get(sum.channelId)!;
-    return [sumProof(sum, silent ? undefined : now.get(sumKey(sum)), { ...options, channel, before })];
+    const context = { ...options, channel, before };
+    return [
+      silent.length > 0 ? silentSum(sum, silent, context) : sumProof(sum, now.get(sumKey(sum))!, context),
+    ];
   });
   return joined(sums);
 }
@@ -154,22 +157,28 @@ interface SumContext extends SumsOptions {
   readonly before: Side;
 }
 
-function sumProof(old: LoudspeakerSum, now: LoudspeakerSum | undefined, context: SumContext): SumProof {
-  const { channel, before, tolerances, decisions } = context;
-  const loudspeaker = before.configuration.loudspeakers.find(({ id }) => id === old.loudspeakerId);
-  const crossovers = crossoverProofs(old, now);
-  const place = {
-    loudspeakerId: old.loudspeakerId,
-    label: loudspeaker?.label ?? old.loudspeakerId,
-    channels: [channel],
+function placeOfSum({ loudspeakerId }: LoudspeakerSum, { channel, before }: SumContext) {
+  const loudspeaker = before.configuration.loudspeakers.find(({ id }) => id === loudspeakerId);
+  return { loudspeakerId, label: loudspeaker?.label ?? loudspeakerId, channels: [channel] };
+}
+
+/** A loudspeaker of which some ways no longer play. */
+function silentSum(sum: LoudspeakerSum, silent: LoudspeakerSum["ways"], context: SumContext): SumProof {
+  const { decisions, names } = context;
+  const feedsOf = ({ outputIds }: (typeof silent)[number]) =>
+    outputIds.map((id) => names.before.feeds.get(id)?.id);
+  const givenUp =
+    decisions.loudspeaker(sum.loudspeakerId) || silent.every((way) => feedsOf(way).every(decisions.muted));
+  return {
+    ...placeOfSum(sum, context),
+    verdict: givenUp ? "given-up" : "missing",
+    crossovers: crossoverProofs(sum, undefined),
   };
-  if (now === undefined) {
-    return {
-      ...place,
-      verdict: decisions.loudspeaker(old.loudspeakerId) ? "given-up" : "missing",
-      crossovers,
-    };
-  }
+}
+
+function sumProof(old: LoudspeakerSum, now: LoudspeakerSum, context: SumContext): SumProof {
+  const { tolerances, decisions, names } = context;
+  const crossovers = crossoverProofs(old, now);
   const change = sumChange(old, now, context.grid);
   const grades = [
     graded(change.changeDb, EQUAL.db, tolerances.sumDb),
@@ -179,7 +188,19 @@ function sumProof(old: LoudspeakerSum, now: LoudspeakerSum | undefined, context:
         : graded(wrapDeg(phaseAfterDeg - phaseBeforeDeg), EQUAL.deg, tolerances.crossoverPhaseDeg),
     ),
   ] as const;
-  return { ...place, verdict: worstVerdict(grades) as (typeof grades)[number], ...change, crossovers };
+  const verdict = worstVerdict(grades) as (typeof grades)[number];
+  const decided = old.ways.some(({ outputIds }) =>
+    outputIds.some((id) => {
+      const feedId = names.before.feeds.get(id)?.id;
+      return feedId !== undefined && (decisions.crossover(feedId) || decisions.fir(feedId));
+    }),
+  );
+  return {
+    ...placeOfSum(old, context),
+    verdict: verdict === "audible" && decided ? "given-up" : verdict,
+    ...change,
+    crossovers,
+  };
 }
 
 function crossoverProofs(old: LoudspeakerSum, now: LoudspeakerSum | undefined): CrossoverProof[] {

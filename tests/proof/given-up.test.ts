@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { Configuration } from "../../src/model/index.ts";
-import { changed, feedsWith, item, large, pathsOf, proveSamples } from "./samples.ts";
+import { changed, type Draft, feedsWith, item, large, pathsOf, proveSamples } from "./samples.ts";
 
 const without = (presetId: string) =>
   changed(large, (draft) => {
@@ -88,8 +88,94 @@ describe("what was given up by decision", () => {
   });
 });
 
+describe("a crossover changed by decision", () => {
+  const otherCrossover = (change: (draft: Draft<Configuration>) => void = () => {}) =>
+    changed(large, (draft) => {
+      for (const [id, side] of [
+        ["left-mf", "lowPass"],
+        ["left-hf", "highPass"],
+      ] as const) {
+        Object.assign(item(draft.outputs, id)[side]!, { family: "butterworth", order: 2 });
+      }
+      change(draft);
+    });
+  const givenUp = [
+    { kind: "setting", setting: "low-pass", feedId: "left/mf" },
+    { kind: "setting", setting: "high-pass", feedId: "left/hf" },
+  ] as const;
+
+  it("covers what it does to its paths and to the sum", () => {
+    expect(proveSamples(large, otherCrossover()).verdict).toBe("differs");
+    const proof = proveSamples(large, otherCrossover(), { givenUp });
+    expect(proof.verdict).toBe("equal");
+    expect(feedsWith(proof, "given-up")).toEqual(["left/hf", "left/mf"]);
+    expect(pathsOf(proof).find(({ feedId }) => feedId === "left/hf")!.deviation!.responseDb).not.toBe(0);
+    expect(proof.sums.find(({ loudspeakerId }) => loudspeakerId === "left")).toMatchObject({
+      verdict: "given-up",
+    });
+  });
+
+  it.each([
+    [
+      "polarity",
+      (draft: Draft<Configuration>) => {
+        item(draft.outputs, "left-hf").polarity = "inverted";
+      },
+    ],
+    [
+      "level",
+      (draft: Draft<Configuration>) => {
+        item(draft.outputs, "left-hf").gainDb += 1;
+      },
+    ],
+    [
+      "response",
+      (draft: Draft<Configuration>) => {
+        item(draft.outputs, "left-hf").filters.push({
+          id: "x",
+          kind: "peaking",
+          frequencyHz: 5000,
+          gainDb: 4,
+          q: 2,
+        });
+      },
+    ],
+    [
+      "delay",
+      (draft: Draft<Configuration>) => {
+        item(draft.outputs, "left-hf").delayMs += 1;
+      },
+    ],
+  ] as const)("does not cover %s of the same paths", (reason, fault) => {
+    const proof = proveSamples(large, otherCrossover(fault), { givenUp });
+    expect(proof.verdict).toBe("differs");
+    const audible = pathsOf(proof).filter(({ verdict }) => verdict === "audible");
+    expect(new Set(audible.map(({ feedId }) => feedId))).toEqual(new Set(["left/hf"]));
+    for (const { reasons } of audible) expect(reasons).toContain(reason);
+  });
+});
+
+describe("an output muted by decision", () => {
+  it("is given up with its paths and the sum that it belonged to", () => {
+    const muted = changed(large, ({ outputs }) => {
+      item(outputs, "left-hf").mute = true;
+    });
+    const proof = proveSamples(large, muted, {
+      givenUp: [{ kind: "setting", setting: "mute", feedId: "left/hf" }],
+    });
+    expect(proof.verdict).toBe("equal");
+    expect(feedsWith(proof, "given-up")).toEqual(["left/hf"]);
+    expect(proof.sums.find(({ loudspeakerId }) => loudspeakerId === "left")!.verdict).toBe("given-up");
+    const elsewhere = proveSamples(large, muted, {
+      givenUp: [{ kind: "setting", setting: "mute", feedId: "left/mf" }],
+    });
+    expect(elsewhere.verdict).toBe("differs");
+    expect(elsewhere.sums.find(({ loudspeakerId }) => loudspeakerId === "left")!.verdict).toBe("missing");
+  });
+});
+
 /** The rear array on one side fed by the output of the side array, each channel 3 dB lower. */
-function joined(change: (draft: Parameters<Parameters<typeof changed>[1]>[0]) => void = () => {}): {
+function joined(change: (draft: Draft<Configuration>) => void = () => {}): {
   readonly after: Configuration;
   readonly decision: {
     readonly kind: "joined";
@@ -142,13 +228,13 @@ describe("two arrays joined by decision", () => {
   it("excuse the level and nothing else of the array that still plays", () => {
     const outputId = outputOf("Lss").id;
     for (const fault of [
-      (draft: Parameters<Parameters<typeof changed>[1]>[0]) => {
+      (draft: Draft<Configuration>) => {
         item(draft.outputs, outputId).polarity = "inverted";
       },
-      (draft: Parameters<Parameters<typeof changed>[1]>[0]) => {
+      (draft: Draft<Configuration>) => {
         item(draft.outputs, outputId).delayMs += 2;
       },
-      (draft: Parameters<Parameters<typeof changed>[1]>[0]) => {
+      (draft: Draft<Configuration>) => {
         item(draft.outputs, outputId).filters = [
           { id: "f", kind: "peaking", frequencyHz: 1000, gainDb: 6, q: 1 },
         ];
