@@ -107,9 +107,7 @@ function alignment(column: Column | undefined): string {
 
 function tableOf(table: Table, id: string): string {
   const boxHeader = table.boxes ? '<th scope="col" class="box"><span class="unseen">Done</span></th>' : "";
-  const headers = table.columns.map(
-    (column) => `<th scope="col"${alignment(column)}>${escaped(column.header)}</th>`,
-  );
+  const headers = table.columns.map((column) => headerOf(column));
   const rows = table.rows.map((cells) => {
     const box = table.boxes ? `<td class="box">${tickBox(cells)}</td>` : "";
     return `<tr>${box}${cells.map((cell, at) => cellOf(cell, table, at)).join("")}</tr>`;
@@ -123,6 +121,12 @@ ${rows.join("\n")}
 </tbody>
 </table>
 </section>`;
+}
+
+/** A column without a name has no header cell: a header says something. */
+function headerOf(column: Column): string {
+  if (column.header === "") return "<td></td>";
+  return `<th scope="col"${alignment(column)}>${escaped(column.header)}</th>`;
 }
 
 function tickBox(cells: readonly Cell[]): string {
