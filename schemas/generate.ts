@@ -103,6 +103,24 @@ function factsOf({ schema }: NamedSchema): Record<string, unknown> | undefined {
   return { kind, version: schema["x-version"], names: propertyNames(schema), tags: unionTags(schema) };
 }
 
+/** So many errors of a document are gathered at most; a count above it is "at least". */
+const MOST_ERRORS = 2000;
+
+/**
+ * ajv joins the errors of every referenced schema by copying all that it has so far, which takes minutes for a large
+ * list of broken items. Here they are appended, and no more than a person could ever read.
+ */
+function withCollectedErrors(code: string): string {
+  const join = /vErrors === null \? (\w+\.errors) : vErrors\.concat\(\1\)/g;
+  if (!join.test(code)) throw new Error("ajv's code joins errors in another way now");
+  return `${code.replace(join, "collectErrors(vErrors, $1)")}
+function collectErrors(all, more) {
+  if (all === null) return more;
+  if (all.length < ${MOST_ERRORS}) for (const error of more) all.push(error);
+  return all;
+}`;
+}
+
 async function validatorsOf(schemas: readonly NamedSchema[]): Promise<string> {
   const ajv = new Ajv2020({
     code: { source: true, esm: true },
@@ -118,7 +136,7 @@ async function validatorsOf(schemas: readonly NamedSchema[]): Promise<string> {
   ajv.addKeyword("x-version");
   for (const { schema } of schemas) ajv.addSchema(withoutAnnotations(schema) as NamedSchema["schema"]);
   const exports = Object.fromEntries(schemas.map(({ schema }) => [`validate${schema.title}`, schema.$id]));
-  const code = standaloneCode.default(ajv, exports);
+  const code = withCollectedErrors(standaloneCode.default(ajv, exports));
   const facts = schemas.flatMap((item) => {
     const found = factsOf(item);
     return found === undefined ? [] : [{ ...found, title: item.schema.title }];

@@ -15,8 +15,29 @@ export function validationReport(screens: readonly CheckedScreen[]): ReportDocum
   return {
     title: "Check by the rule book",
     subtitle: summary(screens),
-    blocks: screens.flatMap(screenBlocks),
+    blocks: [...screens.filter(hasSomethingToSay).flatMap(screenBlocks), ...silentBlocks(screens)],
   };
+}
+
+function hasSomethingToSay({ findings, acknowledged, notes, withProfile, title }: CheckedScreen): boolean {
+  return findings.length + acknowledged.length + notes.length > 0 || (title !== undefined && !withProfile);
+}
+
+/** So many documents in which nothing was found are named one by one. */
+const MOST_NAMED = 20;
+
+function silentBlocks(screens: readonly CheckedScreen[]): readonly Block[] {
+  const silent = screens.filter((screen) => !hasSomethingToSay(screen));
+  if (silent.length === 0) return [];
+  const named = silent.slice(0, MOST_NAMED);
+  const items = named.map(({ name, title }) =>
+    title === undefined ? { text: name } : { lead: title, text: name },
+  );
+  const more = silent.length - named.length;
+  return [
+    { kind: "heading", level: 2, text: "Nothing found in" },
+    itemList(more === 0 ? items : [...items, { text: `${more} more documents` }]),
+  ];
 }
 
 function summary(screens: readonly CheckedScreen[]): string {
