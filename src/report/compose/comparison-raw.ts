@@ -7,15 +7,21 @@ const LONGEST = 160;
 /** Every raw change by its place. */
 export function rawTable({ changes, belowTolerance }: Comparison): Table {
   const quiet = new Set(belowTolerance);
+  const marked = quiet.size > 0;
   return {
     kind: "table",
     caption: "Every differing value",
-    columns: [{ header: "Place" }, { header: "Before" }, { header: "After" }, { header: "" }],
+    columns: [
+      { header: "Place" },
+      { header: "Before" },
+      { header: "After" },
+      ...(marked ? [{ header: "Counted only" }] : []),
+    ],
     rows: changes.map((change, index) => [
       change.path.join(" / "),
       printed(change, "before"),
       printed(change, "after"),
-      quiet.has(index) ? "below tolerance" : "",
+      ...(marked ? [quiet.has(index) ? "below tolerance" : ""] : []),
     ]),
   };
 }

@@ -1,4 +1,4 @@
-import type { ComparedDocument, Comparison, Configuration } from "../../model/index.ts";
+import type { ComparedDocument, Comparison, Configuration, ReorderedList } from "../../model/index.ts";
 import { printMs, printNumber } from "../../units/index.ts";
 import { cautionBlock } from "../cautions.ts";
 import type { Block, ReportDocument } from "../document.ts";
@@ -64,8 +64,14 @@ function footnotes({ counts, tolerances, renames, orders }: Comparison): readonl
   return [
     ...(counts.belowTolerance > 0 ? [small] : []),
     ...(followed > 0 ? [`${followed} outputs were followed by what they feed, not by their keys.`] : []),
-    ...(orders.length > 0 ? ["Lists that only stand in another order count as equal."] : []),
+    ...(orders.some(isReordered) ? ["Items that only stand elsewhere in their list count as equal."] : []),
   ];
+}
+
+/** Whether items that both lists have follow each other differently. */
+function isReordered({ before, after }: ReorderedList): boolean {
+  const shared = before.filter((key) => after.includes(key));
+  return after.filter((key) => before.includes(key)).some((key, index) => key !== shared[index]);
 }
 
 function comparedTable({ before, after }: Comparison, { origin }: ComparisonReportOptions): Block {

@@ -5,7 +5,7 @@ import { harmless } from "../harmless.ts";
 /** Characters that CommonMark 0.31 or GitHub Flavored Markdown can take as markup wherever they stand. */
 const MARKUP = /[\\`*_{}[\]<>~&|$@#]/g;
 /** What starts a list or an underlined heading, only at the start of a line. */
-const LINE_START = /^(?=[-+=])|(?<=^\d+)(?=[.)])/;
+const LINE_START = /^(?=[-+=])|(?<=^\d+)(?=[.)](?:\s|$))/;
 /** What turns into a link by itself. */
 const LINK = /(?<=:)(?=\/\/)|(?<=www)(?=\.)/gi;
 
