@@ -235,6 +235,9 @@ describe("two arrays joined by decision", () => {
         item(draft.outputs, outputId).delayMs += 2;
       },
       (draft: Draft<Configuration>) => {
+        item(draft.outputs, outputId).highPass = { family: "butterworth", order: 4, frequencyHz: 400 };
+      },
+      (draft: Draft<Configuration>) => {
         item(draft.outputs, outputId).filters = [
           { id: "f", kind: "peaking", frequencyHz: 1000, gainDb: 6, q: 1 },
         ];
