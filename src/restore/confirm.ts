@@ -29,6 +29,9 @@ export interface ConfirmOptions {
  * is no difference.
  *
  * @throws BoothkeepError `changes.unclear-identity`, `document.invalid`
+ * @example
+ * const confirmation = confirmReadBack(intended, readBack, { profile });
+ * confirmation.verdict; // "equal", "within-steps" or "differs"
  */
 export function confirmReadBack(
   intended: Configuration,

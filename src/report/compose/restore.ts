@@ -159,13 +159,15 @@ function rangeWords({ highPass, lowPass }: Output): string {
   return lowPass === undefined ? "everything" : `below ${printHz(lowPass.frequencyHz)}`;
 }
 
+const RELEASE_WORDS = { automatic: "by itself", "by-hand": "by hand" } as const;
+
 function lastSteps(configuration: Configuration): readonly Item[] {
   const { operation } = configuration;
   return [
     ...(operation.emergencyMute?.enabled
       ? [
           {
-            text: `Emergency mute: acts when the contact is ${operation.emergencyMute.activeWhen}, released ${operation.emergencyMute.release.replace("-", " ")}. Test it with whoever is responsible for life safety.`,
+            text: `Emergency mute: acts when the contact is ${operation.emergencyMute.activeWhen}, sound returns ${RELEASE_WORDS[operation.emergencyMute.release]}. Test it with whoever is responsible for life safety.`,
           },
         ]
       : []),
