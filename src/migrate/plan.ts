@@ -12,6 +12,7 @@ import type {
   UnitProfile,
 } from "../model/index.ts";
 import { type Address, leavesOf } from "./address.ts";
+import { arranged, arrangedProfile, inOrderOf } from "./arrange.ts";
 import { checkAnswersAreAsked } from "./decisions.ts";
 import { type EqFits, rememberedFits } from "./equalizers/eq-task.ts";
 import { fitEqualizer } from "./equalizers/fit-equalizer.ts";
@@ -49,21 +50,24 @@ export interface PlanOptions {
  * plan.questions.filter(({ answer }) => answer === undefined); // what is still to be decided
  */
 export function planMigration(configuration: Configuration, options: PlanOptions): Plan {
-  const { from, to, decisions } = options;
   checkProfiles(configuration, options);
-  const leaves = [...leavesOf(configuration).keys()];
+  const { decisions } = options;
+  const from = arrangedProfile(options.from);
+  const to = arrangedProfile(options.to);
+  const old = arranged(configuration, from);
+  const leaves = [...leavesOf(old).keys()];
   const claimed = new Set<Address>();
   const items: PlanItem[] = [];
   const results: StepResult[] = [];
   let context: StepContext = {
-    old: configuration,
-    next: configuration,
+    old,
+    next: old,
     from,
     to,
     decisions,
     leaves,
     claimed,
-    words: wordsOf(configuration),
+    words: wordsOf(old),
     eqFits: options.eqFits ?? rememberedFits(fitEqualizer),
   };
   const children = childrenOf(leaves);
@@ -99,7 +103,7 @@ export function planMigration(configuration: Configuration, options: PlanOptions
     equalizers: results.flatMap((result): readonly EqFitReport[] => result.equalizers ?? []),
     levels: results.find(({ levels }) => levels !== undefined)?.levels ?? nothingStaged("dB"),
     delays: results.find(({ delays }) => delays !== undefined)?.delays ?? nothingStaged("ms"),
-    configuration: context.next,
+    configuration: inOrderOf(context.next, configuration),
   };
 }
 

@@ -47,6 +47,13 @@ export interface StepResult {
   readonly delays?: Staging;
 }
 
+/** What a part of a step gives back. */
+export interface Part {
+  readonly next: Configuration;
+  readonly items: readonly StepItem[];
+  readonly questions: readonly Question[];
+}
+
 /** A part of the migration. Steps run in the order of the list in steps/index.ts. */
 export interface Step {
   readonly name: StepName;

@@ -473,7 +473,7 @@ export const configurations: fc.Arbitrary<Configuration> = fc
     });
     const equalizations = part.sets.map((set, index) => ({
       id: `eq-${index + 1}`,
-      label: set.label,
+      label: `${set.label} ${index + 1}`,
       channels: channels.slice(0, set.channels).map((id) => ({
         channelId: id,
         ...(set.graphic === undefined ? {} : { graphic: { layout: "octave-10" as const, ...set.graphic } }),
@@ -496,7 +496,7 @@ export const configurations: fc.Arbitrary<Configuration> = fc
         levelDb: preset.levelDb,
         delayMs: preset.delayMs,
         ...(preset.faderMark === undefined ? {} : { faderMark: preset.faderMark }),
-        routing: preset.routes.map((route, at) => ({
+        routing: distinctRoutes(preset.routes, source.channels.length, channels.length).map((route, at) => ({
           id: `r-${at + 1}`,
           sourceChannelId: source.channels[route.from % source.channels.length]!.id,
           channelId: channelId(route.to),
@@ -568,7 +568,7 @@ export const configurations: fc.Arbitrary<Configuration> = fc
       },
       automation: part.automation.map((item, index) => ({
         id: `a-${index + 1}`,
-        label: item.label,
+        label: `${item.label} ${index + 1}`,
         trigger:
           item.trigger === "contact"
             ? {
@@ -616,6 +616,18 @@ export const configurations: fc.Arbitrary<Configuration> = fc
       ...(part.has.notes ? { notes: "Invented." } : {}),
     };
   });
+
+/** A crossing is there once. */
+function distinctRoutes<T extends { readonly from: number; readonly to: number }>(
+  routes: readonly T[],
+  sourceChannels: number,
+  programChannels: number,
+): readonly T[] {
+  const crossings = new Map(
+    routes.map((route) => [(route.from % sourceChannels) * 100 + (route.to % programChannels), route]),
+  );
+  return [...crossings.values()];
+}
 
 /** The output connectors of the old unit, whose outputs are all in one group or in two. */
 const OLD_OUTPUTS = Array.from({ length: 14 }, (_, index) => `out-${index + 1}`);

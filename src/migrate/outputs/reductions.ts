@@ -1,5 +1,4 @@
 import type { Configuration, Loudspeaker, Output, Placement } from "../../model/index.ts";
-import type { Order } from "../order.ts";
 
 /** A way to need fewer outputs. Ways of one loudspeaker stay together: no way is ever dropped alone. */
 export type Reduction =
@@ -47,10 +46,9 @@ const LOSS = {
 export function reductionsOf(
   configuration: Configuration,
   outputs: readonly Output[],
-  order: Order<Output>,
 ): readonly ReductionBundle[] {
   const speakers = new Map(configuration.loudspeakers.map((item) => [item.id, item]));
-  const single = [...outputs].sort(order).flatMap((output) => {
+  const single = outputs.flatMap((output) => {
     const speaker =
       output.feeds.kind === "loudspeaker" ? speakers.get(output.feeds.loudspeakerId) : undefined;
     return speaker !== undefined && speaker.ways.length === 1 ? [{ output, speaker }] : [];
@@ -59,7 +57,7 @@ export function reductionsOf(
     ...equalJoins(single),
     ...sideJoins(single),
     ...feedsLeftOut(outputs),
-    ...speakersLeftOut(configuration, [...outputs].sort(order)),
+    ...speakersLeftOut(configuration, outputs),
   ].sort((a, b) => a.loss - b.loss);
 }
 

@@ -17,6 +17,7 @@ import type {
 } from "../../model/index.ts";
 import { gridNeighbours } from "../../profile/index.ts";
 import { printDb, printHz } from "../../units/index.ts";
+import { figure } from "../figure.ts";
 
 /**
  * A corner that had to move by more than this is no longer "the same within the step": 1/24 octave. Common practice, no
@@ -137,14 +138,9 @@ function optionOf(input: SubstituteInput, half: Crossover, off: number, leak: nu
         ? ` It lets through up to ${printDb(leak)} more beyond its corner: the driver is less protected.`
         : ""
     }${meets}`,
-    numbers: { maxChangeDb: rounded(off), leakDb: rounded(Math.max(0, leak)), ...(sum ?? {}) },
+    numbers: { maxChangeDb: figure(off, 3), leakDb: figure(Math.max(0, leak), 3), ...(sum ?? {}) },
     ...(weaker ? { weakensProtection: true } : {}),
   };
-}
-
-/** Figures are kept to a thousandth of a dB: more would only show the machine's arithmetic. */
-function rounded(value: number): number {
-  return Math.round(value * 1000) / 1000;
 }
 
 /** How the ways would meet at this crossover, with the neighbour's half set to the same filter. */
@@ -187,9 +183,9 @@ function sumNumbers(
   const then = meet(half);
   if (now === undefined || then === undefined) return undefined;
   return {
-    rippleDb: rounded(then.rippleDb),
-    rippleNowDb: rounded(now.rippleDb),
-    phaseDifferenceDeg: Math.round(then.phaseDifferenceDeg),
+    rippleDb: figure(then.rippleDb, 3),
+    rippleNowDb: figure(now.rippleDb, 3),
+    phaseDifferenceDeg: figure(then.phaseDifferenceDeg, 0),
     invert: then.flatter === "inverted",
   };
 }

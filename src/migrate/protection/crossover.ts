@@ -2,6 +2,7 @@ import type { CrossoverSide } from "../../acoustics/index.ts";
 import type { Crossover, Output, PlanPlace, Question, QuestionOption } from "../../model/index.ts";
 import { crossoverObstacle, gridNeighbours } from "../../profile/index.ts";
 import { octavesBetween, printHz } from "../../units/index.ts";
+import { figure } from "../figure.ts";
 import { ask, outcomeOf, type StepContext, type StepItem } from "../step.ts";
 import { place } from "../words.ts";
 import { crossoverSubstitutes, crossoverWords, SAME_CORNER_OCTAVES } from "./crossover-options.ts";
@@ -60,7 +61,7 @@ export function carryCrossover(
               numbers: {
                 fromHz: crossover.frequencyHz,
                 toHz: corner,
-                octaves: Number(octavesBetween(crossover.frequencyHz, corner).toFixed(4)),
+                octaves: figure(octavesBetween(crossover.frequencyHz, corner), 4),
               },
               claims: changed,
             },

@@ -1,6 +1,7 @@
 import { firResponse, frequencyAxis, frequencyGrid, magnitudeDb } from "../../acoustics/index.ts";
 import type { Fir, Output } from "../../model/index.ts";
 import { msFromSamples, printDb, printMs } from "../../units/index.ts";
+import { figure } from "../figure.ts";
 import { ask, outcomeOf, type StepContext } from "../step.ts";
 import { place } from "../words.ts";
 import { type Carried, MUTE } from "./crossover.ts";
@@ -73,9 +74,9 @@ function figuresOf(fir: Fir, sampleRateHz: number) {
   const levels = magnitudeDb(firResponse({ ...fir, enabled: true }, axis));
   return {
     taps: fir.taps.length,
-    minDb: Number(Math.min(...levels).toFixed(2)),
-    maxDb: Number(Math.max(...levels).toFixed(2)),
-    delayMs: Number(msFromSamples(centreOf(fir.taps), sampleRateHz).toFixed(3)),
+    minDb: figure(Math.min(...levels), 2),
+    maxDb: figure(Math.max(...levels), 2),
+    delayMs: figure(msFromSamples(centreOf(fir.taps), sampleRateHz), 3),
   };
 }
 

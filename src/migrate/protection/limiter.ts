@@ -1,6 +1,7 @@
 import type { Limiter, LimiterAbility, Output, PlanPlace, QuestionOption } from "../../model/index.ts";
 import { gridContains, gridNearest, gridNeighbours } from "../../profile/index.ts";
 import { printDb, printMs } from "../../units/index.ts";
+import { figure } from "../figure.ts";
 import { ask, outcomeOf, type StepContext, type StepItem } from "../step.ts";
 import { place } from "../words.ts";
 import { type Carried, MUTE } from "./crossover.ts";
@@ -169,8 +170,8 @@ function nearOption(before: Limiter, near: Limiter): QuestionOption {
       ? `It acts ${near.thresholdDbfs > before.thresholdDbfs ? `${printDb(near.thresholdDbfs - before.thresholdDbfs)} later` : "more slowly"} than before.`
       : "It acts earlier than before and may be heard at full level.",
     numbers: {
-      thresholdChangeDb: Number((near.thresholdDbfs - before.thresholdDbfs).toFixed(3)),
-      attackChangeMs: Number((near.attackMs - before.attackMs).toFixed(3)),
+      thresholdChangeDb: figure(near.thresholdDbfs - before.thresholdDbfs, 3),
+      attackChangeMs: figure(near.attackMs - before.attackMs, 3),
     },
     ...(weaker ? { weakensProtection: true } : {}),
   };

@@ -1,15 +1,6 @@
 import type { Configuration, NumberGrid, Output, Preset } from "../../model/index.ts";
 import { gridRange } from "../../profile/index.ts";
-
-/** Grids of the level stages. */
-export interface LevelGrids {
-  readonly trim: NumberGrid;
-  readonly route: NumberGrid;
-  readonly preset: NumberGrid;
-  readonly channel: NumberGrid;
-  readonly mix: NumberGrid;
-  readonly gain: NumberGrid;
-}
+import type { LevelGrids } from "./level-grids.ts";
 
 /**
  * Moves what a stage cannot hold to the stage beside it, total by total unchanged: a preset's level to its routes and

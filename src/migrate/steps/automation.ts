@@ -1,17 +1,16 @@
 import type { AutomationItem, PlanPlace, Question } from "../../model/index.ts";
 import { leaveOut } from "../leave-out.ts";
-import { automationOrder, presetOrder } from "../order.ts";
+import { convertMark, markItem } from "../operation/fader-marks.ts";
+import { terminalItem } from "../operation/terminals.ts";
 import { ask, outcomeOf, type Step, type StepContext, type StepItem, type Verdict } from "../step.ts";
 import { place } from "../words.ts";
-import { convertMark, markItem, terminalItem } from "./operation.ts";
 
 /** Automation: what starts what. Terminals were assigned together with the emergency mute. */
 export const automation: Step = {
   name: "automation",
   run: (context) => {
-    const inOrder = [...context.next.automation].sort(automationOrder(context.to));
-    const verdicts = askOnce(context, inOrder);
-    const parts = inOrder.map((item) => carry(context, item, verdicts));
+    const verdicts = askOnce(context, context.next.automation);
+    const parts = context.next.automation.map((item) => carry(context, item, verdicts));
     const alive = parts.filter(({ now }) => now !== undefined).map(({ now }) => now!);
     const left = leaveOut(context, {
       questionId: "automation/count",
@@ -126,9 +125,9 @@ function obstacle({ next, to, old }: StepContext, item: AutomationItem): Trouble
   }
   if (action.kind === "recall-preset" && !next.presets.some(({ id }) => id === action.presetId)) {
     const gone = old.presets.find(({ id }) => id === action.presetId);
-    const like = [...next.presets]
-      .sort(presetOrder)
-      .filter(({ format, sourceId }) => format === gone?.format && sourceId === gone.sourceId);
+    const like = next.presets.filter(
+      ({ format, sourceId }) => format === gone?.format && sourceId === gone.sourceId,
+    );
     const words = `the preset '${gone?.label ?? action.presetId}' is left out`;
     return because(`presets/${action.presetId}`, words, like);
   }

@@ -1,5 +1,4 @@
 import type { ChannelLabel, Configuration, ProgramChannel, Question } from "../../model/index.ts";
-import { channelRank } from "../order.ts";
 import { ask, outcomeOf, type Step, type StepContext, type StepItem, type Verdict } from "../step.ts";
 import { place } from "../words.ts";
 
@@ -18,9 +17,7 @@ export const channels: Step = {
   name: "channels",
   run: (context) => {
     const { old, to } = context;
-    const missing = old.channels
-      .filter(({ label }) => !to.channels.labels.includes(label))
-      .sort((a, b) => channelRank(a.label) - channelRank(b.label));
+    const missing = old.channels.filter(({ label }) => !to.channels.labels.includes(label));
     const kept = old.channels.filter((channel) => !missing.includes(channel));
     const verdicts = missing.map((channel) => ({
       channel,

@@ -1,15 +1,15 @@
 import type { Configuration, NumberGrid, Question, UnitProfile } from "../../model/index.ts";
 import { DELAY_TOLERANCE_MS, delayGridMs, gridStep, unitLatencyMs } from "../../profile/index.ts";
 import { printMs } from "../../units/index.ts";
-import { channelRank, outputOrder, presetOrder } from "../order.ts";
+import { figure } from "../figure.ts";
 import { candidatesNear } from "../staging/candidates.ts";
 import { askOutOfRange } from "../staging/out-of-range.ts";
 import { clean, excessOf } from "../staging/restage.ts";
 import { solveStages } from "../staging/solve-stages.ts";
+import { speakerStages } from "../staging/speaker-stages.ts";
 import { stageItem } from "../staging/stage-item.ts";
 import { outcomeOf, type Step, type StepContext, type StepItem, type Verdict } from "../step.ts";
 import { place } from "../words.ts";
-import { speakerStages } from "./levels.ts";
 
 /**
  * Delays: alignment inside each loudspeaker first, then between loudspeakers and channels, on the new unit's steps. What
@@ -72,7 +72,7 @@ function withinDelays(configuration: Configuration, grids: DelayGrids): Configur
 }
 
 function settleRange(context: StepContext, grids: DelayGrids) {
-  const { next, words, from, claimed, leaves } = context;
+  const { next, words, claimed, leaves } = context;
   const fixed = new Set<string>();
   const items: StepItem[] = [];
   const questions: Question[] = [];
@@ -97,7 +97,7 @@ function settleRange(context: StepContext, grids: DelayGrids) {
       questionId: verdict.question.id,
     });
   };
-  for (const preset of [...next.presets].sort(presetOrder)) {
+  for (const preset of next.presets) {
     const at = place(`presets/${preset.id}/delayMs`, `Preset '${preset.label}', program delay`);
     settle(at, preset.delayMs, grids.preset);
   }
@@ -105,7 +105,7 @@ function settleRange(context: StepContext, grids: DelayGrids) {
     const at = place(`channels/${channel.id}/delayMs`, `Channel ${channel.label}, delay`);
     settle(at, channel.delayMs, grids.channel);
   }
-  for (const output of [...next.outputs].sort(outputOrder(from))) {
+  for (const output of next.outputs) {
     const at = place(`outputs/${output.id}/delayMs`, `${words.output(output)}, delay`);
     settle(at, output.delayMs, grids.output);
   }
@@ -123,17 +123,15 @@ function solve(context: StepContext, next: Configuration, fixed: ReadonlySet<str
     return fixed.has(at) ? [{ value: found[0]!.value, error: 0 }] : found;
   };
   const stages = solveStages({
-    speakers: speakerStages(next, [...next.outputs].sort(outputOrder(from)), (output) => ({
+    speakers: speakerStages(next, next.outputs, (output) => ({
       id: output.id,
       own: near(grids.output, output.delayMs, `outputs/${output.id}/delayMs`),
       channels: output.mix.map(({ channelId }) => ({ channelId, mix: [{ value: 0, error: 0 }] })),
     })),
-    channels: [...next.channels]
-      .sort((a, b) => channelRank(a.label) - channelRank(b.label))
-      .map((channel) => ({
-        id: channel.id,
-        own: near(grids.channel, channel.delayMs, `channels/${channel.id}/delayMs`),
-      })),
+    channels: next.channels.map((channel) => ({
+      id: channel.id,
+      own: near(grids.channel, channel.delayMs, `channels/${channel.id}/delayMs`),
+    })),
   });
   const errors = [...stages.channelErrors.values()];
   const common = errors.length === 0 ? 0 : (Math.min(...errors) + Math.max(...errors)) / 2;
@@ -160,12 +158,13 @@ function solve(context: StepContext, next: Configuration, fixed: ReadonlySet<str
       outputs: next.outputs.map((output) => ({ ...output, delayMs: six(stages.outputs.get(output.id)!) })),
     },
     spread: {
-      betweenWays: micro(stages.betweenWays),
-      betweenChannels: micro(stages.betweenChannels),
-      betweenPresets: micro(offs.length === 0 ? 0 : Math.max(...offs) - Math.min(...offs)),
-      common: micro(offs.length === 0 ? later : (Math.max(...offs) + Math.min(...offs)) / 2),
-      largest: micro(
+      betweenWays: figure(stages.betweenWays, 6),
+      betweenChannels: figure(stages.betweenChannels, 6),
+      betweenPresets: figure(offs.length === 0 ? 0 : Math.max(...offs) - Math.min(...offs), 6),
+      common: figure(offs.length === 0 ? later : (Math.max(...offs) + Math.min(...offs)) / 2, 6),
+      largest: figure(
         Math.max(0, ...offs.map(Math.abs)) + stages.betweenChannels / 2 + stages.betweenWays / 2,
+        6,
       ),
     },
   };
@@ -173,11 +172,7 @@ function solve(context: StepContext, next: Configuration, fixed: ReadonlySet<str
 
 /** Whole samples written as milliseconds with six decimals are recognized as such. */
 function six(delayMs: number): number {
-  return Number(delayMs.toFixed(6));
-}
-
-function micro(value: number): number {
-  return Math.round(value * 1e6) / 1e6;
+  return figure(delayMs, 6);
 }
 
 function valueItems(

@@ -1,6 +1,5 @@
 import type { EqFitReport, Output, Question } from "../../model/index.ts";
 import { carryEqualizer } from "../equalizers/carry-equalizer.ts";
-import { outputOrder } from "../order.ts";
 import { replaceById, type Step, type StepItem } from "../step.ts";
 import { place } from "../words.ts";
 
@@ -13,7 +12,7 @@ export const driverFilters: Step = {
     const questions: Question[] = [];
     const equalizers: EqFitReport[] = [];
     const changed = new Map<string, Output>();
-    for (const output of [...next.outputs].sort(outputOrder(to))) {
+    for (const output of next.outputs) {
       if (output.filters.length === 0) continue;
       const done = carryEqualizer(context, {
         at: place(`outputs/${output.id}`, `${words.output(output)}, driver EQ`),

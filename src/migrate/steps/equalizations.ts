@@ -2,7 +2,6 @@ import type { ChannelEq, Configuration, EqFitReport, EqSet, Question } from "../
 import { carryEqualizer } from "../equalizers/carry-equalizer.ts";
 import { setDifferences } from "../equalizers/set-difference.ts";
 import { leaveOut } from "../leave-out.ts";
-import { channelRank, equalizationOrder, presetOrder } from "../order.ts";
 import { outcomeOf, type Step, type StepContext, type StepItem, type Verdict } from "../step.ts";
 import { place } from "../words.ts";
 
@@ -24,7 +23,7 @@ export const equalizations: Step = {
 /** Fewer EQ sets: their presets go over to the set that sounds most alike. */
 function withinCount(context: StepContext) {
   const { next, to } = context;
-  const inOrder = [...next.equalizations].sort(equalizationOrder(next));
+  const inOrder = next.equalizations;
   const usedBy = (set: EqSet) => next.presets.filter(({ equalizationId }) => equalizationId === set.id);
   const excess = inOrder.length > to.equalizations.max;
   const difference = excess ? setDifferences(next, context.from) : () => 0;
@@ -72,7 +71,7 @@ function withinCount(context: StepContext) {
     },
     items: [
       ...inOrder.filter(({ id }) => left.ids.has(id)).map((set) => lostSet(set, left.verdict!)),
-      ...[...next.presets].sort(presetOrder).map((preset): StepItem => {
+      ...next.presets.map((preset): StepItem => {
         const to = replacement.get(preset.equalizationId);
         const at = place(`presets/${preset.id}/equalizationId`, `Preset '${preset.label}', EQ set`);
         if (to === undefined) {
@@ -107,8 +106,7 @@ function carrySets(context: StepContext) {
   const questions: Question[] = [];
   const reports: EqFitReport[] = [];
   const sets = new Map<string, EqSet>();
-  const rank = new Map(next.channels.map(({ id, label }) => [id, channelRank(label)]));
-  for (const set of [...next.equalizations].sort(equalizationOrder(next))) {
+  for (const set of next.equalizations) {
     items.push({
       outcome: "kept",
       place: place(`equalizations/${set.id}`, `EQ set '${set.label}'`),
@@ -119,10 +117,7 @@ function carrySets(context: StepContext) {
       ],
     });
     const changed = new Map<string, ChannelEq>();
-    const inOrder = [...set.channels].sort(
-      (a, b) => (rank.get(a.channelId) ?? 0) - (rank.get(b.channelId) ?? 0),
-    );
-    for (const channel of inOrder) {
+    for (const channel of set.channels) {
       const done = carryEqualizer(context, {
         at: place(
           `equalizations/${set.id}/channels/${channel.channelId}`,

@@ -1,14 +1,6 @@
 import { BoothkeepError } from "../../errors/index.ts";
 import type { Configuration, Question } from "../../model/index.ts";
 import { labelPattern } from "../../profile/index.ts";
-import {
-  automationOrder,
-  equalizationOrder,
-  interfaceOrder,
-  outputOrder,
-  presetOrder,
-  sourceOrder,
-} from "../order.ts";
 import { type LabelLimits, labelFits, shortLabel } from "../shorten.ts";
 import { ask, outcomeOf, type Step, type StepContext, type StepItem, type Verdict } from "../step.ts";
 import { place } from "../words.ts";
@@ -38,7 +30,7 @@ interface LabelList {
   readonly entries: readonly { readonly address: string; readonly label: string }[];
 }
 
-function labelLists({ next, from, to }: StepContext): readonly LabelList[] {
+function labelLists({ next }: StepContext): readonly LabelList[] {
   const list = (
     name: string,
     things: string,
@@ -54,16 +46,12 @@ function labelLists({ next, from, to }: StepContext): readonly LabelList[] {
       things: "names of the unit",
       entries: [{ address: "unit/label", label: next.unit.label }],
     },
-    list("sources", "names of sources", [...next.sources].sort(sourceOrder(to))),
-    list("equalizations", "names of EQ sets", [...next.equalizations].sort(equalizationOrder(next))),
-    list("presets", "names of presets", [...next.presets].sort(presetOrder)),
-    list("outputs", "names of outputs", [...next.outputs].sort(outputOrder(to))),
-    list("automation", "names of automation items", [...next.automation].sort(automationOrder(from))),
-    list(
-      "network/interfaces",
-      "names of network interfaces",
-      [...next.network.interfaces].sort(interfaceOrder),
-    ),
+    list("sources", "names of sources", next.sources),
+    list("equalizations", "names of EQ sets", next.equalizations),
+    list("presets", "names of presets", next.presets),
+    list("outputs", "names of outputs", next.outputs),
+    list("automation", "names of automation items", next.automation),
+    list("network/interfaces", "names of network interfaces", next.network.interfaces),
   ];
 }
 

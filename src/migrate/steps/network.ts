@@ -1,5 +1,4 @@
 import { leaveOut } from "../leave-out.ts";
-import { interfaceOrder } from "../order.ts";
 import { outcomeOf, type Step } from "../step.ts";
 import { place } from "../words.ts";
 
@@ -8,7 +7,7 @@ export const network: Step = {
   name: "network",
   run: (context) => {
     const { next, to } = context;
-    const inOrder = [...next.network.interfaces].sort(interfaceOrder);
+    const inOrder = next.network.interfaces;
     const left = leaveOut(context, {
       questionId: "network/interfaces",
       place: place("network", "Network"),

@@ -1,9 +1,10 @@
 import type { Configuration, ConnectorKind, Join, Output, Question } from "../../model/index.ts";
 import { assignCables, type PlacedCable } from "../cables/assign-cables.ts";
 import { plugWords, socketsOf } from "../cables/socket.ts";
-import { compareText, outputOrder } from "../order.ts";
+import { compareText } from "../order.ts";
 import { applyReduction, type Reduced } from "../outputs/apply-reduction.ts";
 import { connectorOf, outputCable, outputCables } from "../outputs/output-cables.ts";
+import { carryPolarity } from "../outputs/polarity.ts";
 import { type ReductionBundle, reductionSets, reductionsOf } from "../outputs/reductions.ts";
 import { ask, outcomeOf, type Step, type StepContext, type StepItem, type Verdict } from "../step.ts";
 import { place } from "../words.ts";
@@ -14,7 +15,7 @@ export const outputs: Step = {
   run: (context) => {
     const assigned = assign(context);
     const plugged = plugIn(context, assigned.next, assigned.placed);
-    const polarity = invertible(context, plugged.next);
+    const polarity = carryPolarity(context, plugged.next);
     return {
       next: polarity.next,
       items: [
@@ -78,14 +79,14 @@ function askForRoom(
   const used = next.outputs.filter(
     ({ connectorId, feeds }) => kindOf.get(connectorId) === kind && feeds.kind !== "spare",
   );
-  const sets = reductionSets(reductionsOf(next, used, outputOrder(from)), needed);
+  const sets = reductionSets(reductionsOf(next, used), needed);
   const everything: ReductionBundle = {
     id: "leave-out-what-finds-no-room",
     words: "Loudspeakers that find no connector stay silent as a whole.",
     consequence: "What they play is not heard at all.",
     frees: needed,
     loss: Number.MAX_SAFE_INTEGER,
-    reductions: [{ kind: "leave-out", outputs: lastLoudspeakers(next, used, needed, context) }],
+    reductions: [{ kind: "leave-out", outputs: lastLoudspeakers(next, used, needed) }],
   };
   const all = sets.length > 0 ? sets : [[everything]];
   const idOf = (bundles: readonly ReductionBundle[]) => bundles.map(({ id }) => id).join("+");
@@ -111,10 +112,9 @@ function lastLoudspeakers(
   configuration: Configuration,
   used: readonly Output[],
   needed: number,
-  { from }: StepContext,
 ): readonly Output[] {
   const gone: Output[] = [];
-  for (const output of [...used].sort(outputOrder(from)).reverse()) {
+  for (const output of used.toReversed()) {
     if (gone.length >= needed) break;
     if (gone.includes(output)) continue;
     const { feeds } = output;
@@ -158,7 +158,7 @@ function plugIn(context: StepContext, configuration: Configuration, placed: read
   const { from, to, words } = context;
   const items: StepItem[] = [];
   const connectors = new Map<string, string>();
-  for (const output of [...configuration.outputs].sort(outputOrder(from))) {
+  for (const output of configuration.outputs) {
     const at = `outputs/${output.id}`;
     const found = connectorOf(output, placed, from);
     if (found.connectorId === undefined) {
@@ -199,71 +199,6 @@ function plugIn(context: StepContext, configuration: Configuration, placed: read
         .map((output) => ({ ...output, connectorId: connectors.get(output.id)! })),
     },
     items,
-  };
-}
-
-/** Inverted polarity, which not every unit offers. */
-function invertible(context: StepContext, configuration: Configuration) {
-  const { to, from, words } = context;
-  const items: StepItem[] = [];
-  const questions: Question[] = [];
-  const changed = new Map<string, Output>();
-  for (const output of [...configuration.outputs].sort(outputOrder(from))) {
-    const at = place(`outputs/${output.id}/polarity`, words.output(output));
-    if (output.polarity === "normal" || to.outputs.invert) {
-      items.push({
-        outcome: "kept",
-        place: at,
-        words: `Polarity stays ${output.polarity}.`,
-        claims: [at.address],
-      });
-      continue;
-    }
-    const verdict = ask(context, polarityQuestion(at));
-    questions.push(verdict.question);
-    changed.set(output.id, { ...output, polarity: "normal" });
-    items.push({
-      outcome: outcomeOf(verdict, verdict.option.id === "in-the-cable" ? "moved" : "lost"),
-      place: at,
-      words: `The new unit cannot invert an output. ${verdict.option.words}`,
-      claims: [at.address],
-      questionId: verdict.question.id,
-    });
-  }
-  return {
-    next: {
-      ...configuration,
-      outputs: configuration.outputs.map((output) => changed.get(output.id) ?? output),
-    },
-    items,
-    questions,
-  };
-}
-
-function polarityQuestion(at: StepItem["place"]): Question {
-  return {
-    id: at.address,
-    place: at,
-    words: `${at.words} is inverted, and the new unit cannot invert an output. What shall be done?`,
-    options: [
-      {
-        id: "in-the-cable",
-        words: "Hot and cold are exchanged in the cable to the amplifier.",
-        consequence: "It sounds as before once the cable is changed and marked.",
-        numbers: {},
-      },
-      {
-        id: "not-inverted",
-        words: "It plays with normal polarity.",
-        consequence: "The sum with its neighbours changes: expect a dip around the crossover.",
-        numbers: {},
-      },
-    ],
-    recommended: { optionId: "in-the-cable", reason: "only so does the sum stay as it was." },
-    unanswered: {
-      optionId: "in-the-cable",
-      words: "The unit is set to normal; the cable has to be changed.",
-    },
   };
 }
 

@@ -1,7 +1,6 @@
-import type { Configuration, Preset, Question, Route } from "../../model/index.ts";
+import type { Configuration, Preset, Route } from "../../model/index.ts";
 import { leaveOut } from "../leave-out.ts";
-import { presetOrder } from "../order.ts";
-import { outcomeOf, type Step, type StepContext, type StepItem } from "../step.ts";
+import { outcomeOf, type Part, type Step, type StepContext, type StepItem } from "../step.ts";
 import { place } from "../words.ts";
 
 /** Presets: how many, in which slots, with how many crossings. */
@@ -19,15 +18,9 @@ export const presets: Step = {
   },
 };
 
-interface Part {
-  readonly next: Configuration;
-  readonly items: readonly StepItem[];
-  readonly questions: readonly Question[];
-}
-
 function withinCount(context: StepContext): Part {
   const { next, to } = context;
-  const inOrder = [...next.presets].sort(presetOrder);
+  const inOrder = next.presets;
   const ranked = [...inOrder]
     .reverse()
     .map((preset) => ({ preset, ...useOf(preset, next) }))
@@ -91,7 +84,7 @@ function useOf(
   ].filter(({ on }) => on);
   const words = uses.map((use) => use.words);
   if (twins.length > 0) {
-    words.push(`'${[...twins].sort(presetOrder)[0]!.label}' plays the same format from the same source`);
+    words.push(`'${twins[0]!.label}' plays the same format from the same source`);
   }
   return {
     weight: uses.reduce((sum, { weight }) => sum + weight, 0),
@@ -106,7 +99,7 @@ function capitalized(text: string): string {
 /** Crossings in one preset. The quietest are proposed to go. */
 function withinRouting(context: StepContext): Part {
   const { next, to, words } = context;
-  const parts = [...next.presets].sort(presetOrder).map((preset) => {
+  const parts = next.presets.map((preset) => {
     const quietest = [...preset.routing].sort((a, b) => a.gainDb - b.gainDb || routeOrder(a, b));
     const left = leaveOut(context, {
       questionId: `presets/${preset.id}/routing`,
@@ -155,7 +148,7 @@ function routeOrder(a: Route, b: Route): number {
 
 /** A slot that the new unit has too stays; the others go to the lowest free slots, in their order. */
 function withinSlots({ next, to }: StepContext) {
-  const inOrder = [...next.presets].sort(presetOrder);
+  const inOrder = next.presets;
   const { slotMin, slotMax } = to.presets;
   const fits = ({ slot }: Preset) => slot >= slotMin && slot <= slotMax;
   const taken = new Set(inOrder.filter(fits).map(({ slot }) => slot));

@@ -1,5 +1,4 @@
 import type { Output, Question } from "../../model/index.ts";
-import { outputOrder } from "../order.ts";
 import { carryCrossover } from "../protection/crossover.ts";
 import { carryFir } from "../protection/fir.ts";
 import { carryLimiter } from "../protection/limiter.ts";
@@ -13,7 +12,7 @@ import { place } from "../words.ts";
 export const protection: Step = {
   name: "protection",
   run: (context) => {
-    const parts = [...context.next.outputs].sort(outputOrder(context.to)).map((output) => {
+    const parts = context.next.outputs.map((output) => {
       const highPass = carryCrossover(context, output, "high-pass");
       const lowPass = carryCrossover(context, output, "low-pass");
       const limiter = carryLimiter(context, output);
