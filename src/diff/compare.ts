@@ -12,7 +12,7 @@ import { EXPLAINERS } from "./explain/index.ts";
 import { findingsFrom } from "./findings-from.ts";
 import { aligned, type Scene } from "./scene.ts";
 import { soundOf } from "./sound.ts";
-import { DEFAULT_TOLERANCES, isBelowTolerance } from "./tolerance.ts";
+import { DEFAULT_TOLERANCES, isBelowTolerance, OTHER_MODEL_TOLERANCES } from "./tolerance.ts";
 
 /** What is known of one of the two documents besides itself. */
 export interface ComparedSide {
@@ -23,7 +23,10 @@ export interface ComparedSide {
 }
 
 export interface CompareOptions {
-  /** Differences below these are counted, not told. @defaultValue {@link DEFAULT_TOLERANCES} */
+  /**
+   * Differences below these are counted, not told. @defaultValue {@link DEFAULT_TOLERANCES}; between two models
+   * {@link OTHER_MODEL_TOLERANCES}
+   */
   readonly tolerances?: Partial<ComparisonTolerances>;
   readonly before?: ComparedSide;
   readonly after?: ComparedSide;
@@ -49,7 +52,8 @@ export function compareConfigurations(
 ): Comparison {
   const found = changesBetween(before, after);
   const set = options.only === undefined ? found : { ...found, changes: found.changes.filter(options.only) };
-  const tolerances = { ...DEFAULT_TOLERANCES, ...options.tolerances };
+  const otherModel = before.unit.profileId !== after.unit.profileId;
+  const tolerances = { ...(otherModel ? OTHER_MODEL_TOLERANCES : DEFAULT_TOLERANCES), ...options.tolerances };
   const scene = sceneOf(before, after, set, tolerances, options);
   const { drafts, quiet } = explained(scene);
   const { findings, curves } = findingsFrom(scene, drafts);
@@ -104,9 +108,10 @@ function sceneOf(
 /** Lets the explainers take their changes one after the other, until none is left. */
 function explained(scene: Scene): { readonly drafts: readonly Draft[]; readonly quiet: readonly Change[] } {
   const drafts: Draft[] = [];
-  // Bands and filters are judged by their effect together: each may be small, their sum need not be.
+  // Bands and filters are judged by their effect together, crossovers also by what the driver's data sheet asks.
   const quiet: Change[] = scene.set.changes.filter(
-    (change) => !/equalizations|filters/.test(change.field) && isBelowTolerance(change, scene.tolerances),
+    (change) =>
+      !/equalizations|filters|Pass/.test(change.field) && isBelowTolerance(change, scene.tolerances),
   );
   let open: readonly Change[] = without(scene.set.changes, quiet);
   for (const explain of EXPLAINERS) {

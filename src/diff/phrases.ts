@@ -68,11 +68,12 @@ export function filter(band: EqBand): string {
   return `${band.kind} ${printHz(band.frequencyHz)}${gain}${width}${off}`;
 }
 
-/** "A", "A and B", "A, B and C"; of more than `most` the first ones and how many more. */
+/** "A", "A and B", "A, B and C"; of more than `most` the first ones and how many more. Parts with commas: semicolons. */
 export function listed(words: readonly string[], most = 4): string {
   const shown =
     words.length > most ? [...words.slice(0, most - 1), `${words.length - most + 1} more`] : words;
-  return shown.length < 2 ? (shown[0] ?? "") : `${shown.slice(0, -1).join(", ")} and ${shown.at(-1)}`;
+  const gap = shown.some((word) => word.includes(",")) ? "; " : ", ";
+  return shown.length < 2 ? (shown[0] ?? "") : `${shown.slice(0, -1).join(gap)} and ${shown.at(-1)}`;
 }
 
 /** A name as somebody typed it. */

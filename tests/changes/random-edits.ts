@@ -96,7 +96,9 @@ function isLeaf({ field, holder, name }: Spot): boolean {
   const leaf = fieldAt(field);
   const isKey =
     name === "id" || (name === "channelId" && /(equalizations|calibration|mix).*channelId$/.test(field));
-  return leaf !== undefined && !isKey && typeof (holder as Draft)[name] !== "object";
+  // The kind of a union's branch goes with its other members.
+  const isBranch = name === "kind" && leaves.get(field)?.enum === undefined;
+  return leaf !== undefined && !isKey && !isBranch && typeof (holder as Draft)[name] !== "object";
 }
 
 const { leaves } = schemaParts();

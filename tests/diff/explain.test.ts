@@ -389,6 +389,54 @@ const CASES: readonly Case[] = [
     ],
   },
   {
+    what: "another model: outputs with other keys and connectors, other steps, another fader scale",
+    edit: (draft) => {
+      draft.unit.profileId = "other-model";
+      for (const [index, one] of draft.outputs.entries()) {
+        one.id = `o${draft.outputs.length - index}`;
+        one.connectorId = `port-${index}`;
+        if (one.highPass) one.highPass.frequencyHz *= 0.99;
+      }
+      const monitor = draft.outputs.find(({ feeds }: Draft) => feeds.kind === "booth-monitor");
+      const hearing = draft.outputs.find(({ feeds }: Draft) => feeds.kind === "hearing-impaired");
+      const narration = draft.outputs.find(({ feeds }: Draft) => feeds.kind === "narration");
+      draft.operation.boothMonitor.outputId = monitor.id;
+      draft.operation.hearingImpaired.outputId = hearing.id;
+      draft.operation.narration.outputId = narration.id;
+      draft.operation.emergencyMute.connectorId = "alarm-x";
+      draft.operation.faderMark = 0;
+      for (const preset of draft.presets) preset.faderMark = 0;
+    },
+    findings: [
+      ["emergency-mute/changed", "protection", "warning", "Emergency mute", /another contact/],
+      [
+        "unit/other-connectors",
+        "routing",
+        "warning",
+        "Cables",
+        /22 signals use .*spare outputs are other ones/,
+      ],
+      ["unit/other-model", "operation", "warning", "Unit", /other-model instead of gabbro-28/],
+      ["unit/other-fader-scale", "operation", "advice", "Fader", /15 fader marks stand/],
+    ],
+  },
+  {
+    what: "a preset that goes, with the triggers that recall it: one finding",
+    edit: (draft) => {
+      draft.presets = draft.presets.filter(({ id }: Draft) => id !== "relaxed");
+      draft.automation = draft.automation.filter(({ action }: Draft) => action.presetId !== "relaxed");
+    },
+    findings: [
+      [
+        "preset/removed",
+        "operation",
+        "warning",
+        "Preset Relaxed show 5.1",
+        /is gone, and \d triggers? with it/,
+      ],
+    ],
+  },
+  {
     what: "differences below the tolerances",
     edit: (draft) => {
       item(draft.channels, "L").levelDb += 0.05;

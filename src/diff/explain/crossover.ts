@@ -7,6 +7,7 @@ import type { Explainer } from "../explainer.ts";
 import { crossover, octavesMoved } from "../phrases.ts";
 import { loudspeakerFed, outputIn, type Scene, subjectAt } from "../scene.ts";
 import { byItem, within } from "../select.ts";
+import { isBelowTolerance } from "../tolerance.ts";
 
 /**
  * High-passes and low-passes. Where the low-pass of one way and the high-pass of the next moved together, that is one
@@ -23,18 +24,30 @@ export const explainCrossover: Explainer = (scene, open) => {
       2,
     ).map((causes) => movedHalf(scene, side, causes)),
   );
-  const pairs = moved.flatMap((upper) => {
-    const lower = upper.side === "highPass" ? moved.find((other) => isOtherHalf(upper, other)) : undefined;
+  const quiet = moved.filter((half) => isQuiet(scene, half));
+  const told = moved.filter((half) => !quiet.includes(half));
+  const pairs = told.flatMap((upper) => {
+    const lower = upper.side === "highPass" ? told.find((other) => isOtherHalf(upper, other)) : undefined;
     return lower === undefined ? [] : [{ lower, upper }];
   });
   const paired = new Set(pairs.flatMap(({ lower, upper }) => [lower, upper]));
   return {
     drafts: [
       ...pairs.map(({ lower, upper }) => draftOfPair(scene, lower, upper)),
-      ...moved.filter((half) => !paired.has(half)).map((half) => draftOfHalf(scene, half)),
+      ...told.filter((half) => !paired.has(half)).map((half) => draftOfHalf(scene, half)),
     ],
+    quiet: quiet.flatMap(({ causes }) => causes),
   };
 };
+
+/** Moved by less than the tolerance, and not across the limit that the driver's data sheet sets. */
+function isQuiet(scene: Scene, half: MovedHalf): boolean {
+  const way = wayOf(scene, half);
+  return (
+    half.causes.every((change) => isBelowTolerance(change, scene.tolerances)) &&
+    isUnsafe(half.before, way, half.side) === isUnsafe(half.after, way, half.side)
+  );
+}
 
 /** One half of a crossover of one output, before and after. */
 interface MovedHalf {

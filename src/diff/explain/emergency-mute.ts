@@ -14,15 +14,17 @@ export const explainEmergencyMute: Explainer = (scene, open) => {
   const before = scene.before.operation.emergencyMute;
   const after = scene.after.operation.emergencyMute;
   const guard = guardOf(before, after);
+  const elsewhere =
+    scene.otherModel && causes.every(({ field }) => field === "operation.emergencyMute.connectorId");
   const parts = causes.flatMap(({ field }) => fieldAt(field)?.label.replace("emergency mute ", "") ?? []);
   return {
     drafts: [
       {
         code: "emergency-mute/changed",
         kind: "protection",
-        severity: guard === "gained" ? "warning" : "error",
+        severity: guard === "gained" || elsewhere ? "warning" : "error",
         subject: subjectAt(scene, PLACE),
-        words: wordsFor(guard, parts),
+        words: elsewhere ? "The emergency mute is on another contact of this model." : wordsFor(guard, parts),
         before: settingOf(before),
         after: settingOf(after),
         effects: [{ kind: "protection", guard, guards: "people" }],

@@ -131,7 +131,10 @@ function retunedDraft(scene: Scene, channels: readonly ChannelChange[]): Draft {
   return {
     code: "equalizer/retuned",
     kind: "sound",
-    severity: "warning",
+    severity:
+      effects.length < channels.length || effects.some(({ effect }) => isAudible(effect))
+        ? "warning"
+        : "advice",
     subject: { ...subjectAt(scene, ["equalizations", setId]), words: `EQ set ${set}` },
     words:
       `Aligned anew in ${channels.length} channels` +

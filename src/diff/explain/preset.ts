@@ -1,5 +1,6 @@
 import type { Change } from "../../changes/index.ts";
 import {
+  type Action,
   type ChannelEq,
   type Configuration,
   channelName,
@@ -9,7 +10,7 @@ import {
 import { printNumber } from "../../units/index.ts";
 import type { Draft } from "../draft.ts";
 import type { Explainer } from "../explainer.ts";
-import { quoted } from "../phrases.ts";
+import { counted, quoted } from "../phrases.ts";
 import { responseWords } from "../response-words.ts";
 import { type Scene, subjectAt } from "../scene.ts";
 import { at } from "../select.ts";
@@ -17,7 +18,7 @@ import { at } from "../select.ts";
 /** Presets that came or went, their slots, their EQ sets, the fader that they bring. */
 export const explainPreset: Explainer = (scene, open) => ({
   drafts: [
-    ...at(open, "presets[]").map((change) => cameOrWent(scene, change)),
+    ...at(open, "presets[]").map((change) => cameOrWent(scene, open, change)),
     ...at(open, "presets[].slot").map((change) => slotMoved(scene, change)),
     ...at(open, "presets[].equalizationId").map((change) => otherSet(scene, change)),
     ...at(open, "presets[].faderMark").map((change) => faderMoved(scene, change)),
@@ -28,18 +29,30 @@ function presetIn({ presets }: Configuration, id: string): Preset | undefined {
   return presets.find((preset) => preset.id === id);
 }
 
-function cameOrWent(scene: Scene, change: Change): Draft {
+/** With a preset come or go the triggers that recall it: one cause, one finding. */
+function cameOrWent(scene: Scene, open: readonly Change[], change: Change): Draft {
   const added = change.kind === "added";
   const preset = presetIn(added ? scene.after : scene.before, change.path[1]!);
+  const triggers = at(open, "automation[]").filter(
+    (one) => one.kind === change.kind && recalls(one, preset?.id),
+  );
   const what = `Preset ${quoted(preset?.label)} (slot ${preset?.slot}, ${preset?.format})`;
+  const company = triggers.length === 0 ? "" : `, and ${counted(triggers.length, "trigger")} with it`;
   return {
     code: added ? "preset/added" : "preset/removed",
     kind: "operation",
     severity: added ? "advice" : "warning",
     subject: subjectAt(scene, change.path),
-    words: `${what} ${added ? "is new" : "is gone"}.`,
-    causes: [change],
+    words: `${what} ${added ? "is new" : "is gone"}${company}.`,
+    causes: [change, ...triggers],
   };
+}
+
+function recalls(change: Change, presetId: string | undefined): boolean {
+  const item = (change.kind === "removed" ? change.before : change.after) as unknown as {
+    readonly action: Action;
+  };
+  return item.action.kind === "recall-preset" && item.action.presetId === presetId;
 }
 
 function slotMoved(scene: Scene, change: Change): Draft {

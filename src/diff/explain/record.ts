@@ -1,7 +1,9 @@
+import type { Change } from "../../changes/index.ts";
 import { fieldAt } from "../../model/index.ts";
+import type { Draft } from "../draft.ts";
 import type { Explainer } from "../explainer.ts";
-import { quoted } from "../phrases.ts";
-import { subjectAt } from "../scene.ts";
+import { listed, quoted } from "../phrases.ts";
+import { type Scene, subjectAt } from "../scene.ts";
 import { at, byItem, within } from "../select.ts";
 import { settingsDraft } from "./settings.ts";
 
@@ -16,6 +18,9 @@ const NAMES = [
   "network.interfaces[].label",
 ];
 
+/** More names than these are told in one finding. */
+const NAMES_TOLD = 5;
+
 const DOCUMENT = ["$schema", "kind", "schemaVersion", "notes"];
 
 /** Names, remarks, facts of the auditorium, the document itself: what nobody hears. */
@@ -25,16 +30,9 @@ export const explainRecord: Explainer = (scene, open) => {
   const remarks = at(open, "presets[].reason", ...DOCUMENT);
   return {
     drafts: [
-      ...names.map((change) => ({
-        code: "record/name",
-        kind: "record" as const,
-        severity: "advice" as const,
-        subject: subjectAt(scene, change.path.slice(0, -1)),
-        words: `Named ${quoted(change.after)}, before ${quoted(change.before)}.`,
-        before: quoted(change.before),
-        after: quoted(change.after),
-        causes: [change],
-      })),
+      ...(names.length > NAMES_TOLD
+        ? [manyNames(scene, names)]
+        : names.map((change) => nameDraft(scene, change))),
       ...(screen.length === 0
         ? []
         : [settingsDraft(scene, screen, 1, { code: "record/screen", kind: "record", severity: "advice" })]),
@@ -48,3 +46,42 @@ export const explainRecord: Explainer = (scene, open) => {
     ],
   };
 };
+
+function nameDraft(scene: Scene, change: Change): Draft {
+  const [before, after] = namesOf(change);
+  return {
+    code: "record/name",
+    kind: "record",
+    severity: "advice",
+    subject: subjectAt(scene, change.path.slice(0, -1)),
+    words: `Named ${after}, before ${before}.`,
+    before,
+    after,
+    causes: [change],
+  };
+}
+
+function manyNames(scene: Scene, changes: readonly Change[]): Draft {
+  const pairs = unique(
+    changes.map((change) => {
+      const [before, after] = namesOf(change);
+      return `${before} is now ${after}`;
+    }),
+  );
+  return {
+    code: "record/names",
+    kind: "record",
+    severity: "advice",
+    subject: { words: "Names", pointer: subjectAt(scene, []).pointer },
+    words: `${changes.length} names differ: ${listed(pairs, pairs.length)}.`,
+    causes: changes,
+  };
+}
+
+function namesOf(change: Change): readonly [before: string, after: string] {
+  return change.kind === "changed" ? [quoted(change.before), quoted(change.after)] : ["none", "none"];
+}
+
+function unique(words: readonly string[]): readonly string[] {
+  return [...new Set(words)];
+}

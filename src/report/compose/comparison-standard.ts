@@ -20,7 +20,7 @@ export function standardBlocks({ offStandard }: Comparison): readonly Block[] {
       text:
         comparison.findings.length === 0
           ? "Nothing: the screen follows the house standard in everything that the house decides."
-          : summary(comparison),
+          : `${summary(comparison)} Told as the way from the standard to the screen.`,
     },
     ...(items.length > 0 ? [{ ...list, items }] : []),
   ];
