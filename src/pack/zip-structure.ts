@@ -83,8 +83,9 @@ function readEnd(view: DataView, bytes: Uint8Array): End {
   if (view.getUint16(at + 20, true) !== 0) {
     throw refusal("truncated", "The pack's end record promises a comment that is not there.");
   }
-  if (count === 0 || count > LIMITS.files) {
-    throw refusal("too-large", `The pack lists ${count} files; a pack has 1 to ${LIMITS.files}.`);
+  if (count === 0) throw refusal("no-manifest", "The pack is empty.");
+  if (count > LIMITS.files) {
+    throw refusal("too-large", `The pack lists ${count} files; a pack has at most ${LIMITS.files}.`);
   }
   if (directoryOffset + directoryBytes !== at) {
     throw refusal("inconsistent", "The pack's directory is not where its end record says.");

@@ -1,5 +1,6 @@
 import type { Readable } from "node:stream";
-import { crc32 } from "node:zlib";
+import { crc32, deflateRawSync } from "node:zlib";
+import { LIMITS } from "./limits.ts";
 import { refusal } from "./refusals.ts";
 import { checkZipStructure, type ZipMember } from "./zip-structure.ts";
 
@@ -25,10 +26,15 @@ export async function zipBytes(files: readonly ZipFile[]): Promise<Uint8Array> {
     archive.on("end", resolve);
   });
   for (const { name, bytes } of files) {
-    archive.append(Buffer.from(bytes), { name, date: ZIP_EPOCH, mode: PLAIN_MODE });
+    archive.append(Buffer.from(bytes), { name, date: ZIP_EPOCH, mode: PLAIN_MODE, store: swells(bytes) });
   }
   await Promise.all([archive.finalize(), collected]);
   return new Uint8Array(Buffer.concat(chunks));
+}
+
+/** Whether bytes would unpack to so many times their packed size that a reader takes them for a bomb. */
+function swells(bytes: Uint8Array): boolean {
+  return bytes.length > deflateRawSync(bytes).length * (LIMITS.ratio / 2);
 }
 
 /**
