@@ -12,7 +12,7 @@ import { EXPLAINERS } from "./explain/index.ts";
 import { findingsFrom } from "./findings-from.ts";
 import { aligned, type Scene } from "./scene.ts";
 import { soundOf } from "./sound.ts";
-import { DEFAULT_TOLERANCES, isBelowTolerance, OTHER_MODEL_TOLERANCES } from "./tolerance.ts";
+import { COMPARISON_TOLERANCES, isBelowTolerance, OTHER_MODEL_COMPARISON_TOLERANCES } from "./tolerance.ts";
 
 /** What is known of one of the two documents besides itself. */
 export interface ComparedSide {
@@ -24,8 +24,8 @@ export interface ComparedSide {
 
 export interface CompareOptions {
   /**
-   * Differences below these are counted, not told. @defaultValue {@link DEFAULT_TOLERANCES}; between two models
-   * {@link OTHER_MODEL_TOLERANCES}
+   * Differences below these are counted, not told. @defaultValue {@link COMPARISON_TOLERANCES}; between two models
+   * {@link OTHER_MODEL_COMPARISON_TOLERANCES}
    */
   readonly tolerances?: Partial<ComparisonTolerances>;
   readonly before?: ComparedSide;
@@ -53,7 +53,10 @@ export function compareConfigurations(
   const found = changesBetween(before, after);
   const set = options.only === undefined ? found : { ...found, changes: found.changes.filter(options.only) };
   const otherModel = before.unit.profileId !== after.unit.profileId;
-  const tolerances = { ...(otherModel ? OTHER_MODEL_TOLERANCES : DEFAULT_TOLERANCES), ...options.tolerances };
+  const tolerances = {
+    ...(otherModel ? OTHER_MODEL_COMPARISON_TOLERANCES : COMPARISON_TOLERANCES),
+    ...options.tolerances,
+  };
   const scene = sceneOf(before, after, set, tolerances, options);
   const { drafts, quiet } = explained(scene);
   const { findings, curves } = findingsFrom(scene, drafts);

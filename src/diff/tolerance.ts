@@ -5,7 +5,7 @@ import { type ComparisonTolerances, fieldAt } from "../model/index.ts";
  * Differences below these are counted, not told: 0.05 dB; half a sample at 48 kHz, where no delay step is known;
  * a tenth of a percent of a frequency. Common practice, no source.
  */
-export const DEFAULT_TOLERANCES: ComparisonTolerances = {
+export const COMPARISON_TOLERANCES: ComparisonTolerances = {
   levelDb: 0.05,
   responseDb: 0.05,
   delayMs: 0.0104,
@@ -16,7 +16,10 @@ export const DEFAULT_TOLERANCES: ComparisonTolerances = {
  * Between two models numbers stand on other steps: half a step of 24 an octave for frequencies, half a step of 0.1 dB
  * and of a sample at 48 kHz. Common practice, no source.
  */
-export const OTHER_MODEL_TOLERANCES: ComparisonTolerances = { ...DEFAULT_TOLERANCES, frequencyRatio: 0.0145 };
+export const OTHER_MODEL_COMPARISON_TOLERANCES: ComparisonTolerances = {
+  ...COMPARISON_TOLERANCES,
+  frequencyRatio: 0.0145,
+};
 
 /** Rounding errors of decimal numbers, so that a difference of just the tolerance is inside it. */
 const SLACK = 1e-9;

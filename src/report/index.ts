@@ -33,6 +33,7 @@ export type {
   Table,
 } from "./document.ts";
 export { harmless, linesOf } from "./harmless.ts";
+export type { EqualizerCurve } from "./plot/equalizer-plot.ts";
 export { renderHtml } from "./render/html.ts";
 export { renderMarkdown } from "./render/markdown.ts";
 export type { TextOptions } from "./render/options.ts";
