@@ -1,13 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { type EqFits, leavesOf, planMigration } from "../../src/migrate/index.ts";
+import { leavesOf, planMigration } from "../../src/migrate/index.ts";
 import type { Configuration, UnitProfile } from "../../src/model/index.ts";
 import { configurations, oldProfiles, profiles } from "./arbitraries.ts";
-
-/** The accounts do not depend on how well an equalizer is fitted: no filter is as good as any here. */
-const NO_FITS: EqFits = {
-  fit: () => ({ filters: [], method: "refitted", rmsDb: 1, maxDb: 1, maxAtHz: 1000 }),
-};
+import { NO_FITS } from "./decide.ts";
 
 /** A quick run by default; BOOTHKEEP_RUNS=5000 tries thousands. */
 const RUNS = Number(process.env.BOOTHKEEP_RUNS ?? 150);

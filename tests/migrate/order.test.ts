@@ -1,12 +1,10 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { type EqFits, type Plan, planMigration } from "../../src/migrate/index.ts";
+import { type Plan, planMigration } from "../../src/migrate/index.ts";
 import { type Configuration, itemKey, type KeyedItem, type UnitProfile } from "../../src/model/index.ts";
 import { configurations, oldProfiles, profiles } from "./arbitraries.ts";
+import { NO_FITS } from "./decide.ts";
 
-const NO_FITS: EqFits = {
-  fit: () => ({ filters: [], method: "refitted", rmsDb: 1, maxDb: 1, maxAtHz: 1000 }),
-};
 const RUNS = Number(process.env.BOOTHKEEP_RUNS ?? 40);
 
 /** Lists whose order says nothing. Filters stand in processing order, ways from the lowest band up: these stay. */

@@ -73,7 +73,7 @@ function graphicOf(
   return {
     graphic: {
       ...old,
-      gainsDb: old.gainsDb.map((gain) => (old.enabled === false ? gridNearest(ability.gainDb, gain) : 0)),
+      gainsDb: old.gainsDb.map((gain) => gridNearest(ability.gainDb, old.enabled === false ? gain : 0)),
     },
   };
 }

@@ -1,5 +1,5 @@
 import type { PlanPlace } from "../../model/index.ts";
-import { faderGrid, faderLevelDb, faderMarkAt, gridNearest } from "../../profile/index.ts";
+import { faderGrid, faderLevelDb, faderMarkAt, gridContains, gridNearest } from "../../profile/index.ts";
 import { printDb, printNumber } from "../../units/index.ts";
 import { figure } from "../figure.ts";
 import type { Part, StepContext, StepItem } from "../step.ts";
@@ -9,7 +9,7 @@ import { place } from "../words.ts";
 export function convertMark({ from, to }: Pick<StepContext, "from" | "to">, mark: number) {
   const grid = faderGrid(to.fader);
   const levelDb = faderLevelDb(from.fader, mark);
-  const same = JSON.stringify(from.fader) === JSON.stringify(to.fader);
+  const same = JSON.stringify(from.fader) === JSON.stringify(to.fader) && gridContains(grid, mark);
   const now = same ? mark : gridNearest(grid, faderMarkAt(to.fader, levelDb));
   return { mark: now, levelDb, errorDb: faderLevelDb(to.fader, now) - levelDb };
 }

@@ -3,6 +3,7 @@ import { assignCables, type PlacedCable } from "../cables/assign-cables.ts";
 import { plugWords, socketsOf } from "../cables/socket.ts";
 import { compareText } from "../order.ts";
 import { applyReduction, type Reduced } from "../outputs/apply-reduction.ts";
+import { withinMix } from "../outputs/mix-limit.ts";
 import { connectorOf, outputCable, outputCables } from "../outputs/output-cables.ts";
 import { carryPolarity } from "../outputs/polarity.ts";
 import { type ReductionBundle, reductionSets, reductionsOf } from "../outputs/reductions.ts";
@@ -15,16 +16,18 @@ export const outputs: Step = {
   run: (context) => {
     const assigned = assign(context);
     const plugged = plugIn(context, assigned.next, assigned.placed);
-    const polarity = carryPolarity(context, plugged.next);
+    const mixed = withinMix(context, plugged.next);
+    const polarity = carryPolarity(context, mixed.next);
     return {
       next: polarity.next,
       items: [
         ...assigned.items,
         ...plugged.items,
+        ...mixed.items,
         ...polarity.items,
         ...loudspeakerItems(context, polarity.next),
       ],
-      questions: [...assigned.questions, ...polarity.questions],
+      questions: [...assigned.questions, ...mixed.questions, ...polarity.questions],
       joins: assigned.joins,
       cables: assigned.placed.map((item) => outputCable(item, context.old.outputs, context.words)),
     };
