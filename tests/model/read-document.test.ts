@@ -4,6 +4,7 @@ import { describe, expect, it } from "vitest";
 import { BoothkeepError } from "../../src/errors/index.ts";
 import {
   inspectDocument,
+  nearestName,
   readConfiguration,
   readDocument,
   readProfile,
@@ -199,6 +200,18 @@ describe("shape in words", () => {
   it("is quick to refuse a document with a great many faults", () => {
     const text = changed((d) => (d.presets = Array.from({ length: 200_000 }, () => ({}))));
     expect(inspectDocument(text).shape.problems.length).toBe(50);
+  });
+});
+
+describe("did you mean", () => {
+  it.each([
+    ["dleayMs", "delayMs"],
+    ["gain", "gainDb"],
+    ["frequency", "frequencyHz"],
+    ["Polarity", "polarity"],
+    ["xyz", undefined],
+  ])("%s", (name, meant) => {
+    expect(nearestName(name, ["gainDb", "delayMs", "frequencyHz", "polarity", "mute"])).toBe(meant);
   });
 });
 

@@ -1,12 +1,19 @@
+/** The unit in which a name ends: "gain" means "gainDb". */
+const UNIT = /(Dbfs|DbC|Db|Hz|Ms|Ohm|[MWC])$/;
+
 /**
  * The known name that a mistyped name most likely means: fewest edits (insert, delete, replace, swap neighbours) in
- * lower case, at most a third of its length; undefined if none is near.
+ * lower case, with or without the unit at its end, at most a third of its length; undefined if none is near.
  */
 export function nearestName(name: string, known: readonly string[]): string | undefined {
   let best: string | undefined;
   let bestDistance = Math.max(1, Math.floor(name.length / 3)) + 0.5;
   for (const candidate of known) {
-    const distance = editDistance(name.toLowerCase(), candidate.toLowerCase());
+    const wanted = name.toLowerCase();
+    const distance = Math.min(
+      editDistance(wanted, candidate.toLowerCase()),
+      editDistance(wanted, candidate.replace(UNIT, "").toLowerCase()) + 0.25,
+    );
     if (distance < bestDistance) {
       best = candidate;
       bestDistance = distance;

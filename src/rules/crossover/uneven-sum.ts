@@ -1,3 +1,4 @@
+import type { WayCrossing } from "../../acoustics/index.ts";
 import { printDb, printHz } from "../../units/index.ts";
 import { set } from "../edits.ts";
 import { matchedCrossings } from "../matched-crossings.ts";
@@ -16,7 +17,7 @@ export const unevenSum = screenRule({
     maxRippleDb: {
       value: 2,
       unit: "dB",
-      words: "largest minus smallest level within an octave of the crossover",
+      words: "largest distance of the sum from even within an octave of the crossover",
     },
   },
   example: {
@@ -31,13 +32,20 @@ export const unevenSum = screenRule({
   },
   *check(context, { maxRippleDb }) {
     for (const { lower, upper, crossing } of matchedCrossings(context)) {
-      const best = Math.min(crossing.rippleDb, crossing.rippleInvertedDb);
-      if (best <= maxRippleDb) continue;
+      const unevenDb = unevenness(crossing);
+      if (unevenDb <= maxRippleDb) continue;
       yield {
         path: ["outputs", upper.index, "highPass"],
-        words: `The sum of ${lower.way.band} and ${upper.way.band} ripples by ${printDb(best)} around ${printHz(crossing.frequencyHz)}, whatever the polarity.`,
-        numbers: { rippleDb: best, frequencyHz: crossing.frequencyHz },
+        words: `The sum of ${lower.way.band} and ${upper.way.band} is uneven by ${printDb(unevenDb)} around ${printHz(crossing.frequencyHz)}, whatever the polarity.`,
+        numbers: { unevenDb, frequencyHz: crossing.frequencyHz },
       };
     }
   },
 });
+
+/** By the better polarity: the ripple within an octave, or how far the sum at the crossover is from the ways' own level. */
+function unevenness({ rippleDb, rippleInvertedDb, sumDb, sumInvertedDb }: WayCrossing): number {
+  return rippleDb <= rippleInvertedDb
+    ? Math.max(rippleDb, Math.abs(sumDb))
+    : Math.max(rippleInvertedDb, Math.abs(sumInvertedDb));
+}
