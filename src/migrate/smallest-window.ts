@@ -82,7 +82,7 @@ function reachOf(
   for (const group of groups) {
     let nearest = Number.POSITIVE_INFINITY;
     for (const alternative of group) nearest = Math.min(nearest, alternativeReach(alternative, low, nearest));
-    if (nearest > limit) return undefined;
+    if (nearest > limit || nearest === Number.POSITIVE_INFINITY) return undefined;
     high = Math.max(high, nearest);
   }
   return high;
