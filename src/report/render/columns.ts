@@ -1,8 +1,11 @@
 import stringWidth from "string-width";
 
+/** Letters, digits, punctuation and lines that take one column each: no need to look every one of them up. */
+const NARROW = /^[\u0020-\u007e\u00a1-\u00ac\u00ae-\u02ff\u2010-\u2027\u2212\u2500-\u257f]*$/;
+
 /** How many columns a text takes on a terminal: wide characters (UAX #11) take two, combining ones none. */
 export function widthOf(text: string): number {
-  return stringWidth(text);
+  return NARROW.test(text) ? text.length : stringWidth(text);
 }
 
 const graphemes = new Intl.Segmenter("en", { granularity: "grapheme" });
