@@ -26,7 +26,9 @@ export function decidedLosses(plan: Plan, old: Configuration): readonly DecidedL
   return [
     ...missing(old.presets, now.presets).map(({ id }) => ({ kind: "preset" as const, presetId: id })),
     ...missing(old.sources, now.sources).map(({ id }) => ({ kind: "source" as const, sourceId: id })),
-    ...missing(old.channels, now.channels).map(({ label }) => ({ kind: "channel" as const, label })),
+    ...old.channels
+      .filter(({ label }) => !now.channels.some((channel) => channel.label === label))
+      .map(({ label }) => ({ kind: "channel" as const, label })),
     ...plan.joins.map((join) => ({ kind: "joined" as const, ...join })),
     ...missing(old.loudspeakers, now.loudspeakers)
       .filter(({ id }) => !joined.has(id))

@@ -13,7 +13,20 @@ import type {
 
 /** Small units and configurations of every sort: the plan has to account for whatever it is given. */
 
-const LABELS: readonly ChannelLabel[] = ["L", "C", "R", "LFE", "Lss", "Rss", "Lrs", "Rrs", "HI", "VIN"];
+const LABELS: readonly ChannelLabel[] = [
+  "L",
+  "C",
+  "R",
+  "LFE",
+  "Lss",
+  "Rss",
+  "Lrs",
+  "Rrs",
+  "HI",
+  "VIN",
+  "Ls",
+  "Rs",
+];
 
 const decimal = (min: number, max: number, step: number) =>
   fc
@@ -351,8 +364,8 @@ export const configurations: fc.Arbitrary<Configuration> = fc
       }),
       { minLength: 16, maxLength: 16 },
     ),
-    levels: fc.array(decimal(-10, 6, 0.1), { minLength: 10, maxLength: 10 }),
-    delays: fc.array(decimal(0, 80, 0.01), { minLength: 10, maxLength: 10 }),
+    levels: fc.array(decimal(-10, 6, 0.1), { minLength: 12, maxLength: 12 }),
+    delays: fc.array(decimal(0, 80, 0.01), { minLength: 12, maxLength: 12 }),
     sets: fc.array(
       fc.record({
         label,
