@@ -126,7 +126,8 @@ function withCurves(joined: readonly Joined[]): Findings {
   };
   const findings = joined.map(({ group, finding }) => ({
     ...finding,
-    curves: group.flatMap((draft) => draft.curves ?? []).map(positionOf),
+    // Drafts that were joined show the same curve.
+    curves: (group[0]?.curves ?? []).map(positionOf),
   }));
   return { findings, curves };
 }

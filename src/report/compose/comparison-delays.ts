@@ -71,11 +71,18 @@ function namedDelays(
   }));
 }
 
+/** Half of the last decimal shown. */
+const SMALLEST_SHOWN_MS = 0.005;
+
 function delayRow({ name, beforeMs, afterMs }: NamedDelay, temperatureC: number): readonly Cell[] {
   const text = (ms: number | undefined): string => (ms === undefined ? "none" : printMs(ms));
   const distance = afterMs === undefined ? "" : printMetres(metresFromMs(afterMs, temperatureC));
-  if (beforeMs === afterMs) return [name, text(beforeMs), text(afterMs), distance, ""];
-  const difference = (afterMs ?? 0) - (beforeMs ?? 0);
+  if (beforeMs === undefined || afterMs === undefined) {
+    const words = beforeMs === undefined ? "new" : "gone";
+    return [name, text(beforeMs), text(afterMs), distance, { text: words, strong: true }];
+  }
+  const difference = afterMs - beforeMs;
+  if (Math.abs(difference) < SMALLEST_SHOWN_MS) return [name, text(beforeMs), text(afterMs), distance, ""];
   const words = `${printMs(Math.abs(difference))} ${difference > 0 ? "later" : "earlier"}`;
   return [
     name,

@@ -1,10 +1,4 @@
-import {
-  type Comparison,
-  type Configuration,
-  channelName,
-  type Preset,
-  sourceChannelName,
-} from "../../model/index.ts";
+import { type Comparison, type Configuration, type Preset, sourceChannelName } from "../../model/index.ts";
 import { printDb } from "../../units/index.ts";
 import type { Block, Cell, Table } from "../document.ts";
 
@@ -36,13 +30,22 @@ function routingGrid({ before, after }: Both, preset: Preset): Table {
     rowNames: true,
     columns: [
       { header: "From" },
-      ...channels.map((id) => ({ header: channelName(after, id), align: "center" as const })),
+      ...channels.map((id) => ({ header: labelOf(id, { before, after }), align: "center" as const })),
     ],
     rows: sources.map((source) => [
       sourceChannelName(after, source),
       ...channels.map((channel) => crossingCell(old, preset, source, channel)),
     ]),
   };
+}
+
+/** The channel's label: short, so that sixteen columns find room. */
+function labelOf(id: string, { before, after }: Both): string {
+  return (
+    [after, before].flatMap(
+      ({ channels }) => channels.find((channel) => channel.id === id)?.label ?? [],
+    )[0] ?? id
+  );
 }
 
 function unique(ids: readonly string[]): readonly string[] {

@@ -9,16 +9,20 @@ export function alternative(
   frequenciesHz: readonly number[],
   levelsDb: readonly number[],
 ): string {
-  const largest = levelsDb.reduce(
-    (best, level, index) => (Math.abs(level) > Math.abs(levelsDb[best] ?? 0) ? index : best),
-    0,
-  );
-  const most = `${printDbChange(levelsDb[largest] ?? 0)} at ${printHz(Number((frequenciesHz[largest] ?? 0).toPrecision(2)))}`;
   const octaves = SAID_HZ.flatMap((hz) => {
     const index = nearest(frequenciesHz, hz);
     return index === undefined ? [] : [`${printHz(hz)} ${printDbChange(levelsDb[index] ?? 0)}`];
   });
-  return `${name}: at most ${most}. By octave: ${octaves.join(", ")}.`;
+  return `${name}: at most ${largestWords(frequenciesHz, levelsDb)}. By octave: ${octaves.join(", ")}.`;
+}
+
+/** "+3.2 dB at 2.5 kHz": the largest value, whatever its sign. */
+export function largestWords(frequenciesHz: readonly number[], levelsDb: readonly number[]): string {
+  const at = levelsDb.reduce(
+    (best, level, index) => (Math.abs(level) > Math.abs(levelsDb[best] ?? 0) ? index : best),
+    0,
+  );
+  return `${printDbChange(levelsDb[at] ?? 0)} at ${printHz(Number((frequenciesHz[at] ?? 0).toPrecision(2)))}`;
 }
 
 /** The position of the frequency nearest to another, when the frequencies reach so far. */

@@ -125,3 +125,15 @@ export function rangeOf(
   const high = Math.max(least / 2, ...levelsDb);
   return { fromDb: Math.floor(low / stepDb) * stepDb, toDb: Math.ceil(high / stepDb) * stepDb };
 }
+
+/** Least distance of two numbers of the level scale, in units of the drawing. */
+const LEAST_GAP = 20;
+
+/** Steps of the level scale that leave its numbers room. */
+export function stepOf({ fromDb, toDb, height }: Panel): number {
+  return (
+    [3, 6, 12].find(
+      (step) => ((toDb - fromDb) / step) * LEAST_GAP <= height && (toDb - fromDb) % step === 0,
+    ) ?? 3
+  );
+}

@@ -8,6 +8,12 @@ export interface LegendEntry {
   readonly style: string;
 }
 
+/** What was and what is. */
+export const BEFORE_AFTER: readonly LegendEntry[] = [
+  { name: "before", style: "before" },
+  { name: "after", style: "after" },
+];
+
 const SAMPLE = 30;
 const GAP = 18;
 /** Width of a letter on average, in units of the drawing. */

@@ -1,8 +1,8 @@
 import { printDbChange, printHz } from "../../units/index.ts";
 import type { Figure, SvgNode } from "../document.ts";
 import { alternative } from "./alternative.ts";
-import { area, axes, curve, node, type Panel, rangeOf, xOf, yOf } from "./axes.ts";
-import { legend } from "./legend.ts";
+import { area, axes, curve, node, type Panel, rangeOf, stepOf, xOf, yOf } from "./axes.ts";
+import { BEFORE_AFTER, legend } from "./legend.ts";
 
 /** Levels over frequency, before and after. */
 export interface ResponsePair {
@@ -41,14 +41,7 @@ export function responsePlot({ title, frequenciesHz, beforeDb, afterDb }: Respon
     ),
   };
   const drawing: SvgNode = node("svg", { class: "plot", viewBox: `0 0 ${WIDTH} 380` }, [
-    ...legend(
-      [
-        { name: "before", style: "before" },
-        { name: "after", style: "after" },
-      ],
-      LEFT,
-      20,
-    ),
+    ...legend(BEFORE_AFTER, LEFT, 20),
     ...axes(upper, { stepDb: stepOf(upper), unit: "dB over Hz" }),
     curve(upper, frequenciesHz, beforeDb, { class: "before" }),
     curve(upper, frequenciesHz, afterDb, { class: "after" }),
@@ -85,11 +78,4 @@ function largest(panel: Panel, frequenciesHz: readonly number[], difference: rea
     node("circle", { class: "mark", cx: x, cy: yOf(panel, db), r: 4 }),
     node("text", { class: "halo", ...place }, [text]),
   ];
-}
-
-/** Steps of the level scale that leave its numbers room. */
-export function stepOf({ fromDb, toDb, height }: Panel): number {
-  return (
-    [3, 6, 12].find((step) => ((toDb - fromDb) / step) * 20 <= height && (toDb - fromDb) % step === 0) ?? 3
-  );
 }
