@@ -46,7 +46,7 @@ export interface BoundSite {
  *
  * @throws BoothkeepError output.no-space, output.read-only, input.no-permission, output.failed
  */
-export function bind(logbook: Logbook, options: BindOptions = {}): BindReport {
+export function bindLogbook(logbook: Logbook, options: BindOptions = {}): BindReport {
   const { store } = logbook;
   return withStore(store, "", () => {
     const places = screenPlaces(store, options.siteId === undefined ? {} : { siteId: options.siteId });

@@ -48,7 +48,7 @@ export interface FindResult {
  *
  * @throws BoothkeepError input.no-permission, output.failed
  */
-export function find(logbook: Logbook, query: FindQuery): FindResult {
+export function findEntries(logbook: Logbook, query: FindQuery): FindResult {
   const { store } = logbook;
   const { items, findings } = history(logbook, query.filter);
   const hits: FindHit[] = [];

@@ -7,7 +7,7 @@ import { history } from "./history.ts";
 import { isRecordStem, type KeptFile, readFolder } from "./kept-files.ts";
 import { BOUND, ENTRIES, folderName, HEADER_FILE, headerMark, markStem } from "./layout.ts";
 import type { Logbook } from "./logbook.ts";
-import { type MergeOptions, type MergeReport, merge } from "./merge.ts";
+import { type MergeOptions, type MergeReport, mergeLogbook } from "./merge.ts";
 import { readAttachment } from "./read-entry.ts";
 import { keepPart, keepRecordFile } from "./record.ts";
 import { readScreen } from "./screen-records.ts";
@@ -31,12 +31,16 @@ export interface HealReport extends MergeReport {
  *
  * @throws BoothkeepError output.no-space, output.read-only, input.no-permission, output.failed
  */
-export function heal(logbook: Logbook, from: Logbook | undefined, options: MergeOptions = {}): HealReport {
+export function healLogbook(
+  logbook: Logbook,
+  from: Logbook | undefined,
+  options: MergeOptions = {},
+): HealReport {
   const { store } = logbook;
   return withStore(store, "", () => {
     const filesRestored = from === undefined ? [] : restoreFiles(store, from.store);
     const straysTakenIn = takeInStrays(store);
-    const merged = from === undefined ? NOTHING_MERGED : merge(logbook, from, options);
+    const merged = from === undefined ? NOTHING_MERGED : mergeLogbook(logbook, from, options);
     if (from !== undefined) restoreAttachments(logbook, from);
     return {
       ...merged,

@@ -35,7 +35,7 @@ export interface MergeReport {
  *
  * @throws BoothkeepError output.no-space, output.read-only, input.no-permission, output.failed
  */
-export function merge(into: Logbook, from: Logbook, options: MergeOptions = {}): MergeReport {
+export function mergeLogbook(into: Logbook, from: Logbook, options: MergeOptions = {}): MergeReport {
   const report = { entriesAdded: 0, withdrawalsAdded: 0, signaturesAdded: 0, findings: [] as Finding[] };
   const places = screenPlaces(from.store, options.only);
   const profiles = new Set<string>();

@@ -53,7 +53,7 @@ export interface VerifyReport {
  * Checks a logbook. Reads only; says what can still be trusted.
  * @throws BoothkeepError input.no-permission, output.failed
  */
-export function verify(logbook: Logbook, options: VerifyOptions): VerifyReport {
+export function verifyLogbook(logbook: Logbook, options: VerifyOptions): VerifyReport {
   const { store } = logbook;
   return withStore(store, "", () => {
     const census = takeCensus(store);

@@ -3,16 +3,16 @@ import { beforeAll, describe, expect, it } from "vitest";
 import { canonicalText } from "../../src/canonical/index.ts";
 import { BoothkeepError } from "../../src/errors/index.ts";
 import {
-  bind,
+  bindLogbook,
   createLogbook,
-  heal,
+  healLogbook,
   history,
   type KeptDocument,
   memoryStore,
   openLogbook,
   readEntry,
   record,
-  verify,
+  verifyLogbook,
 } from "../../src/logbook/index.ts";
 import { circumstances, configuration, NEW_LOGBOOK } from "./support/documents.ts";
 
@@ -33,7 +33,7 @@ function smallLogbook(): { readonly files: Files; readonly kept: ReadonlyMap<str
     kept.set(record(logbook, { configuration: document, ...circumstances(minute) }).id, document);
   keep(VISITS[0]!, 0);
   keep(VISITS[1]!, 1);
-  bind(logbook);
+  bindLogbook(logbook);
   keep(VISITS[2]!, 2);
   keep(configuration({}, { siteId: "quay", serial: "T16-00420" }), 3);
   return { files, kept };
@@ -79,7 +79,7 @@ function examine(
       }
     }
     for (const { id } of history(logbook).items) expect(kept.has(id), where).toBe(true);
-    const { findings } = verify(logbook, { depth: "files" });
+    const { findings } = verifyLogbook(logbook, { depth: "files" });
     return { errors: findings.filter((f) => f.severity === "error").map((f) => f.words), lost };
   } catch (error) {
     if (!(error instanceof BoothkeepError)) throw error;
@@ -144,7 +144,9 @@ describe("a damaged logbook", () => {
 
   it("says that a mark of the register is missing", () => {
     for (const path of [...files.keys()].filter((name) => name.startsWith("register/"))) {
-      const { findings } = verify(openLogbook(memoryStore(withFile(path, undefined))), { depth: "files" });
+      const { findings } = verifyLogbook(openLogbook(memoryStore(withFile(path, undefined))), {
+        depth: "files",
+      });
       expect(
         findings.map((finding) => finding.code),
         path,
@@ -186,7 +188,7 @@ describe("a damaged logbook", () => {
           ...circumstances(),
         }).id,
     );
-    bind(logbook);
+    bindLogbook(logbook);
     const [path] = [...many.keys()].filter((name) => name.startsWith("bound/"));
     const bytes = many.get(path!)!;
     const hurt = { first: 0, last: 0 };
@@ -223,10 +225,10 @@ describe("heal", () => {
       for (const bytes of [undefined, half, files.get(path)!.map((byte) => byte ^ 1)]) {
         const damaged = withFile(path, bytes);
         const logbook = openLogbook(memoryStore(damaged));
-        const report = heal(logbook, openLogbook(memoryStore(new Map(copy))));
+        const report = healLogbook(logbook, openLogbook(memoryStore(new Map(copy))));
         expect(report.filesRestored).toEqual([path]);
         expect(damaged.get(path)).toEqual(files.get(path));
-        const { findings } = verify(logbook, { depth: "contents" });
+        const { findings } = verifyLogbook(logbook, { depth: "contents" });
         expect(findings).toEqual([]);
         const aside = [...damaged.keys()].filter((name) => name.startsWith("damaged/"));
         expect(aside.map((name) => damaged.get(name))).toEqual(bytes === undefined ? [] : [bytes]);
@@ -240,31 +242,33 @@ describe("heal", () => {
     const { id } = record(source, { configuration: configuration(), ...circumstances(0) });
     const bound: Files = new Map(loose);
     const logbook = openLogbook(memoryStore(bound));
-    bind(logbook);
+    bindLogbook(logbook);
     const path = [...bound.keys()].find((name) => name.startsWith("bound/"))!;
     bound.set(
       path,
       bound.get(path)!.map((byte, index) => (index > 600 && index < 1200 ? byte ^ 255 : byte)),
     );
     expect(() => readEntry(logbook, { id })).toThrow(expect.objectContaining({ code: "logbook.no-entry" }));
-    const report = heal(logbook, source);
+    const report = healLogbook(logbook, source);
     expect(report).toMatchObject({ entriesAdded: 1, filesSetAside: [path] });
     expect(readEntry(logbook, { id }).configuration).toEqual(configuration());
-    expect(verify(logbook, { depth: "contents" }).findings.filter((f) => f.severity === "error")).toEqual([]);
+    expect(
+      verifyLogbook(logbook, { depth: "contents" }).findings.filter((f) => f.severity === "error"),
+    ).toEqual([]);
   });
 
   it("leaves a damaged file where it is when nobody has what it held", () => {
     const path = paths.find((name) => name.startsWith("entries/"))!;
     const damaged = withFile(path, files.get(path)!.slice(3));
     const logbook = openLogbook(memoryStore(damaged));
-    expect(heal(logbook, undefined).filesSetAside).toEqual([]);
+    expect(healLogbook(logbook, undefined).filesSetAside).toEqual([]);
     expect(damaged.get(path)).toEqual(files.get(path)!.slice(3));
   });
 
   it("sets marks that are missing", () => {
     const unmarked: Files = new Map([...files].filter(([path]) => !path.startsWith("register/")));
     const logbook = openLogbook(memoryStore(unmarked));
-    expect(heal(logbook, undefined).marksSet).toBe(paths.length);
-    expect(verify(logbook, { depth: "files" }).findings).toEqual([]);
+    expect(healLogbook(logbook, undefined).marksSet).toBe(paths.length);
+    expect(verifyLogbook(logbook, { depth: "files" }).findings).toEqual([]);
   });
 });

@@ -3,14 +3,14 @@ import { BoothkeepError } from "../../src/errors/index.ts";
 import {
   createLogbook,
   type FileStore,
-  find,
+  findEntries,
   history,
   memoryStore,
   openLogbook,
   readEntry,
   readPolicy,
   record,
-  verify,
+  verifyLogbook,
 } from "../../src/logbook/index.ts";
 import { circumstances, configuration, NEW_LOGBOOK } from "./support/documents.ts";
 import {
@@ -60,12 +60,12 @@ describe("a medium that fails", () => {
     const medium = memoryStore();
     const promises = noPromises();
     runScenario(medium, promises);
-    const readAll = (store: FileStore) => void verify(openLogbook(store), { depth: "contents" });
+    const readAll = (store: FileStore) => void verifyLogbook(openLogbook(store), { depth: "contents" });
     const looks = countOperations(medium, readAll, LOOKING);
     for (let at = 1; at <= looks; at += 3) {
       const store = faultyStore(medium, { failAt: at, code: "EIO", operations: LOOKING });
       try {
-        const { findings } = verify(openLogbook(store), { depth: "contents" });
+        const { findings } = verifyLogbook(openLogbook(store), { depth: "contents" });
         expect(
           findings.some((finding) => finding.severity === "error"),
           `reading ${at}`,
@@ -118,10 +118,10 @@ describe("a medium that cannot be written", () => {
     });
     const logbook = openLogbook(store);
     expectKept(logbook, promises, "read-only");
-    expect(verify(logbook, { depth: "contents" }).entries.lost).toEqual([]);
+    expect(verifyLogbook(logbook, { depth: "contents" }).entries.lost).toEqual([]);
     expect(readPolicy(logbook).restoreNeedsSignature).toBe(false);
     const query = { place: { kind: "field", field: "gainDb" }, value: { kind: "equal", value: -2 } } as const;
-    expect(find(logbook, query).hits.length).toBeGreaterThan(0);
+    expect(findEntries(logbook, query).hits.length).toBeGreaterThan(0);
   });
 });
 

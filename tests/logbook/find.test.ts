@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { createLogbook, type FindQuery, find, memoryStore, record } from "../../src/logbook/index.ts";
+import { createLogbook, type FindQuery, findEntries, memoryStore, record } from "../../src/logbook/index.ts";
 import { circumstances, configuration, NEW_LOGBOOK } from "./support/documents.ts";
 
 const logbook = createLogbook(memoryStore(), NEW_LOGBOOK);
@@ -16,7 +16,7 @@ const ids = [800, 900, 900].map(
 );
 
 const hits = (place: FindQuery["place"], value: FindQuery["value"], filter: FindQuery["filter"] = {}) =>
-  find(logbook, { place, value, filter }).hits.map((hit) => [
+  findEntries(logbook, { place, value, filter }).hits.map((hit) => [
     ids.indexOf(hit.item.id),
     ...hit.places.map((found) => found.pointer),
   ]);
@@ -65,6 +65,6 @@ describe("find", () => {
 
   it("says how many entries it searched", () => {
     const query = { place: { kind: "field", field: "nothing" }, value: { kind: "any" } } as const;
-    expect(find(logbook, query)).toEqual({ hits: [], searched: 3, findings: [] });
+    expect(findEntries(logbook, query)).toEqual({ hits: [], searched: 3, findings: [] });
   });
 });

@@ -1,20 +1,20 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import {
-  bind,
+  bindLogbook,
   createLogbook,
-  heal,
+  healLogbook,
   history,
   type Logbook,
   memoryStore,
-  merge,
+  mergeLogbook,
   openLogbook,
   readAttachment,
   readEntry,
   readPolicy,
   record,
   setPolicy,
-  verify,
+  verifyLogbook,
   withdraw,
 } from "../../src/logbook/index.ts";
 import { circumstances, configuration, NEW_LOGBOOK } from "./support/documents.ts";
@@ -46,7 +46,7 @@ function sayings(logbook: Logbook): unknown {
 }
 
 function soundly(logbook: Logbook): Logbook {
-  const errors = verify(logbook, { depth: "contents" }).findings.filter(
+  const errors = verifyLogbook(logbook, { depth: "contents" }).findings.filter(
     (finding) => finding.severity === "error",
   );
   expect(errors).toEqual([]);
@@ -59,13 +59,13 @@ describe("merge", () => {
     visit(office, 0, -1);
     const { id } = visit(booth, 1, -2);
     withdraw(booth, { id }, { reason: "Wrong.", recordedAt: "2026-03-03T08:00:00Z", recordedBy: "north" });
-    expect(merge(office, booth)).toEqual({
+    expect(mergeLogbook(office, booth)).toEqual({
       entriesAdded: 1,
       withdrawalsAdded: 1,
       signaturesAdded: 0,
       findings: [],
     });
-    expect(merge(office, booth)).toMatchObject({ entriesAdded: 0, withdrawalsAdded: 0 });
+    expect(mergeLogbook(office, booth)).toMatchObject({ entriesAdded: 0, withdrawalsAdded: 0 });
     expect(history(soundly(office)).items).toHaveLength(2);
   });
 
@@ -84,19 +84,19 @@ describe("merge", () => {
         const laptops = [fresh().logbook, fresh().logbook, fresh().logbook];
         for (const [minute, { who, screenId, gainDb, bound }] of list.entries()) {
           visit(laptops[who]!, minute, gainDb, screenId);
-          if (bound) bind(laptops[who]!);
+          if (bound) bindLogbook(laptops[who]!);
         }
         const [forth, back, chain] = [fresh().logbook, fresh().logbook, fresh().logbook];
-        for (const laptop of laptops) merge(forth, laptop);
-        for (const laptop of [...laptops].reverse()) merge(back, laptop);
+        for (const laptop of laptops) mergeLogbook(forth, laptop);
+        for (const laptop of [...laptops].reverse()) mergeLogbook(back, laptop);
         const chance = randomFrom(seed);
         const shuffled = laptops.map((laptop) => [chance(), laptop] as const).sort((a, b) => a[0] - b[0]);
-        merge(shuffled[1]![1], shuffled[0]![1]);
-        merge(shuffled[2]![1], shuffled[1]![1]);
-        merge(chain, shuffled[2]![1]);
+        mergeLogbook(shuffled[1]![1], shuffled[0]![1]);
+        mergeLogbook(shuffled[2]![1], shuffled[1]![1]);
+        mergeLogbook(chain, shuffled[2]![1]);
         expect(sayings(soundly(back))).toEqual(sayings(soundly(forth)));
         expect(sayings(soundly(chain))).toEqual(sayings(forth));
-        for (const laptop of laptops) merge(laptop, forth);
+        for (const laptop of laptops) mergeLogbook(laptop, forth);
         expect(laptops.map(sayings)).toEqual([sayings(forth), sayings(forth), sayings(forth)]);
       }),
       { numRuns: process.env.BOOTHKEEP_LONG === "1" ? 1000 : 25 },
@@ -109,10 +109,10 @@ describe("merge", () => {
     visit(from, 1, -1, "screen-2", "quay");
     visit(from, 2, -1, "screen-1", "pier");
     const site = fresh().logbook;
-    merge(site, from, { only: { siteId: "quay" } });
+    mergeLogbook(site, from, { only: { siteId: "quay" } });
     expect(history(soundly(site)).items.map(({ entry }) => entry.screenId)).toEqual(["screen-1", "screen-2"]);
     const screen = fresh().logbook;
-    merge(screen, from, { only: { siteId: "quay", screenId: "screen-2" } });
+    mergeLogbook(screen, from, { only: { siteId: "quay", screenId: "screen-2" } });
     expect(history(soundly(screen)).items.map(({ entry }) => entry.screenId)).toEqual(["screen-2"]);
   });
 
@@ -126,8 +126,8 @@ describe("merge", () => {
       attachments: [{ name: "export.bin", bytes }],
     });
     const into = fresh().logbook;
-    merge(into, from, { only: { siteId: "harbour-lights", screenId: "screen-6" } });
-    merge(into, from, { only: { siteId: "harbour-lights", screenId: "screen-3" } });
+    mergeLogbook(into, from, { only: { siteId: "harbour-lights", screenId: "screen-6" } });
+    mergeLogbook(into, from, { only: { siteId: "harbour-lights", screenId: "screen-3" } });
     expect(
       readEntry(soundly(into), { siteId: "harbour-lights", screenId: "screen-6" }).configuration,
     ).toEqual(configuration({ outputs: [{ id: "left-hf", gainDb: -7 }] }, { screenId: "screen-6" }));
@@ -148,7 +148,7 @@ describe("merge", () => {
     expect(() => readEntry(logbook, { id: third.id })).toThrow(
       expect.objectContaining({ code: "logbook.lost-configuration" }),
     );
-    merge(logbook, copy);
+    mergeLogbook(logbook, copy);
     expect(readEntry(soundly(logbook), { id: third.id }).configuration).toEqual(large(-3));
   });
 
@@ -167,7 +167,7 @@ describe("merge", () => {
     )!;
     from.files.get(path)![40]! ^= 1;
     const into = fresh().logbook;
-    const report = merge(into, from.logbook);
+    const report = mergeLogbook(into, from.logbook);
     expect(report.entriesAdded).toBe(1);
     expect(report.findings.map((finding) => finding.code)).toEqual(["logbook/damaged-file"]);
     expect(readPolicy(into)).toEqual({ restoreNeedsSignature: false, trustedKeys: [], findings: [] });
@@ -177,7 +177,7 @@ describe("merge", () => {
     const from = fresh().logbook;
     for (const screenId of ["a", "b", "c"]) visit(from, 0, -1, screenId);
     const said: string[] = [];
-    merge(fresh().logbook, from, { onProgress: (done, total) => said.push(`${done} of ${total}`) });
+    mergeLogbook(fresh().logbook, from, { onProgress: (done, total) => said.push(`${done} of ${total}`) });
     expect(said).toEqual(["1 of 3", "2 of 3", "3 of 3"]);
   });
 });
@@ -187,21 +187,21 @@ describe("two people who record apart", () => {
     const office = fresh().logbook;
     const common = visit(office, 0, 0);
     const booth = fresh().logbook;
-    merge(booth, office);
+    mergeLogbook(booth, office);
     const here = visit(office, 1, -1);
     const there = visit(booth, 2, -2);
-    merge(office, booth);
+    mergeLogbook(office, booth);
     expect(history(office).items.map((item) => [item.id, item.entry.number, item.isLatest])).toEqual([
       [common.id, 1, false],
       [here.id, 2, true],
       [there.id, 2, true],
     ]);
-    expect(verify(office, { depth: "contents" }).findings.map((finding) => finding.code)).toEqual([
+    expect(verifyLogbook(office, { depth: "contents" }).findings.map((finding) => finding.code)).toEqual([
       "logbook/recorded-apart",
     ]);
     const next = visit(office, 3, -3);
     expect(next.entry).toMatchObject({ number: 3, previous: [here.id, there.id].sort() });
-    expect(verify(office, { depth: "contents" }).findings).toEqual([]);
+    expect(verifyLogbook(office, { depth: "contents" }).findings).toEqual([]);
   });
 
   it("are put in order by their links, not by their clocks", () => {
@@ -229,7 +229,7 @@ describe("a folder that a cloud drive syncs", () => {
   function synced(): Files {
     const { files, logbook } = fresh();
     for (let index = 0; index < 3; index += 1) visit(logbook, index, -index);
-    bind(logbook);
+    bindLogbook(logbook);
     for (let index = 3; index < 5; index += 1) visit(logbook, index, -index);
     return files;
   }
@@ -249,7 +249,7 @@ describe("a folder that a cloud drive syncs", () => {
             expect(error).toMatchObject({ code: "logbook.lost-configuration" });
           }
         }
-        const { findings } = verify(logbook, { depth: "contents" });
+        const { findings } = verifyLogbook(logbook, { depth: "contents" });
         const damage = findings.filter((finding) => /damaged|understood|foreign/.test(finding.code));
         expect(damage).toEqual([]);
         for (const [path, bytes] of files) part.set(path, bytes);
@@ -280,10 +280,12 @@ describe("a folder that a cloud drive syncs", () => {
     if (!keepOriginal) files.delete(path);
     const logbook = openLogbook(memoryStore(files));
     expect(history(logbook).items).toHaveLength(keepOriginal ? 5 : 4);
-    const found = verify(logbook, { depth: "files" }).findings.find((finding) => finding.code === code);
+    const found = verifyLogbook(logbook, { depth: "files" }).findings.find(
+      (finding) => finding.code === code,
+    );
     expect(found?.words).toContain(foreign);
     if (!keepOriginal) {
-      expect(heal(logbook, undefined).straysTakenIn).toEqual([foreign]);
+      expect(healLogbook(logbook, undefined).straysTakenIn).toEqual([foreign]);
       expect(history(logbook).items).toHaveLength(5);
     }
   });
@@ -303,7 +305,7 @@ describe("a folder that a cloud drive syncs", () => {
     for (const path of strangers) files.set(path, new Uint8Array([1]));
     const logbook = openLogbook(memoryStore(files));
     expect(history(logbook).items).toHaveLength(5);
-    const { findings } = verify(logbook, { depth: "files" });
+    const { findings } = verifyLogbook(logbook, { depth: "files" });
     expect(findings.map((finding) => [finding.code, finding.place.words]).sort()).toEqual(
       strangers.map((path) => ["logbook/foreign-file", path.replace("/deep/file", "")]).sort(),
     );

@@ -1,17 +1,17 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import {
-  bind,
+  bindLogbook,
   createLogbook,
-  heal,
+  healLogbook,
   history,
   type KeptDocument,
   type Logbook,
   memoryStore,
-  merge,
+  mergeLogbook,
   readEntry,
   record,
-  verify,
+  verifyLogbook,
   withdraw,
 } from "../../src/logbook/index.ts";
 import { circumstances, configuration, NEW_LOGBOOK } from "./support/documents.ts";
@@ -114,13 +114,13 @@ function apply(sides: readonly Side[], operation: Operation, minute: number): vo
     }
     case "bind": {
       const siteId = SITES[operation.site];
-      bind(logbook, siteId === undefined ? {} : { siteId });
+      bindLogbook(logbook, siteId === undefined ? {} : { siteId });
       break;
     }
     case "merge": {
       const other = sides[1 - operation.side]!;
       const siteId = SITES[operation.site];
-      merge(logbook, other.logbook, siteId === undefined ? {} : { only: { siteId } });
+      mergeLogbook(logbook, other.logbook, siteId === undefined ? {} : { only: { siteId } });
       for (const [id, entry] of other.model.entries) {
         if (siteId !== undefined && !entry.screen.startsWith(`${siteId}/`)) continue;
         model.entries.set(id, entry);
@@ -129,7 +129,7 @@ function apply(sides: readonly Side[], operation: Operation, minute: number): vo
       break;
     }
     case "heal":
-      heal(logbook, undefined);
+      healLogbook(logbook, undefined);
       break;
   }
 }
@@ -150,7 +150,7 @@ function expectSame({ logbook, model }: Side): void {
       wanted.document,
     );
   }
-  const report = verify(logbook, { depth: "contents" });
+  const report = verifyLogbook(logbook, { depth: "contents" });
   expect(report.findings.filter((finding) => finding.code !== "logbook/recorded-apart")).toEqual([]);
   expect(report.entries.trusted).toHaveLength(model.entries.size);
 }

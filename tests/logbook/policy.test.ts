@@ -9,7 +9,7 @@ import {
   requireRestorable,
   setPolicy,
   signEntry,
-  verify,
+  verifyLogbook,
   withdraw,
 } from "../../src/logbook/index.ts";
 import { keyPairFromSeed, publicKeyBytes } from "../../src/signing/index.ts";
@@ -30,7 +30,7 @@ function fresh() {
 }
 
 const codes = (logbook: ReturnType<typeof fresh>["logbook"]) =>
-  verify(logbook, { depth: "contents" }).findings.map((finding) => finding.code);
+  verifyLogbook(logbook, { depth: "contents" }).findings.map((finding) => finding.code);
 
 describe("signatures and policy", () => {
   it("let nothing unsigned be restored when the policy asks for a signature", () => {

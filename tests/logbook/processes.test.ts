@@ -10,7 +10,7 @@ import {
   openLogbook,
   readEntry,
   record,
-  verify,
+  verifyLogbook,
 } from "../../src/logbook/index.ts";
 import { buildChild, type ChildTask, runChild, startChild } from "./support/child-process.ts";
 import { circumstances, configuration, NEW_LOGBOOK } from "./support/documents.ts";
@@ -30,7 +30,7 @@ function expectWhole(folder: string, ids: readonly string[]): void {
   const logbook = openLogbook(folderStore(folder));
   const there = new Set(history(logbook).items.map((item) => item.id));
   expect(ids.filter((id) => !there.has(id))).toEqual([]);
-  const report = verify(logbook, { depth: "contents" });
+  const report = verifyLogbook(logbook, { depth: "contents" });
   expect(report.findings.filter((finding) => finding.severity === "error")).toEqual([]);
   expect(report.entries.lost).toEqual([]);
 }

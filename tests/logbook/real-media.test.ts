@@ -4,7 +4,14 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
 import { BoothkeepError } from "../../src/errors/index.ts";
-import { createLogbook, folderStore, history, openLogbook, record, verify } from "../../src/logbook/index.ts";
+import {
+  createLogbook,
+  folderStore,
+  history,
+  openLogbook,
+  record,
+  verifyLogbook,
+} from "../../src/logbook/index.ts";
 import { circumstances, configuration, NEW_LOGBOOK } from "./support/documents.ts";
 import { expectKept, noPromises } from "./support/scenario.ts";
 
@@ -51,7 +58,7 @@ describe.skipIf(probe === undefined)("a real full disk", () => {
       expect(refused).toBeInstanceOf(BoothkeepError);
       expect(refused).toMatchObject({ code: "output.no-space" });
       const errors = () =>
-        verify(logbook, { depth: "contents" }).findings.filter((found) => found.severity === "error");
+        verifyLogbook(logbook, { depth: "contents" }).findings.filter((found) => found.severity === "error");
       expect(errors()).toEqual([]);
       expect(history(logbook).items).toHaveLength(recorded);
 
@@ -75,7 +82,7 @@ describe.skipIf(probe === undefined)("a real full disk", () => {
     );
     execFileSync("mount", ["-o", "remount,ro", folder]);
     expectKept(openLogbook(folderStore(folder)), promises, "read-only");
-    expect(verify(logbook, { depth: "contents" }).findings).toEqual([]);
+    expect(verifyLogbook(logbook, { depth: "contents" }).findings).toEqual([]);
     expect(() => record(logbook, { configuration: configuration(), ...circumstances(1) })).toThrow(
       expect.objectContaining({ code: "output.read-only" }),
     );

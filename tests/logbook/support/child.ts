@@ -5,7 +5,15 @@
  */
 import { closeSync, openSync, writeSync } from "node:fs";
 import { join } from "node:path";
-import { bind, folderStore, heal, merge, openLogbook, record, withdraw } from "../../../src/logbook/index.ts";
+import {
+  bindLogbook,
+  folderStore,
+  healLogbook,
+  mergeLogbook,
+  openLogbook,
+  record,
+  withdraw,
+} from "../../../src/logbook/index.ts";
 import { circumstances, configuration } from "./documents.ts";
 import { CHANGING, watchedStore } from "./faulty-store.ts";
 
@@ -52,12 +60,12 @@ switch (task) {
     );
     break;
   case "bind":
-    bind(logbook);
+    bindLogbook(logbook);
     break;
   case "merge":
-    merge(logbook, openLogbook(folderStore(`${folder}-other`)));
+    mergeLogbook(logbook, openLogbook(folderStore(`${folder}-other`)));
     break;
   case "heal":
-    heal(logbook, openLogbook(folderStore(`${folder}-other`)));
+    healLogbook(logbook, openLogbook(folderStore(`${folder}-other`)));
     break;
 }

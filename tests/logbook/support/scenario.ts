@@ -2,21 +2,21 @@ import { expect } from "vitest";
 import { canonicalText } from "../../../src/canonical/index.ts";
 import { BoothkeepError } from "../../../src/errors/index.ts";
 import {
-  bind,
+  bindLogbook,
   createLogbook,
   type FileStore,
-  heal,
+  healLogbook,
   history,
   type KeptDocument,
   type Logbook,
   memoryStore,
-  merge,
+  mergeLogbook,
   openLogbook,
   readAttachment,
   readEntry,
   record,
   setPolicy,
-  verify,
+  verifyLogbook,
   withdraw,
 } from "../../../src/logbook/index.ts";
 import { circumstances, configuration, NEW_LOGBOOK } from "./documents.ts";
@@ -74,12 +74,12 @@ export function runScenario(store: FileStore, promises: Promises): void {
     recordedAt: "2026-03-03T08:00:00Z",
     recordedBy: "north",
   });
-  merge(logbook, otherLogbook());
+  mergeLogbook(logbook, otherLogbook());
   for (const { id } of history(otherLogbook()).items) promises.entries.set(id, MERGED);
-  bind(logbook, { siteId: "harbour-lights" });
+  bindLogbook(logbook, { siteId: "harbour-lights" });
   promises.entries.set(record(logbook, { configuration: LATE, ...circumstances(100) }).id, LATE);
-  bind(logbook);
-  heal(logbook, undefined);
+  bindLogbook(logbook);
+  healLogbook(logbook, undefined);
 }
 
 export function openOrCreate(store: FileStore): Logbook {
@@ -109,7 +109,7 @@ export function expectSound(store: FileStore, promises: Promises, where: string)
     return;
   }
   expectKept(logbook, promises, where);
-  const report = verify(logbook, { depth: "contents" });
+  const report = verifyLogbook(logbook, { depth: "contents" });
   expect(
     report.findings.filter((finding) => finding.severity === "error"),
     where,
