@@ -149,6 +149,18 @@ const CASES: readonly Case[] = [
     ],
   },
   {
+    what: "an equalizer that no preset uses: nobody hears it",
+    edit: (draft) => {
+      draft.presets = draft.presets.filter(({ equalizationId }: Draft) => equalizationId !== "archive");
+      draft.automation = draft.automation.filter(({ action }: Draft) => action.presetId !== "archive-mono");
+      equalizer(draft, "archive", "C").graphic.gainsDb[12] += 3;
+    },
+    findings: [
+      ["preset/removed", "operation", "warning", "Preset Archive mono", /is gone/],
+      ["equalizer/changed", "sound", "advice", "Center, EQ set Archive", /no preset uses it/],
+    ],
+  },
+  {
     what: "a whole EQ set aligned anew: one finding",
     edit: (draft) => {
       for (const [index, { graphic }] of item(draft.equalizations, "speech").channels.entries()) {

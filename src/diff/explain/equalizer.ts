@@ -92,17 +92,19 @@ function channelDraft(scene: Scene, change: ChannelChange): Draft {
   const path = ["equalizations", setId, "channels", channelId];
   const settings = changedSettings(scene, path, causes);
   const { pointer } = subjectAt(scene, path);
+  const unused = isUnused(scene, setId);
+  const audible = !unused && (response === undefined || isAudible(response.effect));
   return {
     code: "equalizer/changed",
     kind: "sound",
-    severity: response === undefined || isAudible(response.effect) ? "warning" : "advice",
+    severity: audible ? "warning" : "advice",
     subject: {
       words: `${channel}, EQ set ${set}`,
       pointer,
       item: { kind: "channel", id: channelId, of: `EQ set ${set}` },
     },
-    alike: JSON.stringify([settings, response?.effect]),
-    words: `${settings.words}${response === undefined ? "" : `: ${responseWords(response.effect)}`}.`,
+    alike: JSON.stringify([settings, response?.effect, unused]),
+    words: `${settings.words}${response === undefined ? "" : `: ${responseWords(response.effect)}`}${unused ? "; no preset uses it" : ""}.`,
     ...(settings.before === undefined || settings.after === undefined
       ? {}
       : { before: settings.before, after: settings.after }),
@@ -110,6 +112,11 @@ function channelDraft(scene: Scene, change: ChannelChange): Draft {
     curves: response === undefined ? [] : [response.curve],
     causes,
   };
+}
+
+/** Whether nobody can hear it: no preset uses the EQ set. */
+function isUnused({ after }: Scene, setId: string): boolean {
+  return !after.presets.some(({ equalizationId }) => equalizationId === setId);
 }
 
 function isRetuned(scene: Scene, channels: readonly ChannelChange[]): boolean {

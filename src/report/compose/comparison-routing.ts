@@ -1,5 +1,5 @@
 import { type Comparison, type Configuration, type Preset, sourceChannelName } from "../../model/index.ts";
-import { printDb } from "../../units/index.ts";
+import { printNumber } from "../../units/index.ts";
 import type { Block, Cell, Table } from "../document.ts";
 
 interface Both {
@@ -26,7 +26,7 @@ function routingGrid({ before, after }: Both, preset: Preset): Table {
   const channels = unique([...(old?.routing ?? []), ...preset.routing].map(({ channelId }) => channelId));
   return {
     kind: "table",
-    caption: `Routing of preset ${preset.label}, gain of each crossing`,
+    caption: `Routing of preset ${preset.label}, gain of each crossing in dB`,
     rowNames: true,
     columns: [
       { header: "From" },
@@ -57,7 +57,7 @@ function crossingCell(old: Preset | undefined, now: Preset, source: string, chan
     const route = preset?.routing.find(
       ({ sourceChannelId, channelId }) => sourceChannelId === source && channelId === channel,
     );
-    return route === undefined ? "off" : printDb(route.gainDb);
+    return route === undefined ? "off" : printNumber(route.gainDb, 1);
   };
   const [before, after] = [gain(old), gain(now)];
   if (before === after) return after === "off" ? "" : after;
