@@ -1,6 +1,6 @@
 import type { Configuration, Join, Output, Preset, Route } from "../../model/index.ts";
 import type { Address } from "../address.ts";
-import type { Reduction } from "./reductions.ts";
+import type { Reduction } from "./reduction.ts";
 
 /** Power of two equal arrays against one: a signal that plays from both is lowered by as much in each. */
 const TWO_ARRAYS_DB = 3;

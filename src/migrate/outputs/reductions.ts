@@ -1,46 +1,6 @@
 import type { Configuration, Loudspeaker, Output, Placement } from "../../model/index.ts";
-
-/** A way to need fewer outputs. Ways of one loudspeaker stay together: no way is ever dropped alone. */
-export type Reduction =
-  | { readonly kind: "join"; readonly into: Output; readonly from: Output }
-  | { readonly kind: "leave-out"; readonly outputs: readonly Output[] };
-
-/** Reductions that only make sense together: both sides of the room, or one thing. */
-export interface ReductionBundle {
-  readonly id: string;
-  readonly words: string;
-  readonly consequence: string;
-  /** How many outputs it sets free. */
-  readonly frees: number;
-  /** The smaller, the less is missed: an order of preference, not a physical quantity. Common practice, no source. */
-  readonly loss: number;
-  readonly reductions: readonly Reduction[];
-}
-
-const MIRROR: Readonly<Partial<Record<Placement, Placement>>> = {
-  "surround-left": "surround-right",
-  "surround-left-side": "surround-right-side",
-  "surround-left-rear": "surround-right-rear",
-  "screen-left-center": "screen-right-center",
-  "screen-left": "screen-right",
-};
-
-/** Arrays on one side of the room that one output can feed together. */
-const JOINABLE: readonly (readonly [Placement, Placement])[] = [
-  ["surround-left-side", "surround-left-rear"],
-  ["surround-right-side", "surround-right-rear"],
-];
-
-const LOSS = {
-  joinEqual: 1,
-  joinSides: 10,
-  boothMonitor: 20,
-  narration: 60,
-  hearingImpaired: 70,
-  surround: 100,
-  subwoofer: 150,
-  screen: 1000,
-} as const;
+import { equalJoins, sideJoins } from "./joins.ts";
+import { LOSS, MIRROR, type ReductionBundle } from "./reduction.ts";
 
 /** Every bundle of reductions that a configuration allows for outputs of one kind, least missed first. */
 export function reductionsOf(
@@ -59,70 +19,6 @@ export function reductionsOf(
     ...feedsLeftOut(outputs),
     ...speakersLeftOut(configuration, outputs),
   ].sort((a, b) => a.loss - b.loss);
-}
-
-interface Single {
-  readonly output: Output;
-  readonly speaker: Loudspeaker;
-}
-
-/** Two loudspeakers at the same place that play the same channels: one output can feed both. */
-function equalJoins(single: readonly Single[]): readonly ReductionBundle[] {
-  return single.flatMap((first, index) =>
-    single
-      .slice(index + 1)
-      .filter(
-        (second) =>
-          first.speaker.placement === second.speaker.placement && sameMix(first.output, second.output),
-      )
-      .map((second) => ({
-        id: `join-${second.output.id}-to-${first.output.id}`,
-        words: `'${second.speaker.label}' is fed by the output of '${first.speaker.label}'.`,
-        consequence: `Both play the same channels as before. ${settingsLost(first.output, second.output)}`,
-        frees: 1,
-        loss: LOSS.joinEqual,
-        reductions: [{ kind: "join" as const, into: first.output, from: second.output }],
-      })),
-  );
-}
-
-function sameMix(a: Output, b: Output): boolean {
-  const text = (output: Output) =>
-    output.mix
-      .map(({ channelId, gainDb }) => `${channelId}:${gainDb}`)
-      .sort()
-      .join(" ");
-  return text(a) === text(b);
-}
-
-/** Side and rear array joined, left and right together. */
-function sideJoins(single: readonly Single[]): readonly ReductionBundle[] {
-  const at = (placement: Placement) => single.filter(({ speaker }) => speaker.placement === placement);
-  const joins = JOINABLE.flatMap(([side, rear]) => {
-    const [sides, rears] = [at(side), at(rear)];
-    return sides.length === 1 && rears.length === 1 ? [{ side: sides[0]!, rear: rears[0]! }] : [];
-  });
-  if (joins.length === 0) return [];
-  return [
-    {
-      id: `join-${joins.map(({ rear }) => rear.output.id).join("-and-")}-to-side`,
-      words: joins
-        .map(({ side, rear }) => `'${rear.speaker.label}' is fed by the output of '${side.speaker.label}'.`)
-        .join(" "),
-      consequence: `Side and rear surround channels are no longer apart: each plays from both arrays, 3 dB lower from each, so its level at the seats stays. ${joins
-        .map(({ side, rear }) => settingsLost(side.output, rear.output))
-        .join(" ")}`,
-      frees: joins.length,
-      loss: LOSS.joinSides,
-      reductions: joins.map(({ side, rear }) => ({ kind: "join", into: side.output, from: rear.output })),
-    },
-  ];
-}
-
-function settingsLost(into: Output, from: Output): string {
-  const delay = from.delayMs - into.delayMs;
-  const gain = from.gainDb - into.gainDb;
-  return `Output '${from.label}' differed by ${gain.toFixed(1)} dB and ${delay.toFixed(2)} ms; that difference is lost.`;
 }
 
 const FEEDS = {
@@ -146,6 +42,7 @@ function feedsLeftOut(outputs: readonly Output[]): readonly ReductionBundle[] {
         frees: fed.length,
         loss: FEEDS[kind].loss,
         reductions: [{ kind: "leave-out" as const, outputs: fed }],
+        weakensProtection: false,
       },
     ];
   });
@@ -173,6 +70,7 @@ function speakersLeftOut(
         frees: freed.length,
         loss: lossOf(speaker.placement) * together.length,
         reductions: [{ kind: "leave-out" as const, outputs: freed }],
+        weakensProtection: false,
       };
     });
 }

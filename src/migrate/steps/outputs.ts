@@ -6,7 +6,8 @@ import { applyReduction, type Reduced } from "../outputs/apply-reduction.ts";
 import { withinMix } from "../outputs/mix-limit.ts";
 import { connectorOf, outputCable, outputCables } from "../outputs/output-cables.ts";
 import { carryPolarity } from "../outputs/polarity.ts";
-import { type ReductionBundle, reductionSets, reductionsOf } from "../outputs/reductions.ts";
+import type { ReductionBundle } from "../outputs/reduction.ts";
+import { reductionSets, reductionsOf } from "../outputs/reductions.ts";
 import { ask, outcomeOf, type Step, type StepContext, type StepItem, type Verdict } from "../step.ts";
 import { place } from "../words.ts";
 
@@ -89,9 +90,12 @@ function askForRoom(
     consequence: "What they play is not heard at all.",
     frees: needed,
     loss: Number.MAX_SAFE_INTEGER,
+    weakensProtection: false,
     reductions: [{ kind: "leave-out", outputs: lastLoudspeakers(next, used, needed) }],
   };
-  const all = sets.length > 0 ? sets : [[everything]];
+  const weakens = (bundles: readonly ReductionBundle[]) => bundles.some((bundle) => bundle.weakensProtection);
+  const all = sets.some((bundles) => !weakens(bundles)) ? sets : [...sets, [everything]];
+  const best = all.find((bundles) => !weakens(bundles))!;
   const idOf = (bundles: readonly ReductionBundle[]) => bundles.map(({ id }) => id).join("+");
   const question: Question = {
     id: `outputs/room-${kind}`,
@@ -102,9 +106,10 @@ function askForRoom(
       words: bundles.map(({ words }) => words).join(" "),
       consequence: bundles.map(({ consequence }) => consequence).join(" "),
       numbers: { outputsFreed: bundles.reduce((sum, { frees }) => sum + frees, 0) },
+      ...(weakens(bundles) ? { weakensProtection: true } : {}),
     })),
-    recommended: { optionId: idOf(all[0]!), reason: "least is missed at the seats." },
-    unanswered: { optionId: idOf(all[0]!), words: "The plan takes the recommended way." },
+    recommended: { optionId: idOf(best), reason: "least is missed at the seats." },
+    unanswered: { optionId: idOf(best), words: "The plan takes the recommended way." },
   };
   const verdict = ask(context, question);
   return { verdict, bundles: all.find((bundles) => idOf(bundles) === verdict.option.id)! };
