@@ -20,6 +20,13 @@ export const screens: readonly Configuration[] = [
   sample("screens", "copper-heron", "screen-2.json"),
 ];
 
+/** Pairs of them in which every screen stands on both sides: twins, strangers, one screen at two times. */
+export const pairs: readonly (readonly [Configuration, Configuration])[] = [
+  [asLeft, asFound],
+  ...screens.map((screen, index) => [screen, screens[(index + 1) % screens.length]!] as const),
+  [screens[2]!, asLeft],
+];
+
 /** The first screen cut down to a few items of each list, so that many random edits can be tried. */
 export const small: Configuration = {
   ...asLeft,
