@@ -110,6 +110,17 @@ export const ERROR_CATALOGUE = {
   "decisions.other-units": { exit: "usage", summary: "A decisions file was made for other units." },
   "decisions.missing": { exit: "decision", summary: "The plan waits for decisions." },
   "migrate.other-profile": { exit: "usage", summary: "The configuration was made for another unit profile." },
+  "export.wrong-encoding": { exit: "usage", summary: "The export is not text in the encoding of its map." },
+  "export.not-readable": { exit: "usage", summary: "The export is not of the kind that its map describes." },
+  "export.does-not-fit": { exit: "usage", summary: "Values of the export do not fit the field map." },
+  "export.cannot-hold": {
+    exit: "usage",
+    summary: "The export has no room for parts of the configuration, or would round them.",
+  },
+  "field-map.unusable": {
+    exit: "usage",
+    summary: "A field map names what is not there or contradicts itself.",
+  },
   "changes.unclear-identity": {
     exit: "usage",
     summary: "Items of a list cannot be told apart, so two documents cannot be compared.",

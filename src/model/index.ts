@@ -57,6 +57,22 @@ export type {
 } from "./generated/decisions.ts";
 export type { Attachment, Entry, Reason, RecordedUnit } from "./generated/entry.ts";
 export type {
+  Conversion,
+  ExportSource,
+  FieldMap,
+  JoinRule,
+  KeyValueSource,
+  LinePattern,
+  LinesSource,
+  ListRule,
+  MapRule,
+  NumbersRule,
+  RowMatch,
+  TableSource,
+  ValueRule,
+  XmlSource,
+} from "./generated/field-map.ts";
+export type {
   EditedConfiguration,
   EntrySignature,
   LogbookHeader,

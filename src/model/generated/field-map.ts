@@ -1,0 +1,749 @@
+// Made by `npm run generate` from schemas/. Do not edit.
+
+/**
+ * How the export is built.
+ * 
+ * This interface was referenced by `FieldMap`'s JSON-Schema
+ * via the `definition` "ExportSource".
+ */
+export type ExportSource = (JsonSource | XmlSource | TableSource | KeyValueSource | LinesSource)
+/**
+ * One rule.
+ * 
+ * This interface was referenced by `FieldMap`'s JSON-Schema
+ * via the `definition` "MapRule".
+ */
+export type MapRule = (ValueRule | FixedRule | JoinRule | NumbersRule | ListRule)
+/**
+ * How a value of the export becomes one of the configuration, and back.
+ * 
+ * This interface was referenced by `FieldMap`'s JSON-Schema
+ * via the `definition` "Conversion".
+ */
+export type Conversion = (TextConversion | NumberConversion | LevelConversion | TimeConversion | FrequencyConversion | WidthConversion | LengthConversion | TableConversion | ChoiceConversion | TemplateConversion)
+
+/**
+ * How one kind of export of a unit reads into a configuration and is written back. Data only: no code.
+ */
+export interface FieldMap {
+/**
+ * Where this schema is, for editors.
+ */
+readonly $schema?: string
+/**
+ * Kind of document.
+ */
+readonly kind: "boothkeep.field-map"
+/**
+ * Version of this schema that the document follows.
+ */
+readonly schemaVersion: string
+/**
+ * Stable key.
+ */
+readonly id: string
+/**
+ * Revision of the map.
+ */
+readonly revision: string
+/**
+ * Name.
+ */
+readonly label: string
+/**
+ * Unit profile whose exports these are.
+ */
+readonly profileId?: string
+/**
+ * Remarks.
+ */
+readonly notes?: string
+readonly source: ExportSource
+/**
+ * Decimal sign of numbers written as text. Default a point.
+ */
+readonly decimal?: ("." | ",")
+/**
+ * Rules, in the order in which they are read.
+ * 
+ * @minItems 1
+ * @maxItems 400
+ */
+readonly rules: readonly MapRule[]
+/**
+ * What is left out on purpose (JSONPath, RFC 9535), with everything in it.
+ * 
+ * @minItems 0
+ * @maxItems 400
+ * 
+ * Items: Part of the export.
+ */
+readonly ignore?: {
+/**
+ * Where it stands.
+ */
+readonly each: string
+/**
+ * Why.
+ */
+readonly reason: string
+}[]
+}
+/**
+ * JSON (RFC 8259). A place is the JSON Pointer of a value.
+ * 
+ * This interface was referenced by `FieldMap`'s JSON-Schema
+ * via the `definition` "JsonSource".
+ */
+export interface JsonSource {
+/**
+ * Kind.
+ */
+readonly kind: "json"
+/**
+ * Encoding of the export. A byte order mark decides where there is one. Default utf-8.
+ */
+readonly encoding?: ("utf-8" | "utf-16le" | "utf-16be" | "latin-1")
+}
+/**
+ * XML 1.0 without document type. Members of an element: '@name' for attributes, the name of a child element, '#text' for text beside either; an element with text alone is that text.
+ * 
+ * This interface was referenced by `FieldMap`'s JSON-Schema
+ * via the `definition` "XmlSource".
+ */
+export interface XmlSource {
+/**
+ * Kind.
+ */
+readonly kind: "xml"
+/**
+ * Encoding of the export. A byte order mark decides where there is one. Default utf-8.
+ */
+readonly encoding?: ("utf-8" | "utf-16le" | "utf-16be" | "latin-1")
+/**
+ * Names of elements that may stand more than once: they become lists.
+ * 
+ * @minItems 0
+ * @maxItems 1000
+ * 
+ * Items: Name.
+ */
+readonly lists?: readonly string[]
+}
+/**
+ * Separated values (RFC 4180): a list of rows.
+ * 
+ * This interface was referenced by `FieldMap`'s JSON-Schema
+ * via the `definition` "TableSource".
+ */
+export interface TableSource {
+/**
+ * Kind.
+ */
+readonly kind: "table"
+/**
+ * Encoding of the export. A byte order mark decides where there is one. Default utf-8.
+ */
+readonly encoding?: ("utf-8" | "utf-16le" | "utf-16be" | "latin-1")
+/**
+ * What stands between two fields.
+ */
+readonly delimiter: string
+/**
+ * What encloses a field. Default a double quote.
+ */
+readonly quote?: string
+/**
+ * first-row: names the columns, a place is '/3/name'. none: a place is '/3/0'. by-mark: several tables in one file; a row whose first field begins with the mark names the columns of the rows that begin with the rest of that field, a place is '/OUT/3/name'.
+ */
+readonly header: ("first-row" | "none" | "by-mark")
+/**
+ * Mark of header rows, for by-mark.
+ */
+readonly mark?: string
+}
+/**
+ * Lines of a key and a value, with or without sections in square brackets. A place is '/section/key'.
+ * 
+ * This interface was referenced by `FieldMap`'s JSON-Schema
+ * via the `definition` "KeyValueSource".
+ */
+export interface KeyValueSource {
+/**
+ * Kind.
+ */
+readonly kind: "key-value"
+/**
+ * Encoding of the export. A byte order mark decides where there is one. Default utf-8.
+ */
+readonly encoding?: ("utf-8" | "utf-16le" | "utf-16be" | "latin-1")
+/**
+ * What stands between key and value.
+ */
+readonly separator: string
+/**
+ * True: lines of the form [name] begin a section.
+ */
+readonly sections: boolean
+/**
+ * What divides names of sections and keys into parts: with '.', 'out.3.gain' is at '/out/3/gain'.
+ */
+readonly divider?: string
+/**
+ * What begins a line that is a comment.
+ * 
+ * @minItems 0
+ * @maxItems 8
+ * 
+ * Items: Mark.
+ */
+readonly comments?: readonly string[]
+}
+/**
+ * Lines of words, such as commands, each of a declared form.
+ * 
+ * This interface was referenced by `FieldMap`'s JSON-Schema
+ * via the `definition` "LinesSource".
+ */
+export interface LinesSource {
+/**
+ * Kind.
+ */
+readonly kind: "lines"
+/**
+ * Encoding of the export. A byte order mark decides where there is one. Default utf-8.
+ */
+readonly encoding?: ("utf-8" | "utf-16le" | "utf-16be" | "latin-1")
+/**
+ * Forms; the first that fits a line is taken.
+ * 
+ * @minItems 1
+ * @maxItems 400
+ */
+readonly forms: readonly LinePattern[]
+/**
+ * What begins a line that is a comment.
+ * 
+ * @minItems 0
+ * @maxItems 8
+ * 
+ * Items: Mark.
+ */
+readonly comments?: readonly string[]
+}
+/**
+ * One form of line.
+ * 
+ * This interface was referenced by `FieldMap`'s JSON-Schema
+ * via the `definition` "LinePattern".
+ */
+export interface LinePattern {
+/**
+ * Words, and placeholders in braces: {gain} is one word without spaces, {label:quoted} stands in double quotes, {text:rest} goes to the end of the line.
+ */
+readonly form: string
+/**
+ * Where the values of the line stand: a JSON Pointer, in which placeholders are taken from the line, and '-' adds to a list.
+ */
+readonly at: string
+}
+/**
+ * A field that the export holds.
+ * 
+ * This interface was referenced by `FieldMap`'s JSON-Schema
+ * via the `definition` "ValueRule".
+ */
+export interface ValueRule {
+/**
+ * Kind.
+ */
+readonly kind: "value"
+/**
+ * Field, from the list's item on, or from the root.
+ */
+readonly field: string
+/**
+ * Where the value stands, from the list's item on, or from the root.
+ */
+readonly at?: string
+/**
+ * Instead of 'at': part of the item's own place, 0 the last: its name or its number in the list, from zero.
+ */
+readonly segment?: number
+readonly as?: Conversion
+/**
+ * What the export holds where the configuration has no such field; the first is written.
+ * 
+ * @minItems 1
+ * @maxItems 20
+ * 
+ * Items: Text; 'null' for JSON's null.
+ */
+readonly absent?: readonly string[]
+/**
+ * True: the export need not have the place. Default false.
+ */
+readonly optional?: boolean
+/**
+ * Value of the configuration where the export has none.
+ */
+readonly default?: (string | number | boolean)
+/**
+ * True: never written back. Default false.
+ */
+readonly readOnly?: boolean
+}
+/**
+ * Taken as it is.
+ * 
+ * This interface was referenced by `FieldMap`'s JSON-Schema
+ * via the `definition` "TextConversion".
+ */
+export interface TextConversion {
+/**
+ * Kind.
+ */
+readonly kind: "text"
+}
+/**
+ * A number: value = export * factor + offset.
+ * 
+ * This interface was referenced by `FieldMap`'s JSON-Schema
+ * via the `definition` "NumberConversion".
+ */
+export interface NumberConversion {
+/**
+ * Kind.
+ */
+readonly kind: "number"
+/**
+ * Factor; not 0. Default 1.
+ */
+readonly factor?: number
+/**
+ * What is added. Default 0; -1 turns a count from one into a count from zero.
+ */
+readonly offset?: number
+/**
+ * Text that stands after the number in the export.
+ */
+readonly suffix?: string
+/**
+ * Decimals that the export has; as many as needed if absent.
+ */
+readonly decimals?: number
+/**
+ * Decimals that are kept in the configuration; twelve significant digits if absent.
+ */
+readonly round?: number
+}
+/**
+ * A level in dB.
+ * 
+ * This interface was referenced by `FieldMap`'s JSON-Schema
+ * via the `definition` "LevelConversion".
+ */
+export interface LevelConversion {
+/**
+ * Kind.
+ */
+readonly kind: "level"
+/**
+ * What the export holds; ratio: of amplitudes.
+ */
+readonly unit: ("dB" | "tenth-dB" | "hundredth-dB" | "ratio" | "percent" | "power-ratio")
+/**
+ * Text that stands after the number in the export.
+ */
+readonly suffix?: string
+/**
+ * Decimals that the export has; as many as needed if absent.
+ */
+readonly decimals?: number
+/**
+ * Decimals that are kept in the configuration; twelve significant digits if absent.
+ */
+readonly round?: number
+}
+/**
+ * A time in ms.
+ * 
+ * This interface was referenced by `FieldMap`'s JSON-Schema
+ * via the `definition` "TimeConversion".
+ */
+export interface TimeConversion {
+/**
+ * Kind.
+ */
+readonly kind: "time"
+/**
+ * What the export holds.
+ */
+readonly unit: ("ms" | "s" | "us" | "samples" | "frames" | "m" | "ft")
+/**
+ * For samples: sample rate in Hz; that of the unit if absent.
+ */
+readonly sampleRateHz?: number
+/**
+ * For frames. Default 24.
+ */
+readonly framesPerSecond?: number
+/**
+ * For m and ft: air temperature in degrees Celsius; that of the screen if absent.
+ */
+readonly temperatureC?: number
+/**
+ * Text that stands after the number in the export.
+ */
+readonly suffix?: string
+/**
+ * Decimals that the export has; as many as needed if absent.
+ */
+readonly decimals?: number
+/**
+ * Decimals that are kept in the configuration; twelve significant digits if absent.
+ */
+readonly round?: number
+}
+/**
+ * A frequency in Hz.
+ * 
+ * This interface was referenced by `FieldMap`'s JSON-Schema
+ * via the `definition` "FrequencyConversion".
+ */
+export interface FrequencyConversion {
+/**
+ * Kind.
+ */
+readonly kind: "frequency"
+/**
+ * What the export holds; octaves: above referenceHz.
+ */
+readonly unit: ("Hz" | "kHz" | "octaves")
+/**
+ * For octaves. Default 1000.
+ */
+readonly referenceHz?: number
+/**
+ * Text that stands after the number in the export.
+ */
+readonly suffix?: string
+/**
+ * Decimals that the export has; as many as needed if absent.
+ */
+readonly decimals?: number
+/**
+ * Decimals that are kept in the configuration; twelve significant digits if absent.
+ */
+readonly round?: number
+}
+/**
+ * A Q. From octaves: Q = sqrt(2^N) / (2^N - 1).
+ * 
+ * This interface was referenced by `FieldMap`'s JSON-Schema
+ * via the `definition` "WidthConversion".
+ */
+export interface WidthConversion {
+/**
+ * Kind.
+ */
+readonly kind: "width"
+/**
+ * What the export holds.
+ */
+readonly unit: ("q" | "octaves")
+/**
+ * Text that stands after the number in the export.
+ */
+readonly suffix?: string
+/**
+ * Decimals that the export has; as many as needed if absent.
+ */
+readonly decimals?: number
+/**
+ * Decimals that are kept in the configuration; twelve significant digits if absent.
+ */
+readonly round?: number
+}
+/**
+ * A length in m.
+ * 
+ * This interface was referenced by `FieldMap`'s JSON-Schema
+ * via the `definition` "LengthConversion".
+ */
+export interface LengthConversion {
+/**
+ * Kind.
+ */
+readonly kind: "length"
+/**
+ * What the export holds.
+ */
+readonly unit: ("m" | "cm" | "mm" | "ft")
+/**
+ * Text that stands after the number in the export.
+ */
+readonly suffix?: string
+/**
+ * Decimals that the export has; as many as needed if absent.
+ */
+readonly decimals?: number
+/**
+ * Decimals that are kept in the configuration; twelve significant digits if absent.
+ */
+readonly round?: number
+}
+/**
+ * A number by a table, with straight lines between its points; beyond its ends it is refused.
+ * 
+ * This interface was referenced by `FieldMap`'s JSON-Schema
+ * via the `definition` "TableConversion".
+ */
+export interface TableConversion {
+/**
+ * Kind.
+ */
+readonly kind: "table"
+/**
+ * Points, ascending in the export's value.
+ * 
+ * @minItems 2
+ * @maxItems 400
+ * 
+ * Items: A point.
+ */
+readonly points: {
+/**
+ * What the export holds.
+ */
+readonly export: number
+/**
+ * What the configuration holds.
+ */
+readonly value: number
+}[]
+/**
+ * Text that stands after the number in the export.
+ */
+readonly suffix?: string
+/**
+ * Decimals that the export has; as many as needed if absent.
+ */
+readonly decimals?: number
+/**
+ * Decimals that are kept in the configuration; twelve significant digits if absent.
+ */
+readonly round?: number
+}
+/**
+ * One of several words, also yes and no.
+ * 
+ * This interface was referenced by `FieldMap`'s JSON-Schema
+ * via the `definition` "ChoiceConversion".
+ */
+export interface ChoiceConversion {
+/**
+ * Kind.
+ */
+readonly kind: "choice"
+/**
+ * Choices; the first with a value is written for it.
+ * 
+ * @minItems 1
+ * @maxItems 1000
+ * 
+ * Items: A choice.
+ */
+readonly choices: {
+/**
+ * What the export holds.
+ */
+readonly export: string
+/**
+ * Text, number, or yes and no.
+ */
+readonly value: (string | number | boolean)
+}[]
+}
+/**
+ * A text around what the export holds: with 'out-{}', 3 is out-3.
+ * 
+ * This interface was referenced by `FieldMap`'s JSON-Schema
+ * via the `definition` "TemplateConversion".
+ */
+export interface TemplateConversion {
+/**
+ * Kind.
+ */
+readonly kind: "template"
+/**
+ * Text with one {}.
+ */
+readonly text: string
+/**
+ * Digits to which a number is filled with zeros in the configuration.
+ */
+readonly pad?: number
+/**
+ * What is added to the number of the export, for counts from zero or one. Default 0.
+ */
+readonly offset?: number
+}
+/**
+ * A field that the export does not hold and that is always the same.
+ * 
+ * This interface was referenced by `FieldMap`'s JSON-Schema
+ * via the `definition` "FixedRule".
+ */
+export interface FixedRule {
+/**
+ * Kind.
+ */
+readonly kind: "fixed"
+/**
+ * Field.
+ */
+readonly field: string
+/**
+ * Text, number, or yes and no.
+ */
+readonly value: (string | number | boolean)
+}
+/**
+ * A key made of other fields of the same item.
+ * 
+ * This interface was referenced by `FieldMap`'s JSON-Schema
+ * via the `definition` "JoinRule".
+ */
+export interface JoinRule {
+/**
+ * Kind.
+ */
+readonly kind: "join"
+/**
+ * Field.
+ */
+readonly field: string
+/**
+ * Text with fields in braces.
+ */
+readonly text: string
+}
+/**
+ * A plain list of numbers.
+ * 
+ * This interface was referenced by `FieldMap`'s JSON-Schema
+ * via the `definition` "NumbersRule".
+ */
+export interface NumbersRule {
+/**
+ * Kind.
+ */
+readonly kind: "numbers"
+/**
+ * Field.
+ */
+readonly field: string
+/**
+ * Where each number stands (JSONPath, RFC 9535).
+ */
+readonly each?: string
+/**
+ * Instead of 'each': one text with all of them.
+ */
+readonly at?: string
+/**
+ * What stands between the numbers of one text.
+ */
+readonly separator?: string
+readonly as?: Conversion
+/**
+ * True: the export need not have any. Default false.
+ */
+readonly optional?: boolean
+}
+/**
+ * A list: each item by the rules inside.
+ * 
+ * This interface was referenced by `FieldMap`'s JSON-Schema
+ * via the `definition` "ListRule".
+ */
+export interface ListRule {
+/**
+ * Kind.
+ */
+readonly kind: "list"
+/**
+ * List of the configuration.
+ */
+readonly list: string
+/**
+ * Where the items stand (JSONPath, RFC 9535); $ is the item around the list, or the root.
+ */
+readonly each: string
+/**
+ * item: inside the item around the list. root: anywhere in the export. Default item.
+ */
+readonly within?: ("item" | "root")
+/**
+ * Which of the items found belong here.
+ * 
+ * @minItems 1
+ * @maxItems 3
+ */
+readonly where?: readonly RowMatch[]
+readonly unused?: UnusedItem
+/**
+ * True: where there are no items there is no list. Default false.
+ */
+readonly optional?: boolean
+/**
+ * Rules of an item.
+ * 
+ * @minItems 1
+ * @maxItems 200
+ */
+readonly rules: readonly MapRule[]
+}
+/**
+ * Which rows belong to an item: those whose value is the item's.
+ * 
+ * This interface was referenced by `FieldMap`'s JSON-Schema
+ * via the `definition` "RowMatch".
+ */
+export interface RowMatch {
+/**
+ * Where it stands in the row.
+ */
+readonly at: string
+/**
+ * 1 the item that the list is in, 2 the one around that. Default 1.
+ */
+readonly ancestor?: number
+/**
+ * Field of that item.
+ */
+readonly field: string
+readonly as?: Conversion
+}
+/**
+ * An item of the export that stands for nothing.
+ * 
+ * This interface was referenced by `FieldMap`'s JSON-Schema
+ * via the `definition` "UnusedItem".
+ */
+export interface UnusedItem {
+/**
+ * Where it shows.
+ */
+readonly at: string
+/**
+ * What stands there then; the first is written where the configuration has no such item.
+ * 
+ * @minItems 1
+ * @maxItems 20
+ * 
+ * Items: Text.
+ */
+readonly values: readonly string[]
+}
