@@ -2,6 +2,7 @@ export { type Address, type LeafValue, leavesOf } from "./address.ts";
 export { db25Pins } from "./cables/db25-pins.ts";
 export { type DecidedLoss, decidedLosses } from "./decided-losses.ts";
 export { decisionsToFillIn } from "./decisions.ts";
+export { eqTasks } from "./eq-tasks.ts";
 export {
   type EqFilter,
   type EqFit,
@@ -10,5 +11,6 @@ export {
   eqTaskKey,
   rememberedFits,
 } from "./equalizers/eq-task.ts";
+export { fitEqualizer } from "./equalizers/fit-equalizer.ts";
 export { type Plan, type PlanOptions, planMigration } from "./plan.ts";
 export { type LabelLimits, labelFits, shortLabel } from "./shorten.ts";

@@ -1,0 +1,129 @@
+import { describe, expect, it } from "vitest";
+import { BoothkeepError } from "../../src/errors/index.ts";
+import { decidedLosses, decisionsToFillIn, planMigration } from "../../src/migrate/index.ts";
+import { type Decisions, readDocument } from "../../src/model/index.ts";
+import { ANSWERS, decisionsWith, NEW_UNIT, OLD_UNIT, SCREEN } from "./example.ts";
+
+const units = { from: OLD_UNIT, to: NEW_UNIT };
+const LIMITERLESS = (() => {
+  const { limiter: _limiter, ...outputs } = NEW_UNIT.outputs;
+  return { ...NEW_UNIT, outputs };
+})();
+
+function refusal(decisions: Decisions, to = NEW_UNIT): { code: string; next: string } {
+  try {
+    planMigration(SCREEN, { ...units, to, decisions });
+  } catch (error) {
+    if (error instanceof BoothkeepError) return { code: error.code, next: error.next };
+    throw error;
+  }
+  return { code: "none", next: "" };
+}
+
+describe("decisions", () => {
+  it("close every question, also by a star", () => {
+    const open = planMigration(SCREEN, units);
+    expect(open.decided).toBe(false);
+    const plan = planMigration(SCREEN, { ...units, decisions: decisionsWith(ANSWERS) });
+    expect(plan.decided).toBe(true);
+    expect(plan.counts.asks).toBe(0);
+    expect(plan.configuration.unit).toMatchObject({ profileId: "new-8", serial: "N8-7", firmware: "3.1.0" });
+  });
+
+  it("are refused when they name an unknown question, and say which are asked", () => {
+    const { code, next } = refusal(
+      decisionsWith([...ANSWERS, { questionId: "presets/cuont", optionId: "x" }]),
+    );
+    expect(code).toBe("decisions.unknown-question");
+    expect(next).toContain("unit/serial");
+  });
+
+  it("may answer what is not asked here, when they say so", () => {
+    const extra = { questionId: "presets/count", optionId: "as-proposed", ifAsked: true };
+    expect(refusal(decisionsWith([...ANSWERS, extra])).code).toBe("none");
+  });
+
+  it.each([
+    ["an unknown option", { questionId: "unit/serial", optionId: "guess" }, "decisions.unknown-option"],
+    ["a missing text", { questionId: "unit/serial", optionId: "as-on-plate" }, "decisions.unfit-answer"],
+    [
+      "a firmware that the profile does not cover",
+      { questionId: "unit/firmware", optionId: "as-shown", text: "9.0.0" },
+      "decisions.unfit-answer",
+    ],
+  ])("are refused for %s", (_, answer, code) => {
+    expect(refusal(decisionsWith([answer])).code).toBe(code);
+  });
+
+  it("are refused when one question is answered twice", () => {
+    expect(refusal(decisionsWith([...ANSWERS, ANSWERS[0]!])).code).toBe("decisions.answered-twice");
+  });
+
+  it("are refused for other units", () => {
+    expect(refusal({ ...decisionsWith(ANSWERS), toProfileId: "other" }).code).toBe("decisions.other-units");
+  });
+
+  it("have to accept weaker protection in so many words", () => {
+    const weaker = { questionId: "outputs/*/limiter", optionId: "limiter-elsewhere" };
+    expect(refusal(decisionsWith([...ANSWERS, weaker]), LIMITERLESS).code).toBe("decisions.not-accepted");
+    const accepted = decisionsWith([...ANSWERS, { ...weaker, accepts: "weaker-protection" }]);
+    const plan = planMigration(SCREEN, { ...units, to: LIMITERLESS, decisions: accepted });
+    expect(plan.configuration.outputs.every(({ limiter, mute }) => limiter === undefined && !mute)).toBe(
+      true,
+    );
+    expect(decidedLosses(plan, SCREEN)).toContainEqual({
+      kind: "setting",
+      setting: "limiter",
+      feedId: "left/hf",
+    });
+  });
+
+  it("obey pins, bans and names", () => {
+    const decisions = decisionsWith(ANSWERS.slice(0, 2), {
+      connectors: [{ item: "outputs/left-lf", rule: "on", connectorId: "line-8" }],
+      labels: [{ address: "presets/feature/label", label: "Film" }],
+    });
+    const { configuration } = planMigration(SCREEN, { ...units, decisions });
+    expect(configuration.outputs.find(({ id }) => id === "left-lf")?.connectorId).toBe("line-8");
+    expect(configuration.presets[0]?.label).toBe("Film");
+  });
+
+  it("refuse a name that the unit cannot show", () => {
+    const decisions = decisionsWith(ANSWERS, {
+      labels: [{ address: "presets/feature/label", label: "Far too long for it" }],
+    });
+    expect(refusal(decisions).code).toBe("decisions.unfit-answer");
+  });
+
+  it("come as a file to fill in, which fits its schema and keeps what was answered", () => {
+    const first = decisionsWith(ANSWERS.slice(0, 1));
+    const plan = planMigration(SCREEN, { ...units, decisions: first });
+    const file = decisionsToFillIn(plan, first);
+    const read = readDocument<Decisions>(JSON.stringify(file), { expect: "boothkeep.decisions" }).document;
+    expect(read.answers.map(({ questionId }) => questionId)).toEqual(plan.questions.map(({ id }) => id));
+    expect(read.answers[0]).toMatchObject({ optionId: "as-on-plate", text: "N8-7" });
+    expect(read.answers[1]?.optionId).toBeNull();
+    // What is not decided yet is no answer.
+    const again = planMigration(SCREEN, { ...units, decisions: read });
+    expect(again.questions.filter(({ answer }) => answer !== undefined)).toHaveLength(1);
+  });
+
+  it("excuse nothing in the proof while some are missing", () => {
+    expect(decidedLosses(planMigration(SCREEN, { ...units, to: LIMITERLESS }), SCREEN)).toEqual([]);
+  });
+});
+
+describe("the plan as a document", () => {
+  it("fits its schema", () => {
+    const plan = planMigration(SCREEN, { ...units, decisions: decisionsWith(ANSWERS) });
+    expect(readDocument(JSON.stringify(plan), { expect: "boothkeep.plan" }).document).toEqual(
+      JSON.parse(JSON.stringify(plan)),
+    );
+  });
+
+  it("is refused for a configuration of another unit", () => {
+    expect(() => planMigration(SCREEN, { from: NEW_UNIT, to: OLD_UNIT })).toThrow("was made for 'old-8'");
+    const lost = { ...OLD_UNIT, connectors: OLD_UNIT.connectors.slice(1) };
+    expect(() => planMigration(SCREEN, { from: lost, to: NEW_UNIT })).toThrow("connector 'digital-1'");
+  });
+});
