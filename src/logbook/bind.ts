@@ -1,19 +1,17 @@
-import type { Sha256 } from "../canonical/index.ts";
 import { BoothkeepError } from "../errors/index.ts";
 import type { Finding } from "../findings/index.ts";
-import { type BoundScreen, boundBytes } from "./bound-file.ts";
+import { boundContent } from "./bound-content.ts";
+import { boundBytes } from "./bound-file.ts";
 import { configurationResolver } from "./configurations.ts";
 import { keepFile, keepMark, removeIfThere, removeMarks, sweepUnfinished } from "./durable-file.ts";
 import { withStore } from "./faults.ts";
 import type { FileStore } from "./file-store.ts";
 import { unpackLines } from "./gzip-lines.ts";
-import { screenHistory, screenPlaces } from "./history.ts";
+import { screenPlaces } from "./history.ts";
 import { type KeptFile, readFolder, readLines } from "./kept-files.ts";
 import { BOUND, ENTRIES, fileName, markStem, REGISTER } from "./layout.ts";
 import type { Logbook } from "./logbook.ts";
-import { wholeLine } from "./records.ts";
-import { findReference } from "./references.ts";
-import { readScreen, type ScreenPlace, type ScreenRecords } from "./screen-records.ts";
+import { anyRecord, readScreen, type ScreenPlace, type ScreenRecords } from "./screen-records.ts";
 import { memoryStore } from "./stores/memory-store.ts";
 
 export interface BindOptions {
@@ -90,11 +88,13 @@ function bindSite(
   const nothingNew = earlier.length === 1 && screens.every(({ files }) => files.length === 0);
   if (siteId === undefined || nothingNew) return undefined;
 
-  const bytes = boundBytes({
-    siteId,
-    references: referenceLines(store, screens),
-    screens: screens.map(({ records }) => boundScreen(records)).filter((screen) => screen !== undefined),
-  });
+  const bytes = boundBytes(
+    boundContent(
+      store,
+      siteId,
+      screens.map(({ records }) => records),
+    ),
+  );
   const name = fileName(site, bytes);
   keepFile(store, BOUND, name, bytes);
   keepMark(store, BOUND, markStem(BOUND, name));
@@ -118,56 +118,6 @@ function bindSite(
 
 function folderOf({ site, screen }: ScreenPlace): string {
   return `${ENTRIES}/${site}/${screen}`;
-}
-
-function anyRecord({ entries, withdrawals, signatures }: ScreenRecords) {
-  return [...entries.values(), ...withdrawals.values(), ...signatures.values()][0];
-}
-
-/** A screen's lines: each entry with its configuration, then what was said about entries. */
-function boundScreen(records: ScreenRecords): BoundScreen | undefined {
-  const screenId = anyRecord(records)?.screenId;
-  if (screenId === undefined) return undefined;
-  const left = new Map(records.configurations);
-  const configurationLine = (sha256: Sha256): string[] => {
-    const kept = left.get(sha256);
-    left.delete(sha256);
-    return kept === undefined ? [] : [kept.line];
-  };
-  const recordLine = (id: Sha256) => records.lines.get(id)![0]!.text;
-  const entries = screenHistory(records);
-  const others = [...records.withdrawals.keys(), ...records.signatures.keys()].sort();
-  const lines = [
-    ...entries.flatMap(({ id, entry }) => [recordLine(id), ...configurationLine(entry.configuration)]),
-    ...others.map(recordLine),
-  ];
-  return {
-    screenId,
-    ids: [...entries.map((item) => item.id), ...others],
-    lines: [...lines, ...[...left.values()].map((kept) => kept.line)],
-  };
-}
-
-/** Every reference that a configuration of the site rests on, whole, so that the bound file needs no other. */
-function referenceLines(store: FileStore, screens: readonly GatheredScreen[]): readonly string[] {
-  const texts = new Set<string>();
-  for (const { records } of screens) {
-    const bases = [...records.configurations.values()].flatMap((kept) =>
-      kept.kind === "edited" ? [kept.base] : [],
-    );
-    const own = [...records.entries.values()].map((entry) => entry.configuration);
-    for (const wanted of new Set([...bases, ...own])) {
-      if (startsAny(records.configurations, wanted)) continue;
-      const copy = [...records.references].find(([id]) => id.startsWith(wanted))?.[1];
-      const text = copy?.kind === "whole" ? copy.text : findReference(store, wanted);
-      if (text !== undefined) texts.add(text);
-    }
-  }
-  return [...texts].map(wholeLine).sort();
-}
-
-function startsAny(configurations: ReadonlyMap<Sha256, unknown>, prefix: string): boolean {
-  return [...configurations.keys()].some((id) => id.startsWith(prefix));
 }
 
 /** Reads the bound file back and puts every configuration together from it alone. */

@@ -14,7 +14,7 @@ import {
 } from "./kept-files.ts";
 import { BOUND, ENTRIES, folderName } from "./layout.ts";
 import { logbookFinding } from "./logbook-findings.ts";
-import type { IdentifiedRecord, KeptConfiguration, Line } from "./records.ts";
+import type { IdentifiedRecord, KeptConfiguration, Line, LogbookRecord } from "./records.ts";
 
 /** All that is kept of one screen, as far as it can be trusted. */
 export interface ScreenRecords {
@@ -39,6 +39,11 @@ export interface ScreenPlace {
 
 export function placeOf(siteId: string, screenId: string): ScreenPlace {
   return { site: folderName(siteId), screen: folderName(screenId) };
+}
+
+/** One of a screen's records, to learn the ids of its site and screen from. */
+export function anyRecord({ entries, withdrawals, signatures }: ScreenRecords): LogbookRecord | undefined {
+  return [...entries.values(), ...withdrawals.values(), ...signatures.values()][0];
 }
 
 /** Reads all records of a screen, from its own folder and from the bound files of its site, but for one file. */
