@@ -42,6 +42,8 @@ export interface RuleContext {
   readonly configuration: Configuration;
   /** Absent where it is not at hand; rules that say `needsProfile` are then silent. */
   readonly profile: UnitProfile | undefined;
+  /** A profile that was given, but is of another model. */
+  readonly otherProfile: UnitProfile | undefined;
   /** RFC 3339 full-date of the check; absent: rules about age are silent. */
   readonly today: string | undefined;
   readonly channels: ReadonlyMap<string, Indexed<ProgramChannel>>;
@@ -67,8 +69,10 @@ export interface ContextOptions {
 
 export function ruleContext(
   configuration: Configuration,
-  { profile, today }: ContextOptions = {},
+  { profile: given, today }: ContextOptions = {},
 ): RuleContext {
+  const isOwn = given?.id === configuration.unit.profileId;
+  const profile = isOwn ? given : undefined;
   const channels = indexed(configuration.channels);
   const loudspeakers = indexed(configuration.loudspeakers);
   const unit = profile && unitAcoustics(profile, configuration.unit.sampleRateHz);
@@ -81,6 +85,7 @@ export function ruleContext(
   return {
     configuration,
     profile,
+    otherProfile: isOwn ? undefined : given,
     today,
     channels,
     loudspeakers,

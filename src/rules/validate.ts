@@ -41,7 +41,7 @@ export function checkConfiguration(
 ): Validation {
   const context = ruleContext(configuration, { profile, today });
   const found = screenRules.flatMap((rule) => {
-    if (rule.needsProfile && profile === undefined) return [];
+    if (rule.needsProfile && context.profile === undefined) return [];
     const limits = limitsFor(rule, settings, configuration);
     return [...rule.check(context, limits)].map((breach) => ({
       finding: findingOf(rule, configuration, breach),

@@ -20,6 +20,8 @@ export const noSubsonicFilter = screenRule({
         path: ["outputs", index],
         words: `The ${way.band} way has no high-pass below its range.`,
         numbers: { safeHighPassHz: way.safeHighPassHz ?? null },
+        // A subwoofer gets the most level at the lowest frequencies; of a low way some do without on purpose.
+        severity: way.band === "sub" ? "warning" : "advice",
       };
     }
   },

@@ -9,17 +9,16 @@ export const otherProfile = screenRule({
   why: "Limits of another model say nothing about this one.",
   source: COMMON_PRACTICE,
   remedy: "Name the profile of the unit in the booth, or move the configuration to the other model.",
-  needsProfile: true,
   example: {
     breaks: [set("/unit/profileId", "slate-32")],
     mends: [set("/unit/profileId", "slate-24")],
   },
-  *check({ configuration: { unit }, profile }) {
-    if (unit.profileId === profile!.id) return;
+  *check({ configuration: { unit }, otherProfile }) {
+    if (otherProfile === undefined) return;
     yield {
       path: ["unit", "profileId"],
-      words: `The configuration is for ${unit.profileId}, the profile at hand for ${profile!.id}.`,
-      numbers: { configured: unit.profileId, profile: profile!.id },
+      words: `The configuration is for ${unit.profileId}, the profile at hand for ${otherProfile.id}: what the unit can do was not checked.`,
+      numbers: { configured: unit.profileId, profile: otherProfile.id },
     };
   },
 });

@@ -15,7 +15,7 @@ export const profileRevision = screenRule({
     mends: [set("/unit/profileRevision", "1.2.0")],
   },
   *check({ configuration: { unit }, profile }) {
-    if (unit.profileId !== profile!.id || unit.profileRevision === profile!.revision) return;
+    if (unit.profileRevision === profile!.revision) return;
     yield {
       path: ["unit", "profileRevision"],
       words: `The configuration names revision ${unit.profileRevision} of the profile; the one at hand is ${profile!.revision}.`,
