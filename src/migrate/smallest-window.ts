@@ -1,14 +1,24 @@
-/**
- * One thing to choose for: any one of its alternatives. An alternative is a list of lists of candidate values; a window
- * serves it when it holds at least one candidate of each list.
- */
-export type WindowGroup = readonly (readonly (readonly number[])[])[];
+/** A candidate, and how much it would change. */
+export interface Choice {
+  readonly value: number;
+  /** The less, the rather it is taken among equally good ones. */
+  readonly change: number;
+}
+
+/** One way to do a thing: a window serves it when it holds at least one choice of each list. */
+export interface Alternative {
+  readonly change: number;
+  readonly lists: readonly (readonly Choice[])[];
+}
+
+/** One thing to choose for: any one of its alternatives. */
+export type WindowGroup = readonly Alternative[];
 
 /** A window that serves every group. */
 export interface Window {
   readonly low: number;
   readonly high: number;
-  /** For each group: the alternative, and for each of its lists the index of the candidate. */
+  /** For each group: the alternative, and for each of its lists the index of the choice. */
   readonly picks: readonly { readonly alternative: number; readonly candidates: readonly number[] }[];
 }
 
@@ -18,7 +28,7 @@ const EQUAL = 1e-9;
 /**
  * All narrowest windows [low, high] that hold, for each group, one candidate of every list of one of its alternatives;
  * ascending. Exact: a narrowest window starts at a candidate, so every candidate is tried as `low`. Within a window
- * each list takes its candidate nearest to the middle of the window.
+ * each list takes the choice nearest to the middle of the window, and among equally near ones the one that changes least.
  *
  * It answers the question how to round many values so that they move alike: candidates are the errors that the
  * settings of a unit would bring, and the width of the window is the largest difference that comes in.
@@ -27,10 +37,10 @@ const EQUAL = 1e-9;
  */
 export function narrowestWindows(groups: readonly WindowGroup[]): readonly Window[] {
   if (groups.length === 0) return [{ low: 0, high: 0, picks: [] }];
-  const sweeps = groups.map((group) => group.map((alternative) => alternative.map(startSweep)));
+  const sweeps = groups.map((group) => group.map(({ lists }) => lists.map(startSweep)));
   const spans: { low: number; high: number }[] = [];
   let narrowest = Number.POSITIVE_INFINITY;
-  for (const low of distinct(groups.flat(2).flat())) {
+  for (const low of distinct(allValues(groups))) {
     const high = reachOf(sweeps, low, low + narrowest + EQUAL);
     if (high === undefined) continue;
     narrowest = Math.min(narrowest, high - low);
@@ -65,8 +75,12 @@ interface Sweep {
   passed: number;
 }
 
-function startSweep(candidates: readonly number[]): Sweep {
-  return { ascending: [...candidates].sort((a, b) => a - b), passed: 0 };
+function startSweep(choices: readonly Choice[]): Sweep {
+  return { ascending: choices.map(({ value }) => value).sort((a, b) => a - b), passed: 0 };
+}
+
+function allValues(groups: readonly WindowGroup[]): readonly number[] {
+  return groups.flatMap((group) => group.flatMap(({ lists }) => lists.flat().map(({ value }) => value)));
 }
 
 /**
@@ -100,26 +114,48 @@ function alternativeReach(lists: readonly Sweep[], low: number, limit: number): 
   return high;
 }
 
+interface Picked {
+  readonly alternative: number;
+  readonly candidates: readonly number[];
+  /** Largest distance from the middle of the window. */
+  readonly off: number;
+  readonly change: number;
+}
+
 function pick(group: WindowGroup, low: number, high: number): Window["picks"][number] {
   const middle = (low + high) / 2;
-  let best: { alternative: number; candidates: number[]; cost: number } | undefined;
-  group.forEach((alternative, index) => {
-    const candidates = alternative.map((values) => nearestInside(values, { low, high, middle }));
+  let best: Picked | undefined;
+  group.forEach(({ change, lists }, alternative) => {
+    const candidates = lists.map((choices) => nearestInside(choices, { low, high, middle }));
     if (candidates.includes(-1)) return;
-    const cost = Math.max(0, ...candidates.map((at, list) => Math.abs(alternative[list]![at]! - middle)));
-    if (best === undefined || cost < best.cost - EQUAL) best = { alternative: index, candidates, cost };
+    const chosen = candidates.map((at, list) => lists[list]![at]!);
+    const picked = {
+      alternative,
+      candidates,
+      off: Math.max(0, ...chosen.map(({ value }) => Math.abs(value - middle))),
+      change: chosen.reduce((sum, choice) => sum + choice.change, change),
+    };
+    if (best === undefined || isBetter(picked, best)) best = picked;
   });
   return { alternative: best!.alternative, candidates: best!.candidates };
 }
 
+function isBetter(a: Pick<Picked, "off" | "change">, b: Pick<Picked, "off" | "change">): boolean {
+  return a.off < b.off - EQUAL || (a.off <= b.off + EQUAL && a.change < b.change - EQUAL);
+}
+
 function nearestInside(
-  values: readonly number[],
+  choices: readonly Choice[],
   { low, high, middle }: { readonly low: number; readonly high: number; readonly middle: number },
 ): number {
   let best = -1;
-  values.forEach((value, index) => {
+  let least = { off: 0, change: 0 };
+  choices.forEach(({ value, change }, index) => {
     if (value < low - EQUAL || value > high + EQUAL) return;
-    if (best < 0 || Math.abs(value - middle) < Math.abs(values[best]! - middle) - EQUAL) best = index;
+    const here = { off: Math.abs(value - middle), change };
+    if (best >= 0 && !isBetter(here, least)) return;
+    best = index;
+    least = here;
   });
   return best;
 }

@@ -6,7 +6,7 @@ import { configurations, oldProfiles, profiles } from "./arbitraries.ts";
 import { NO_FITS } from "./decide.ts";
 
 /** A quick run by default; BOOTHKEEP_RUNS=5000 tries thousands. */
-const RUNS = Number(process.env.BOOTHKEEP_RUNS ?? 150);
+const RUNS = Number(process.env.BOOTHKEEP_RUNS ?? 80);
 
 interface Case {
   readonly old: Configuration;

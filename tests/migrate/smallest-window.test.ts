@@ -16,11 +16,11 @@ function narrowestByTrying(groups: readonly WindowGroup[]): number {
       best = Math.min(best, chosen.length === 0 ? 0 : Math.max(...chosen) - Math.min(...chosen));
       return;
     }
-    for (const alternative of group) {
+    for (const { lists } of group) {
       const pickList = (list: number, values: readonly number[]): void => {
-        const candidates = alternative[list];
+        const candidates = lists[list];
         if (candidates === undefined) choose(index + 1, [...chosen, ...values]);
-        else for (const item of candidates) pickList(list + 1, [...values, item]);
+        else for (const item of candidates) pickList(list + 1, [...values, item.value]);
       };
       pickList(0, []);
     }
@@ -29,18 +29,23 @@ function narrowestByTrying(groups: readonly WindowGroup[]): number {
   return best;
 }
 
-const value = fc.integer({ min: -20, max: 20 }).map((k) => k / 10);
-const group = fc.array(
-  fc.array(fc.array(value, { minLength: 1, maxLength: 3 }), { minLength: 1, maxLength: 2 }),
-  {
-    minLength: 1,
-    maxLength: 2,
-  },
-);
+const choice = fc.record({
+  value: fc.integer({ min: -20, max: 20 }).map((k) => k / 10),
+  change: fc.nat(3),
+});
+const alternative = fc.record({
+  change: fc.nat(3),
+  lists: fc.array(fc.array(choice, { minLength: 1, maxLength: 3 }), { minLength: 1, maxLength: 2 }),
+});
+const group = fc.array(alternative, { minLength: 1, maxLength: 2 });
+
+const plain = (...lists: readonly (readonly number[])[]): WindowGroup => [
+  { change: 0, lists: lists.map((values) => values.map((value) => ({ value, change: Math.abs(value) }))) },
+];
 
 function chosen(groups: readonly WindowGroup[], window: Window): number[] {
-  return window.picks.flatMap(({ alternative, candidates }, index) =>
-    candidates.map((at, list) => groups[index]![alternative]![list]![at]!),
+  return window.picks.flatMap(({ alternative: taken, candidates }, index) =>
+    candidates.map((at, list) => groups[index]![taken]!.lists[list]![at]!.value),
   );
 }
 
@@ -65,7 +70,7 @@ describe("narrowestWindows", () => {
 
   it("rounds two ways alike rather than each to its nearest step", () => {
     // −0.2 and +0.3 are the nearest errors on a step of 0.5; −0.2 and −0.2 differ by nothing.
-    const groups: WindowGroup[] = [[[[-0.2, 0.3]]], [[[0.3, -0.2]]]];
+    const groups = [plain([-0.2, 0.3]), plain([0.3, -0.2])];
     expect(narrowestWindows(groups).map(({ low, high }) => [low, high])).toEqual([
       [-0.2, -0.2],
       [0.3, 0.3],
@@ -73,8 +78,18 @@ describe("narrowestWindows", () => {
     expect(windowNearest(narrowestWindows(groups), 0)?.low).toBe(-0.2);
   });
 
+  it("changes as little as it can among equally good choices", () => {
+    const groups: WindowGroup[] = [
+      [
+        { change: 0.5, lists: [[{ value: 0, change: 0 }]] },
+        { change: 0, lists: [[{ value: 0, change: 0.1 }]] },
+      ],
+    ];
+    expect(narrowestWindows(groups)[0]?.picks).toEqual([{ alternative: 1, candidates: [0] }]);
+  });
+
   it("has no window where a thing has no candidate, and an empty one where there is nothing to choose", () => {
-    expect(narrowestWindows([[[[]]], [[[0]]]])).toEqual([]);
+    expect(narrowestWindows([plain([]), plain([0])])).toEqual([]);
     expect(narrowestWindows([])).toEqual([{ low: 0, high: 0, picks: [] }]);
   });
 });

@@ -185,6 +185,7 @@ function sumNumbers(
   return {
     rippleDb: figure(then.rippleDb, 3),
     rippleNowDb: figure(now.rippleDb, 3),
+    sumDb: figure(then.sumDb, 3),
     phaseDifferenceDeg: figure(then.phaseDifferenceDeg, 0),
     invert: then.flatter === "inverted",
   };

@@ -1,4 +1,4 @@
-import { middleOf, narrowestWindows, windowNearest } from "../smallest-window.ts";
+import { middleOf, narrowestWindows, type Window, windowNearest } from "../smallest-window.ts";
 import type { Candidate } from "./candidates.ts";
 
 export interface PresetStage {
@@ -30,14 +30,22 @@ export function solvePresets(stages: readonly PresetStage[]): PresetSolution {
   const solved = stages.map((stage) => {
     const room = stage.routes.filter(({ inRoom }) => inRoom);
     const windows = narrowestWindows(
-      room.map(({ candidates, added }) => [[candidates.map(({ error }) => error + added)]]),
+      room.map(({ candidates, added }) => [
+        {
+          change: 0,
+          lists: [candidates.map(({ error }) => ({ value: error + added, change: Math.abs(error) }))],
+        },
+      ]),
     );
     return { stage, room, windows };
   });
   const balance = windowNearest(
     narrowestWindows(
-      solved.map(({ stage, windows }) =>
-        stage.own.map(({ error }) => [windows.map((w) => middleOf(w) + error)]),
+      solved.map(({ stage, room, windows }) =>
+        stage.own.map(({ error }) => ({
+          change: Math.abs(error),
+          lists: [windows.map((w) => ({ value: middleOf(w) + error, change: changeOf(w, room) }))],
+        })),
       ),
     ),
     0,
@@ -69,6 +77,14 @@ export function solvePresets(stages: readonly PresetStage[]): PresetSolution {
     betweenPresets: balance.high - balance.low,
     common: middleOf(balance),
   };
+}
+
+/** By how much a window changes the crossing that it changes most. */
+function changeOf({ picks }: Window, routes: PresetStage["routes"]): number {
+  const changes = picks.map(({ candidates }, index) =>
+    Math.abs(routes[index]!.candidates[candidates[0]!]!.error),
+  );
+  return Math.max(0, ...changes);
 }
 
 function nearestSum(route: PresetStage["routes"][number], offset: number): Candidate {

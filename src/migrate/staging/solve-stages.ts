@@ -65,7 +65,12 @@ export function solveStages({ speakers, channels }: StageProblem): StageSolution
   const roomChannels = channels.filter(({ id }) => inRoom(id).length > 0);
   const groups = roomChannels.map(
     ({ id, own }): WindowGroup =>
-      own.map(({ error }) => inRoom(id).map(({ windows }) => windows.map((w) => middleOf(w) + error))),
+      own.map(({ error }) => ({
+        change: Math.abs(error),
+        lists: inRoom(id).map(({ windows }) =>
+          windows.map((w) => ({ value: middleOf(w) + error, change: Math.abs(middleOf(w)) })),
+        ),
+      })),
   );
   const balance = windowNearest(narrowestWindows(groups), 0) ?? { low: 0, high: 0, picks: [] };
   const chosen = new Map<string, Window>();
@@ -103,8 +108,14 @@ export function solveStages({ speakers, channels }: StageProblem): StageSolution
 }
 
 function outputGroup({ own, channels }: OutputStage): WindowGroup {
-  if (channels.length === 0) return own.map(({ error }) => [[error]]);
-  return own.map(({ error }) => channels.map(({ mix }) => mix.map((part) => part.error + error)));
+  const alone = [[{ value: 0, error: 0 }]];
+  const mixes = channels.length === 0 ? alone : channels.map(({ mix }) => mix);
+  return own.map(({ error }) => ({
+    change: Math.abs(error),
+    lists: mixes.map((mix) =>
+      mix.map((part) => ({ value: part.error + error, change: Math.abs(part.error) })),
+    ),
+  }));
 }
 
 function settingsOf(speakers: readonly SpeakerStage[], chosen: ReadonlyMap<string, Window>) {
