@@ -68,12 +68,22 @@ async function* fileInput(
 async function* logbookInputs(folder: string, path: string): AsyncIterable<CheckInput> {
   const { folderStore, history, openLogbook, readEntry } = await import("../src/logbook/index.ts");
   const logbook = openLogbook(folderStore(path));
-  for (const { id, entry, isLatest, withdrawals } of history(logbook).items) {
+  const { items, findings } = history(logbook);
+  for (const { id, entry, isLatest, withdrawals } of items) {
     if (!isLatest || withdrawals.length > 0) continue;
     const { canonicalText } = readEntry(logbook, { id });
     const name = `${folder} ${entry.siteId}/${entry.screenId} ${id.slice(0, 12)}`;
     yield { name, content: canonicalText, near: folder, found: true };
   }
+  if (findings.length === 0) return;
+  throw new BoothkeepError(
+    "logbook.damaged-records",
+    `${findings.length} records of the logbook cannot be trusted.`,
+    {
+      place: { file: folder },
+      next: "'boothkeep verify' names them; what was checked comes from the others.",
+    },
+  );
 }
 
 /** Files and folders of a folder that can hold documents, in the order of their names. */

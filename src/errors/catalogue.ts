@@ -60,6 +60,7 @@ export const ERROR_CATALOGUE = {
   },
   "logbook.not-found": { exit: "usage", summary: "The folder holds no logbook." },
   "logbook.damaged-header": { exit: "damaged", summary: "The logbook's header file is damaged." },
+  "logbook.damaged-records": { exit: "damaged", summary: "Records of the logbook are missing or damaged." },
   "logbook.no-entry": { exit: "usage", summary: "No entry of the logbook answers to what was asked." },
   "logbook.ambiguous-entry": { exit: "usage", summary: "More than one entry answers to what was asked." },
   "logbook.lost-configuration": {
@@ -121,6 +122,10 @@ export const ERROR_CATALOGUE = {
     exit: "usage",
     summary: "A field map names what is not there or contradicts itself.",
   },
+  "standard.unknown-place": { exit: "usage", summary: "A standard names a place that no configuration has." },
+  "standard.bad-line": { exit: "usage", summary: "A line of a standard contradicts itself." },
+  "standard.other-standard": { exit: "usage", summary: "A document belongs to another standard or version." },
+  "standard.wrong-screen": { exit: "usage", summary: "A standard is not for this screen." },
   "changes.unclear-identity": {
     exit: "usage",
     summary: "Items of a list cannot be told apart, so two documents cannot be compared.",

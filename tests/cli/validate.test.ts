@@ -1,4 +1,4 @@
-import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { Ajv2020 } from "ajv/dist/2020.js";
@@ -160,6 +160,17 @@ describe("boothkeep validate", () => {
     expect(book.documents).toHaveLength(1);
     expect(book.documents[0]!.name).toMatch(/^book model-house\/screen-1 [0-9a-f]{12}$/);
     expect(codesOf(book)).toEqual([[]]);
+  });
+
+  it("checks what is left of a damaged logbook, with exit code 3", async () => {
+    cpSync(join(cwd, "book"), join(cwd, "damaged"), { recursive: true });
+    const entries = join(cwd, "damaged/entries/model-house/screen-1");
+    const [first] = readdirSync(entries).sort();
+    writeFileSync(join(entries, first!), "not what it was");
+    const { out, err, code } = await validate("damaged");
+    expect(code).toBe(3);
+    expect(err).toContain("logbook.damaged-records");
+    expect(out).toContain("Check by the rule book");
   });
 
   it("goes on after what it cannot read, and says so", async () => {
