@@ -74,8 +74,24 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     "src/units",
     "t:src/logbook",
   ],
+  "src/standard": [
+    "src/changes",
+    "src/errors",
+    "src/findings",
+    "src/migrate",
+    "src/model",
+    "src/profile",
+  ],
   "src/diff": ["src/acoustics", "src/changes", "src/errors", "src/findings", "src/model", "src/units"],
-  "src/report": ["src/findings", "t:src/findings", "src/model", "t:src/rules", "src/units"],
+  "src/report": [
+    "src/findings",
+    "t:src/findings",
+    "t:src/logbook",
+    "src/model",
+    "t:src/rules",
+    "t:src/signing",
+    "src/units",
+  ],
 };
 
 /** A package lives behind one folder. */

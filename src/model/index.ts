@@ -116,8 +116,28 @@ export type {
   SourceChannelName,
   SumProof,
 } from "./generated/proof.ts";
+export type {
+  Proposal,
+  ProposalFinding,
+  ProposedPathGroup,
+  ProposedScreen,
+  ProposedSound,
+  ProposedStep,
+} from "./generated/proposal.ts";
 export type { RuleSetting, RuleSettings } from "./generated/rule-settings.ts";
 export type { SignaturePolicy } from "./generated/signature-policy.ts";
+export type {
+  AtLeastLine,
+  ExactlyLine,
+  LeftLine,
+  Standard,
+  StandardClass,
+  StandardItem,
+  StandardLine,
+  TheseOnlyLine,
+  WithinLine,
+} from "./generated/standard.ts";
+export type { StandardAnswer, StandardDecisions } from "./generated/standard-decisions.ts";
 export type {
   AutomationAbility,
   ChannelAbility,

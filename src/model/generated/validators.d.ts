@@ -5,12 +5,16 @@ export const validateConfiguration: ValidateFunction;
 export const validateConfirmation: ValidateFunction;
 export const validateDecisions: ValidateFunction;
 export const validateEntry: ValidateFunction;
+export const validateFieldMap: ValidateFunction;
 export const validateLogbookHeader: ValidateFunction;
 export const validatePackManifest: ValidateFunction;
 export const validatePlanDocument: ValidateFunction;
 export const validateProof: ValidateFunction;
+export const validateProposal: ValidateFunction;
 export const validateRuleSettings: ValidateFunction;
 export const validateSignaturePolicy: ValidateFunction;
+export const validateStandardDecisions: ValidateFunction;
+export const validateStandard: ValidateFunction;
 export const validateUnitProfile: ValidateFunction;
 
 /** Every kind of document that has a schema. */

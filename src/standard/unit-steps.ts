@@ -1,0 +1,43 @@
+import type { Json } from "../changes/index.ts";
+import { labelFits, shortLabel } from "../migrate/index.ts";
+import { type Configuration, keyPath, type UnitProfile } from "../model/index.ts";
+import { gridNearest, gridStep, type LimitedNumber, labelPattern, limitedNumbers } from "../profile/index.ts";
+
+/** A value that a standard wants, as the unit can have it. */
+export interface Settled {
+  readonly value: Json;
+  /** `fits`: as wanted; `rounded`: on the nearest step; `beyond`: the unit cannot come within half a step. */
+  readonly reach: "fits" | "rounded" | "beyond";
+}
+
+/** What a value becomes in the unit. */
+export type Settle = (path: readonly string[], value: Json) => Settled;
+
+const EXACT_DECIMALS = 1e-9;
+
+/** How values settle in the unit of a configuration; without a profile they stay as they are. */
+export function unitSteps(configuration: Configuration, profile: UnitProfile | undefined): Settle {
+  if (profile === undefined) return (_path, value) => ({ value, reach: "fits" });
+  const limits = new Map(
+    limitedNumbers(configuration, profile).map((item) => [keyPath(configuration, item.path).join("/"), item]),
+  );
+  const pattern = labelPattern(profile);
+  const labels = pattern && { maxLength: profile.labels.maxLength, pattern };
+  return (path, value) => {
+    if (typeof value === "number") return settledNumber(value, limits.get(path.join("/")));
+    if (typeof value !== "string" || path.at(-1) !== "label" || labels === undefined) {
+      return { value, reach: "fits" };
+    }
+    if (path[0] === "channels" || labelFits(value, labels)) return { value, reach: "fits" };
+    return { value: shortLabel(value, labels, new Set()) ?? value, reach: "beyond" };
+  };
+}
+
+function settledNumber(value: number, limited: LimitedNumber | undefined): Settled {
+  if (limited === undefined) return { value, reach: "fits" };
+  const nearest = gridNearest(limited.grid, value);
+  const distance = Math.abs(nearest - value);
+  if (distance <= Math.max(limited.tolerance, EXACT_DECIMALS)) return { value, reach: "fits" };
+  const step = gridStep(limited.grid, nearest);
+  return { value: nearest, reach: distance > step / 2 + limited.tolerance ? "beyond" : "rounded" };
+}
