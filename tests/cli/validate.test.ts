@@ -125,6 +125,7 @@ describe("boothkeep validate", () => {
   it("prints what settings did, and acknowledged findings with their reason", async () => {
     const { out, code } = await validate("unsafe.json", "--settings", "settings.json");
     expect(code).toBe(0);
+    expect(out).toContain("1 document: nothing open, 1 acknowledged");
     expect(out).toMatch(/Acknowledged\s+by Chief engineer: New driver/);
     expect(out).toContain("maxDb is 4 in place of 1 dB: House level.");
   });

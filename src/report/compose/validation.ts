@@ -42,15 +42,19 @@ function silentBlocks(screens: readonly CheckedScreen[]): readonly Block[] {
 
 function summary(screens: readonly CheckedScreen[]): string {
   const documents = screens.length === 1 ? "1 document" : `${screens.length} documents`;
-  return `${documents}: ${countWords(screens.flatMap((screen) => screen.findings))}`;
+  return `${documents}: ${countWords(screens)}`;
 }
 
-function countWords(findings: readonly Finding[]): string {
+function countWords(screens: readonly CheckedScreen[]): string {
+  const findings = screens.flatMap((screen) => screen.findings);
+  const acknowledged = screens.flatMap((screen) => screen.acknowledged).length;
+  const also = acknowledged === 0 ? "" : `, ${acknowledged} acknowledged`;
   const parts = SEVERITIES.flatMap((severity) => {
     const count = findings.filter((finding) => finding.severity === severity).length;
     return count === 0 ? [] : [`${count} ${severityWords(severity, count)}`];
   });
-  return parts.length === 0 ? "nothing found" : parts.join(", ");
+  if (parts.length === 0) return also === "" ? "nothing found" : `nothing open${also}`;
+  return parts.join(", ") + also;
 }
 
 function severityWords(severity: Severity, count: number): string {
@@ -69,7 +73,7 @@ function screenBlocks(screen: CheckedScreen): readonly Block[] {
   ];
   return [
     { kind: "heading", level: 2, text: title === undefined ? name : title },
-    { kind: "paragraph", text: `${title === undefined ? "" : `${name}: `}${countWords(findings)}.` },
+    { kind: "paragraph", text: `${title === undefined ? "" : `${name}: `}${countWords([screen])}.` },
     ...(findings.length === 0 ? [] : [itemList(findings.map(itemOf))]),
     ...(acknowledged.length === 0
       ? []
