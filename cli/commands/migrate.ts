@@ -48,7 +48,9 @@ export function addMigrate(program: Command, context: Context): void {
 
 async function migrate(file: string, options: MigrateOptions, context: Context): Promise<void> {
   const model = await import("../../src/model/index.ts");
-  const { planMigration, decidedLosses, decisionsToFillIn } = await import("../../src/migrate/index.ts");
+  const { planMigration, decidedLosses, decisionsToFillIn, equalizerCurves } = await import(
+    "../../src/migrate/index.ts"
+  );
   const { prove } = await import("../../src/proof/index.ts");
   const { validateConfiguration } = await import("../../src/rules/index.ts");
   const { unitAcoustics } = await import("../../src/profile/index.ts");
@@ -96,7 +98,10 @@ async function migrate(file: string, options: MigrateOptions, context: Context):
   const report = await import("../../src/report/index.ts");
   if (options.sheets !== undefined) {
     const papers = {
-      "plan-report": report.migrationPlanReport(plan, { names }),
+      "plan-report": report.migrationPlanReport(plan, {
+        names,
+        curves: equalizerCurves(plan, old, { from, to }),
+      }),
       "re-patch-sheet": report.repatchSheet(plan, { names }),
       "entry-sheet": report.entrySheet(plan.configuration, { profile: to }),
       proof: report.proofReport(proof),

@@ -3,6 +3,7 @@ export { db25Pins } from "./cables/db25-pins.ts";
 export { type DecidedLoss, decidedLosses } from "./decided-losses.ts";
 export { decisionsToFillIn } from "./decisions.ts";
 export { eqTasks } from "./eq-tasks.ts";
+export { type EqualizerCurves, equalizerCurves } from "./equalizer-curves.ts";
 export {
   type EqFilter,
   type EqFit,

@@ -10,6 +10,7 @@ import type {
 import { printDb, printHz, printMs, printNumber } from "../../units/index.ts";
 import { cautionBlock } from "../cautions.ts";
 import type { Block, Item, ReportDocument } from "../document.ts";
+import { type ResponsePair, responsePlot } from "../plot/response-plot.ts";
 
 /** The part of a plan that its report tells of. */
 export type ReportedPlan = Omit<PlanDocument, "configuration">;
@@ -19,8 +20,10 @@ export interface MigrationPlanOptions {
   readonly names: { readonly screen: string; readonly from: string; readonly to: string };
   /** Items told in each part at most; the rest is counted. @defaultValue 12 */
   readonly itemsShown?: number;
-  /** Drawings of the equalizers before and after. */
-  readonly figures?: readonly Block[];
+  /** Equalizers before and after, the largest error first. */
+  readonly curves?: readonly ResponsePair[];
+  /** How many of them are drawn. @defaultValue 8 */
+  readonly curvesShown?: number;
 }
 
 const OUTCOMES: readonly (readonly [Outcome, string])[] = [
@@ -36,7 +39,7 @@ const OUTCOMES: readonly (readonly [Outcome, string])[] = [
 /** A plan for people: how far it is, the cautions, open questions, what is lost, what changes, and with which errors. */
 export function migrationPlanReport(
   plan: ReportedPlan,
-  { names, itemsShown = 12, figures = [] }: MigrationPlanOptions,
+  { names, itemsShown = 12, curves = [], curvesShown = 8 }: MigrationPlanOptions,
 ): ReportDocument {
   const open = plan.questions.filter(({ answer }) => answer === undefined);
   const decided = plan.questions.filter(({ answer }) => answer !== undefined);
@@ -53,7 +56,7 @@ export function migrationPlanReport(
       { kind: "heading", level: 2, text: "Cables" },
       cableFacts(plan),
       ...equalizerBlocks(plan, itemsShown),
-      ...figures,
+      ...curves.slice(0, curvesShown).map(responsePlot),
       { kind: "heading", level: 2, text: "Levels and delays" },
       stagingFacts(plan),
       ...outcomeBlocks(plan, "restaged", "Restaged", itemsShown),
