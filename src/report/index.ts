@@ -3,12 +3,17 @@ export { type ComparisonReportOptions, comparisonReport } from "./compose/compar
 export { type ConfirmationReportOptions, confirmationReport } from "./compose/confirmation.ts";
 export { type EntrySheetOptions, entrySheet } from "./compose/entry-sheet.ts";
 export { type HandoverSheetOptions, handoverSheet } from "./compose/handover.ts";
+export { logbookCheckReport } from "./compose/logbook-check.ts";
+export { type EntryReportInput, entryReport } from "./compose/logbook-entry.ts";
+export { historyReport } from "./compose/logbook-history.ts";
+export { searchReport } from "./compose/logbook-search.ts";
 export {
   type MigrationPlanOptions,
   migrationPlanReport,
   migrationSummary,
   type ReportedPlan,
 } from "./compose/migration-plan.ts";
+export { packReport } from "./compose/pack-contents.ts";
 export { type ProofReportOptions, proofReport } from "./compose/proof.ts";
 export { type RepatchOptions, repatchSheet } from "./compose/repatch-sheet.ts";
 export { type RestoreSheetInput, restoreSheet } from "./compose/restore.ts";
@@ -34,6 +39,7 @@ export type {
 } from "./document.ts";
 export { harmless, linesOf } from "./harmless.ts";
 export type { EqualizerCurve } from "./plot/equalizer-plot.ts";
+export type { ResponsePair } from "./plot/response-plot.ts";
 export { renderHtml } from "./render/html.ts";
 export { renderMarkdown } from "./render/markdown.ts";
 export type { TextOptions } from "./render/options.ts";

@@ -1,0 +1,70 @@
+import type { History, HistoryItem } from "../../logbook/index.ts";
+import type { Block, ReportDocument } from "../document.ts";
+import { logbookFindingBlocks } from "./logbook-findings.ts";
+
+/** Digits of an id that a list shows: enough to name an entry by. */
+const SHOWN_DIGITS = 12;
+
+/** The entries of a logbook, screen by screen, as a person looks through them. */
+export function historyReport({ items, findings }: History, subtitle: string): ReportDocument {
+  const screens = new Map<string, HistoryItem[]>();
+  for (const item of items) {
+    const name = `${item.entry.siteId}, ${item.entry.screenId}`;
+    screens.set(name, [...(screens.get(name) ?? []), item]);
+  }
+  return {
+    title: "Entries of the logbook",
+    subtitle,
+    blocks: [
+      ...(items.length === 0 ? [{ kind: "paragraph" as const, text: "No entry answers to this." }] : []),
+      ...[...screens].map(([name, own]) => screenTable(name, own)),
+      ...[...screens].flatMap(([name, own]) => apartNote(name, own)),
+      ...logbookFindingBlocks("What could not be read or trusted", findings),
+    ],
+  };
+}
+
+function screenTable(caption: string, items: readonly HistoryItem[]): Block {
+  return {
+    kind: "table",
+    caption,
+    columns: [
+      { header: "No.", align: "end" },
+      { header: "Recorded" },
+      { header: "Why" },
+      { header: "Unit" },
+      { header: "By" },
+      { header: "Id begins with" },
+    ],
+    rows: items.map(({ id, entry, withdrawals }) => [
+      String(entry.number),
+      minuteOf(entry.recordedAt),
+      withdrawals.length === 0 ? reasonWords(entry.reason) : `${reasonWords(entry.reason)} (withdrawn)`,
+      `${entry.unit.profileId} ${entry.unit.serial}`,
+      entry.recordedBy,
+      id.slice(0, SHOWN_DIGITS),
+    ]),
+  };
+}
+
+function apartNote(name: string, items: readonly HistoryItem[]): readonly Block[] {
+  const latest = items.filter((item) => item.isLatest).map((item) => item.entry.number);
+  if (latest.length < 2) return [];
+  return [
+    {
+      kind: "paragraph",
+      weight: "note",
+      text: `${name}: recorded in ${latest.length} places apart; none of the entries ${latest.join(", ")} follows another. The next entry follows them all.`,
+    },
+  ];
+}
+
+/** "as-left" as people write it. */
+export function reasonWords(reason: string): string {
+  return reason.replaceAll("-", " ");
+}
+
+/** Date and time to the minute, as the writer's clock showed it. */
+export function minuteOf(dateTime: string): string {
+  return dateTime.slice(0, 16).replace("T", " ");
+}
