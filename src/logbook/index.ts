@@ -15,9 +15,18 @@ export { type HealReport, healLogbook } from "./heal.ts";
 export { type History, type HistoryFilter, type HistoryItem, history } from "./history.ts";
 export { type CreateLogbookOptions, createLogbook, type Logbook, openLogbook } from "./logbook.ts";
 export type { LogbookFindingCode } from "./logbook-findings.ts";
+export { type LogbookScreen, logbookScreens, type ReadScreen } from "./logbook-screens.ts";
+export { type LooseEntry, memoryLogbook } from "./memory-logbook.ts";
 export { type MergeOptions, type MergeReport, mergeLogbook } from "./merge.ts";
 export { type LogbookPolicy, readPolicy, type SetPolicyOptions, setPolicy } from "./policy.ts";
-export { type EntryQuery, type ReadEntry, readAttachment, readEntry } from "./read-entry.ts";
+export {
+  type EntryQuery,
+  type FoundEntry,
+  findEntry,
+  type ReadEntry,
+  readAttachment,
+  readEntry,
+} from "./read-entry.ts";
 export {
   type AttachedFile,
   type KeptDocument,

@@ -1,0 +1,149 @@
+import type { Json } from "../changes/index.ts";
+import type { FindingKind, Severity } from "../findings/index.ts";
+import { FINDING_KINDS } from "../findings/index.ts";
+import { type Configuration, type FieldOwner, fieldAt, fieldsUnder } from "../model/index.ts";
+import { wordsOf } from "./apply.ts";
+import type { Deviation } from "./deviations.ts";
+import type { Since } from "./since.ts";
+import { median } from "./statistics.ts";
+
+/** One screen in a group of deviations. */
+export interface DriftedScreen {
+  readonly name: string;
+  /** What it has; null: nothing. */
+  readonly actual: Json | null;
+  readonly since?: Since;
+}
+
+/** The same deviation of any number of screens: one thing to tell. */
+export interface DriftFinding {
+  readonly code: DriftCode;
+  readonly kind: FindingKind;
+  readonly severity: Severity;
+  /** By ids. */
+  readonly place: string;
+  readonly field: string;
+  /** The place in the engineer's words, and what stands there. */
+  readonly words: string;
+  readonly label: string;
+  readonly unit: string;
+  /** Who has to put it right: `house` by applying the standard; the others by hand. */
+  readonly owner: FieldOwner;
+  /** What the standard says: the value, `[min, max]`, the item; null: nothing. */
+  readonly standard: Json;
+  readonly reason?: string;
+  readonly screens: readonly DriftedScreen[];
+  /** How far off, of numbers: over all screens, signed, in the unit. */
+  readonly off?: { readonly least: number; readonly median: number; readonly greatest: number };
+}
+
+/** What a deviation is. */
+export type DriftCode =
+  | "standard/other-value"
+  | "standard/outside-limits"
+  | "standard/missing-item"
+  | "standard/extra-item";
+
+const SEVERITY: Readonly<Record<FindingKind, Severity>> = {
+  protection: "error",
+  sound: "warning",
+  routing: "warning",
+  operation: "warning",
+  record: "advice",
+};
+
+interface Group {
+  readonly deviation: Deviation;
+  readonly words: Pick<DriftFinding, "words" | "label" | "unit">;
+  readonly screens: DriftedScreen[];
+  readonly offs: number[];
+}
+
+/** Gathers deviations of many screens so that each different one is told once. Screens are not kept. */
+export class DriftGroups {
+  readonly #groups = new Map<string, Group>();
+
+  add(
+    name: string,
+    configuration: Configuration,
+    deviations: readonly { readonly deviation: Deviation; readonly since: Since | undefined }[],
+  ): void {
+    for (const { deviation, since } of deviations) {
+      const key = `${deviation.kind}\n${deviation.path.join("/")}\n${JSON.stringify(standardSays(deviation))}`;
+      const group = this.#groups.get(key) ?? {
+        deviation,
+        words: wordsOf(configuration, deviation),
+        screens: [],
+        offs: [],
+      };
+      this.#groups.set(key, group);
+      const actual = deviation.kind === "value" ? (deviation.actual ?? null) : null;
+      group.screens.push({ name, actual, ...(since !== undefined && { since }) });
+      const off = offBy(deviation);
+      if (off !== undefined) group.offs.push(off);
+    }
+  }
+
+  /** The most serious first, then those of most screens. */
+  findings(): readonly DriftFinding[] {
+    return [...this.#groups.values()]
+      .map(findingOf)
+      .sort(
+        (a, b) =>
+          FINDING_KINDS.indexOf(a.kind) - FINDING_KINDS.indexOf(b.kind) ||
+          b.screens.length - a.screens.length ||
+          (a.place < b.place ? -1 : 1),
+      );
+  }
+}
+
+function findingOf({ deviation, words, screens, offs }: Group): DriftFinding {
+  const { path, field, owner, reason } = deviation;
+  const kind = kindOf(deviation);
+  return {
+    code: codeOf(deviation),
+    kind,
+    severity: SEVERITY[kind],
+    place: path.join("/"),
+    field,
+    ...words,
+    owner,
+    standard: standardSays(deviation),
+    ...(reason !== undefined && { reason }),
+    screens,
+    ...(offs.length > 0 && {
+      off: { least: Math.min(...offs), median: median(offs), greatest: Math.max(...offs) },
+    }),
+  };
+}
+
+/** The most serious of what an item holds that the house owns: a preset more or less is a matter of operation. */
+function kindOf({ kind, field }: Deviation): FindingKind {
+  if (kind === "value") return fieldAt(field)?.kind ?? "record";
+  const inside = fieldsUnder(field).map((leaf) => leaf.kind);
+  return field === "presets"
+    ? "operation"
+    : (FINDING_KINDS.find((each) => inside.includes(each)) ?? "record");
+}
+
+function codeOf(deviation: Deviation): DriftCode {
+  if (deviation.kind !== "value") return `standard/${deviation.kind}`;
+  return deviation.rule.hold.kind === "within" ? "standard/outside-limits" : "standard/other-value";
+}
+
+function standardSays(deviation: Deviation): Json {
+  if (deviation.kind === "missing-item") return deviation.item;
+  if (deviation.kind === "extra-item") return null;
+  const { hold } = deviation.rule;
+  if (hold.kind === "within") return [hold.min, hold.max];
+  return hold.kind === "exactly" ? hold.value : null;
+}
+
+/** How far a number lies from what is held: from the value, or from the nearer limit. */
+function offBy(deviation: Deviation): number | undefined {
+  if (deviation.kind !== "value" || typeof deviation.actual !== "number") return undefined;
+  const { hold } = deviation.rule;
+  const { value } = deviation.wanted;
+  const wanted = hold.kind === "exactly" ? hold.value : value;
+  return typeof wanted === "number" ? Number((deviation.actual - wanted).toPrecision(12)) : undefined;
+}

@@ -1,0 +1,83 @@
+import type { Json } from "../changes/index.ts";
+import type { Configuration } from "../model/index.ts";
+import { Census, type ValueCount } from "./census.ts";
+import { screenDrives } from "./class.ts";
+
+/** A place at which nearly all of the screens that should be alike agree, and one or a few do not. */
+export interface OddOneOut {
+  readonly place: string;
+  readonly field: string;
+  readonly usual: Json | null;
+  readonly screens: number;
+  readonly others: readonly { readonly value: Json | null; readonly screens: readonly string[] }[];
+}
+
+/** Screens that should be alike: the same format, drive and unit. */
+export interface TwinGroup {
+  readonly format: string;
+  readonly drives: readonly string[];
+  readonly profileId: string;
+  readonly screens: number;
+  readonly odd: readonly OddOneOut[];
+}
+
+/** At least so many screens make a majority worth the name. */
+const FEWEST = 3;
+/** Those that differ are odd where they are at most this share of all. */
+const ODD_SHARE = 0.25;
+
+/** Finds, among screens that should be alike, the odd ones out. Screens are taken one by one and not kept. */
+export class TwinFinder {
+  readonly #groups = new Map<
+    string,
+    { readonly of: Omit<TwinGroup, "screens" | "odd">; readonly census: Census }
+  >();
+
+  add(configuration: Configuration, name: string): void {
+    const of = {
+      format: configuration.screen.format,
+      drives: screenDrives(configuration),
+      profileId: configuration.unit.profileId,
+    };
+    const key = JSON.stringify(of);
+    const group = this.#groups.get(key) ?? { of, census: new Census() };
+    this.#groups.set(key, group);
+    group.census.add(configuration, name);
+  }
+
+  groups(): readonly TwinGroup[] {
+    return [...this.#groups.values()].map(({ of, census }) => ({
+      ...of,
+      screens: census.screens,
+      odd: census.screens < FEWEST ? [] : [...oddPlaces(census), ...oddLists(census)],
+    }));
+  }
+}
+
+function oddPlaces(census: Census): readonly OddOneOut[] {
+  return census.places().flatMap(({ path, field, screens, values }) => {
+    // Where only a few have the part at all, the list tells so.
+    if (screens < census.screens * (1 - ODD_SHARE)) return [];
+    return oddOf(path.join("/"), field, screens, values);
+  });
+}
+
+function oddLists(census: Census): readonly OddOneOut[] {
+  return census.lists().flatMap(({ path, field, screens, sets }) => {
+    if (screens < census.screens * (1 - ODD_SHARE)) return [];
+    return oddOf(path.join("/"), field, screens, sets);
+  });
+}
+
+function oddOf(
+  place: string,
+  field: string,
+  screens: number,
+  values: readonly ValueCount[],
+): readonly OddOneOut[] {
+  const [first, ...rest] = values;
+  if (first === undefined || rest.length === 0 || screens < FEWEST) return [];
+  if (screens - first.count > screens * ODD_SHARE && screens - first.count > 1) return [];
+  const others = rest.map(({ value, screens: names }) => ({ value: value ?? null, screens: names }));
+  return [{ place, field, usual: first.value ?? null, screens, others }];
+}
