@@ -49,6 +49,7 @@ export type {
   ConfirmedDifference,
   ConfirmedDocument,
 } from "./generated/confirmation.ts";
+export type { DecisionClass, DecisionClasses } from "./generated/decision-classes.ts";
 export type {
   ConnectorWish,
   DecisionAnswer,

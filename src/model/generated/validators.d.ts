@@ -3,6 +3,7 @@ import type { ValidateFunction } from "ajv";
 export const validateComparison: ValidateFunction;
 export const validateConfiguration: ValidateFunction;
 export const validateConfirmation: ValidateFunction;
+export const validateDecisionClasses: ValidateFunction;
 export const validateDecisions: ValidateFunction;
 export const validateEntry: ValidateFunction;
 export const validateFieldMap: ValidateFunction;
