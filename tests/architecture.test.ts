@@ -39,6 +39,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     "src/report",
     "src/restore",
     "src/rules",
+    "src/signing",
     "t:src/findings",
   ],
   "src/errors": [],

@@ -1,11 +1,25 @@
 import type { Command } from "commander";
 import type { Context } from "../context.ts";
+import { addBegin } from "./begin.ts";
+import { addBind } from "./bind.ts";
 import { addCompare } from "./compare.ts";
 import { addConfirm } from "./confirm.ts";
+import { addCopyOut } from "./copy-out.ts";
+import { addFind } from "./find.ts";
+import { addHistory } from "./history.ts";
+import { addMerge } from "./merge.ts";
 import { addMigrate } from "./migrate.ts";
+import { addPack } from "./pack.ts";
+import { addPolicy } from "./policy.ts";
+import { addRecord } from "./record.ts";
 import { addRestore } from "./restore.ts";
 import { addRules } from "./rules.ts";
+import { addShow } from "./show.ts";
+import { addSign } from "./sign.ts";
+import { addUnpack } from "./unpack.ts";
 import { addValidate } from "./validate.ts";
+import { addVerify } from "./verify.ts";
+import { addWithdraw } from "./withdraw.ts";
 
 type AddCommand = (program: Command, context: Context) => void;
 
@@ -19,10 +33,24 @@ type AddCommand = (program: Command, context: Context) => void;
 const COMMANDS: readonly AddCommand[] = [
   addValidate,
   addRules,
+  addBegin,
+  addRecord,
+  addHistory,
+  addShow,
+  addFind,
   addCompare,
-  addMigrate,
   addRestore,
   addConfirm,
+  addMigrate,
+  addPack,
+  addUnpack,
+  addVerify,
+  addMerge,
+  addCopyOut,
+  addBind,
+  addWithdraw,
+  addSign,
+  addPolicy,
 ];
 
 export function addCommands(program: Command, context: Context): void {

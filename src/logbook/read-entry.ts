@@ -46,7 +46,7 @@ export function readEntry(logbook: Logbook, query: EntryQuery): ReadEntry {
   return { ...item, configuration, canonicalText: resolved.text, findings };
 }
 
-/** @internal An entry that was found, with all that is kept of its screen. */
+/** An entry that was found, with all that is kept of its screen. */
 export interface FoundEntry {
   readonly item: HistoryItem;
   readonly records: ScreenRecords;
@@ -54,7 +54,7 @@ export interface FoundEntry {
 }
 
 /**
- * @internal Finds one entry.
+ * Finds one entry without putting its configuration together, which may be impossible.
  * @throws BoothkeepError logbook.no-entry, logbook.ambiguous-entry, usage.wrong
  */
 export function findEntry({ store }: Logbook, query: EntryQuery): FoundEntry {

@@ -71,12 +71,7 @@ function lostTable({ entries: { lost } }: VerifyReport): readonly Block[] {
     {
       kind: "table",
       caption: "Entries whose configuration cannot be put together",
-      columns: [
-        { header: "Site" },
-        { header: "Screen" },
-        { header: "No.", align: "end" },
-        { header: "Id begins with" },
-      ],
+      columns: [{ header: "Site" }, { header: "Screen" }, { header: "No.", align: "end" }, { header: "Id" }],
       rows: lost.map(({ siteId, screenId, number, id }) => [
         siteId,
         screenId,

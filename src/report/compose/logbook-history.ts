@@ -34,7 +34,7 @@ function screenTable(caption: string, items: readonly HistoryItem[]): Block {
       { header: "Why" },
       { header: "Unit" },
       { header: "By" },
-      { header: "Id begins with" },
+      { header: "Id" },
     ],
     rows: items.map(({ id, entry, withdrawals }) => [
       String(entry.number),

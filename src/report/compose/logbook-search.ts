@@ -1,5 +1,5 @@
-import type { FindResult } from "../../logbook/index.ts";
-import type { ReportDocument } from "../document.ts";
+import type { FindHit, FindResult } from "../../logbook/index.ts";
+import type { Item, ReportDocument } from "../document.ts";
 import { logbookFindingBlocks } from "./logbook-findings.ts";
 import { minuteOf, reasonWords } from "./logbook-history.ts";
 
@@ -15,32 +15,20 @@ export function searchReport({ hits, searched, findings }: FindResult, subtitle:
       { kind: "paragraph", weight: "lead", text: `${hits.length} of ${searched} entries.` },
       ...(hits.length === 0
         ? []
-        : [
-            {
-              kind: "table" as const,
-              caption: "Entries",
-              columns: [
-                { header: "Screen" },
-                { header: "No.", align: "end" as const },
-                { header: "Recorded" },
-                { header: "Why" },
-                { header: "Where and what" },
-              ],
-              rows: hits.map(({ item: { entry }, places }) => [
-                `${entry.siteId}, ${entry.screenId}`,
-                String(entry.number),
-                minuteOf(entry.recordedAt),
-                reasonWords(entry.reason),
-                [
-                  ...places
-                    .slice(0, SHOWN_PLACES)
-                    .map((place) => `${place.pointer}: ${JSON.stringify(place.value)}`),
-                  ...(places.length > SHOWN_PLACES ? [`and ${places.length - SHOWN_PLACES} more`] : []),
-                ].join("; "),
-              ]),
-            },
-          ]),
+        : [{ kind: "list" as const, marker: "dot" as const, items: hits.map(hitItem) }]),
       ...logbookFindingBlocks("What could not be read or trusted", findings),
+    ],
+  };
+}
+
+function hitItem({ item: { entry }, places }: FindHit): Item {
+  const more = places.length - SHOWN_PLACES;
+  return {
+    lead: `${entry.siteId}, ${entry.screenId}, entry ${entry.number}`,
+    text: `${minuteOf(entry.recordedAt)}, ${reasonWords(entry.reason)}, ${entry.unit.serial}`,
+    notes: [
+      ...places.slice(0, SHOWN_PLACES).map((place) => `${place.pointer}: ${JSON.stringify(place.value)}`),
+      ...(more > 0 ? [`and ${more} more`] : []),
     ],
   };
 }

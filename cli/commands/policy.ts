@@ -1,0 +1,94 @@
+import type { Command } from "commander";
+import { BoothkeepError } from "../../src/errors/index.ts";
+import type { LogbookPolicy } from "../../src/logbook/index.ts";
+import type { Context } from "../context.ts";
+import { readInput } from "../files.ts";
+import { atOption, localDateTime } from "../logbook-options.ts";
+import { openLogbookFolder } from "../restorable-entry.ts";
+import { wrap } from "../wrap.ts";
+
+interface PolicyOptions {
+  readonly trust?: readonly string[];
+  readonly needSignature?: boolean;
+  readonly by?: string;
+  readonly at?: string;
+  readonly json?: boolean;
+}
+
+const HELP = `
+Without options: shows the policy in force. With '--by' a new one is set; what
+is not given is then not in it. Earlier policies stay on record. Whoever may
+write to the folder may change the policy: keep the fingerprints elsewhere too.
+
+Exit codes: 0 done, 2 wrong use or not written.
+
+  boothkeep policy logbook --by "Head office" --need-signature \\
+    --trust "Service team north=north-public.pem"`;
+
+export function addPolicy(program: Command, context: Context): void {
+  program
+    .command("policy")
+    .summary("show or set whose signatures a logbook asks for")
+    .description("Shows or sets which keys a logbook trusts and whether restoring needs a signature.")
+    .argument("<logbook>", "folder of the logbook")
+    .option("--by <who>", "set a policy: person, team or role that does")
+    .option("--trust <name=file...>", "trust this public key (PEM) under this name")
+    .option("--need-signature", "restoring needs the signature of a trusted key")
+    .addOption(atOption())
+    .option("--json", "print one JSON document")
+    .addHelpText("after", HELP)
+    .action((logbook: string, options: PolicyOptions) => policy(logbook, options, context));
+}
+
+async function policy(folder: string, options: PolicyOptions, context: Context): Promise<void> {
+  const { readPolicy, setPolicy } = await import("../../src/logbook/index.ts");
+  const { keyFingerprint } = await import("../../src/signing/index.ts");
+  const logbook = await openLogbookFolder(folder, context);
+  const changes = options.trust !== undefined || options.needSignature !== undefined;
+  if (options.by === undefined && changes) {
+    throw new BoothkeepError("usage.wrong", "A policy is set by somebody.", { next: "Add --by WHO." });
+  }
+  if (options.by !== undefined) {
+    setPolicy(logbook, {
+      restoreNeedsSignature: options.needSignature === true,
+      trustedKeys: await trustedKeys(options.trust ?? [], context),
+      recordedAt: options.at ?? localDateTime(context.now()),
+      recordedBy: options.by,
+    });
+  }
+  const inForce = readPolicy(logbook);
+  const fingerprintOf = (publicKey: string) => keyFingerprint(Buffer.from(publicKey, "base64"));
+  context.out(options.json === true ? JSON.stringify(inForce) : words(inForce, fingerprintOf, context));
+}
+
+function words(
+  { restoreNeedsSignature, trustedKeys, findings }: LogbookPolicy,
+  fingerprintOf: (publicKey: string) => string,
+  { columns }: Context,
+): string {
+  return [
+    wrap(
+      restoreNeedsSignature
+        ? "Restoring needs the signature of a trusted key."
+        : "Restoring needs no signature; a broken one is refused.",
+      columns,
+    ),
+    trustedKeys.length === 0 ? "No key is trusted." : "Trusted keys, with the SHA-256 of the public key:",
+    ...trustedKeys.flatMap(({ name, publicKey }) => [`  ${name}`, `    ${fingerprintOf(publicKey)}`]),
+    ...findings.map((finding) => wrap(finding.words, columns)),
+  ].join("\n");
+}
+
+async function trustedKeys(pairs: readonly string[], context: Context) {
+  const { publicKeyBytes } = await import("../../src/signing/index.ts");
+  return pairs.map((pair) => {
+    const [name, file] = pair.split(/=(.*)/s);
+    if (name === undefined || name === "" || file === undefined || file === "") {
+      throw new BoothkeepError("usage.wrong", `'${pair}' is no name with a file.`, {
+        next: 'Write the name, an equals sign and the file: --trust "Service team=public.pem"',
+      });
+    }
+    const pem = new TextDecoder().decode(readInput(file, context.cwd));
+    return { name, publicKey: Buffer.from(publicKeyBytes(pem)).toString("base64") };
+  });
+}

@@ -1,0 +1,109 @@
+import { basename } from "node:path";
+import { type Command, Option } from "commander";
+import type { AttachedFile, KeptDocument } from "../../src/logbook/index.ts";
+import type { Entry } from "../../src/model/index.ts";
+import type { Context } from "../context.ts";
+import { readInput } from "../files.ts";
+import { atOption, KEY_HELP, KEY_OPTION, localDateTime, signingKey } from "../logbook-options.ts";
+import { openLogbookFolder } from "../restorable-entry.ts";
+import { wrap } from "../wrap.ts";
+
+interface RecordOptions {
+  readonly reason: Entry["reason"];
+  readonly by: string;
+  readonly notes?: string;
+  readonly attach?: readonly string[];
+  readonly key?: string;
+  readonly at?: string;
+  readonly json?: boolean;
+}
+
+/** The reasons of schemas/entry.schema.json; tests compare. */
+export const REASON_CHOICES = [
+  "as-found",
+  "as-left",
+  "before-swap",
+  "after-swap",
+  "routine",
+  "imported",
+  "standard-applied",
+  "other",
+] as const satisfies readonly Entry["reason"][];
+
+const HELP = `
+The configuration must fit its schema; what the rule book says of it does not
+matter here, since what was found is recorded as it was found. It names its
+site, screen and unit itself. When this command has ended, the entry survives
+a power loss. Several may record at once.
+
+Exit codes: 0 recorded, 1 recorded, but something among the screen's earlier
+records cannot be trusted, 2 wrong use or not written.
+
+  boothkeep record logbook as-left.json --reason as-left --by "Service team"
+${KEY_HELP}`;
+
+export function addRecord(program: Command, context: Context): void {
+  program
+    .command("record")
+    .summary("keep a configuration in the logbook")
+    .description("Records a configuration with its circumstances.")
+    .argument("<logbook>", "folder of the logbook")
+    .argument("<configuration>", "configuration to record")
+    .addOption(
+      new Option("--reason <reason>", "why it was taken").choices(REASON_CHOICES).makeOptionMandatory(),
+    )
+    .requiredOption("--by <who>", "person, team or role")
+    .option("--notes <text>", "remarks")
+    .option("--attach <file...>", "keep a file with it byte for byte: the unit's own export, its profile")
+    .option(...KEY_OPTION)
+    .addOption(atOption())
+    .option("--json", "print one JSON document")
+    .addHelpText("after", HELP)
+    .action((logbook: string, file: string, options: RecordOptions) =>
+      recordFile(logbook, file, options, context),
+    );
+}
+
+async function recordFile(
+  folder: string,
+  file: string,
+  options: RecordOptions,
+  context: Context,
+): Promise<void> {
+  const { record } = await import("../../src/logbook/index.ts");
+  const logbook = await openLogbookFolder(folder, context);
+  const { id, entry, findings } = record(logbook, {
+    configuration: await originalDocument(file, context),
+    reason: options.reason,
+    recordedAt: options.at ?? localDateTime(context.now()),
+    recordedBy: options.by,
+    ...(options.notes === undefined ? {} : { notes: options.notes }),
+    attachments: (options.attach ?? []).map((path) => attached(path, context)),
+    ...signingKey(options.key, context),
+  });
+  if (options.json === true) {
+    context.out(JSON.stringify({ id, entry, findings }));
+  } else {
+    context.out(
+      wrap(
+        `Recorded: ${entry.siteId}, ${entry.screenId}, entry ${entry.number}, ${entry.reason.replaceAll("-", " ")}.`,
+        context.columns,
+      ),
+    );
+    context.out(`(${id})`);
+    for (const { words } of findings) context.err(wrap(`Among earlier records: ${words}`, context.columns));
+  }
+  if (findings.some((finding) => finding.severity === "error")) context.exit(1);
+}
+
+/** The document as it is in the file, of whatever version; it was read and checked in the present one. */
+async function originalDocument(file: string, context: Context): Promise<KeptDocument> {
+  const { readConfiguration, readJson } = await import("../../src/model/index.ts");
+  const content = readInput(file, context.cwd);
+  readConfiguration(content, { file });
+  return readJson(content) as KeptDocument;
+}
+
+function attached(path: string, context: Context): AttachedFile {
+  return { name: basename(path), bytes: readInput(path, context.cwd) };
+}
