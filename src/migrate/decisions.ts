@@ -1,5 +1,6 @@
 import { BoothkeepError } from "../errors/index.ts";
 import type { Answer, DecisionAnswer, Decisions, Question, QuestionOption } from "../model/index.ts";
+import { namesAlso } from "./screen-class.ts";
 
 /**
  * The answer that a decisions file gives to a question, checked against the question; undefined while it is open.
@@ -45,15 +46,8 @@ export function answerTo(question: Question, decisions: Decisions | undefined): 
 function givenAnswer(questionId: string, { answers }: Decisions): DecisionAnswer | undefined {
   return (
     answers.find((answer) => answer.questionId === questionId) ??
-    answers.find((answer) => answersAlso(answer.questionId, questionId))
+    answers.find((answer) => namesAlso(answer.questionId, questionId))
   );
-}
-
-/** Whether an id with stars stands for a question: a star stands for any text without "/". */
-function answersAlso(pattern: string, questionId: string): boolean {
-  if (!pattern.includes("*")) return false;
-  const parts = pattern.split("*").map((part) => part.replace(/[\\^$.*+?()[\]{}|]/g, "\\$&"));
-  return new RegExp(`^${parts.join("[^/]*")}$`).test(questionId);
 }
 
 function textOf(
@@ -112,7 +106,7 @@ function unfit(question: Question, message: string, next: string): BoothkeepErro
  */
 export function checkAnswersAreAsked(decisions: Decisions, questions: readonly Question[]): void {
   const asked = new Set(questions.map(({ id }) => id));
-  const isAsked = (id: string) => asked.has(id) || [...asked].some((question) => answersAlso(id, question));
+  const isAsked = (id: string) => asked.has(id) || [...asked].some((question) => namesAlso(id, question));
   const seen = new Set<string>();
   for (const { questionId, ifAsked } of decisions.answers) {
     if (seen.has(questionId)) {

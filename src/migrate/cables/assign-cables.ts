@@ -49,33 +49,66 @@ export interface PlacedCable {
  * @throws BoothkeepError decisions.unfit-connector: a wish names a connector that is not there or does not fit
  */
 export function assignCables({ cables, sockets, wishes }: CableProblem): readonly PlacedCable[] {
-  if (cables.length === 0) return [];
+  const placed = new Map<LooseCable, PlacedCable>();
+  // Cables never go to another kind or direction, so these are problems of their own.
+  for (const sort of new Set(cables.map(({ socket }) => sortOf(socket)))) {
+    const own = cables.filter(({ socket }) => sortOf(socket) === sort);
+    const open = sockets.filter((socket) => sortOf(socket) === sort);
+    for (const item of assignSort(own, open, sockets, wishes)) placed.set(item.cable, item);
+  }
+  return cables.map((cable) => placed.get(cable)!);
+}
+
+function sortOf({ direction, kind }: Socket): string {
+  return `${direction} ${kind}`;
+}
+
+/** The cables of one direction and kind. */
+function assignSort(
+  cables: readonly LooseCable[],
+  sockets: readonly Socket[],
+  all: readonly Socket[],
+  wishes: readonly ConnectorWish[],
+): readonly PlacedCable[] {
   const homes = cables.map(({ socket }) => homeSocket(socket, sockets));
-  const allowed = cables.map((cable) => allowedSockets(cable, sockets, wishes));
-  const problem: BlockProblem = { cables, sockets, homes, allowed };
-  const chosen = bestOverBlocks(problem);
+  const allowed = cables.map((cable) => allowedSockets(cable, sockets, all, wishes));
+  const oldBlocks = [...new Set(cables.map(({ socket }) => socket.group))];
+  const newBlocks = [...new Set(sockets.map(({ group }) => group))];
+  const chosen = bestOverBlocks({
+    cables,
+    sockets,
+    homes,
+    allowed,
+    oldBlocks,
+    newBlocks,
+    oldBlock: cables.map(({ socket }) => oldBlocks.indexOf(socket.group)),
+    newBlock: sockets.map(({ group }) => newBlocks.indexOf(group)),
+  });
   return cables.map((cable, row) => {
     const socket = chosen[row] === undefined ? undefined : sockets[chosen[row]];
     return { cable, socket, moved: socket !== homes[row] || socket === undefined };
   });
 }
 
-/** For each socket whether the cable may go there. */
+/** For each socket of the kind whether the cable may go there. */
 function allowedSockets(
   cable: LooseCable,
   sockets: readonly Socket[],
+  all: readonly Socket[],
   wishes: readonly ConnectorWish[],
 ): readonly boolean[] {
   const fits = sockets.map((socket) => socketTakes(socket, cable));
   for (const { item, rule, connectorId } of wishes) {
     if (!cable.items.includes(item)) continue;
-    const at = sockets.findIndex(({ connectors }) => connectors.some(({ id }) => id === connectorId));
-    if (at < 0 || (rule === "on" && !fits[at])) {
+    const holds = ({ connectors }: Socket) => connectors.some(({ id }) => id === connectorId);
+    const at = sockets.findIndex(holds);
+    const known = all.some(holds);
+    if (!known || (rule === "on" && fits[at] !== true)) {
       throw new BoothkeepError(
         "decisions.unfit-connector",
-        at < 0
-          ? `The new unit has no connector '${connectorId}'.`
-          : `The connector '${connectorId}' does not take the cable of '${item}'.`,
+        known
+          ? `The connector '${connectorId}' does not take the cable of '${item}'.`
+          : `The new unit has no connector '${connectorId}'.`,
         {
           place: { id: item },
           next: `Name one of: ${sockets
@@ -92,8 +125,7 @@ function allowedSockets(
   return fits;
 }
 
-function socketTakes(socket: Socket, { socket: old, lineChannels }: LooseCable): boolean {
-  if (socket.direction !== old.direction || socket.kind !== old.kind) return false;
+function socketTakes(socket: Socket, { lineChannels }: LooseCable): boolean {
   const offered = socket.connectors.map(({ lineChannel }) => lineChannel ?? 0);
   return lineChannels.every((channel) => offered.includes(channel));
 }
@@ -103,12 +135,16 @@ interface BlockProblem {
   readonly sockets: readonly Socket[];
   readonly homes: readonly (Socket | undefined)[];
   readonly allowed: readonly (readonly boolean[])[];
+  /** Printed groups on the old and on the new unit. */
+  readonly oldBlocks: readonly string[];
+  readonly newBlocks: readonly string[];
+  /** Block of each cable and of each socket, as an index. */
+  readonly oldBlock: readonly number[];
+  readonly newBlock: readonly number[];
 }
 
-/** A block on one unit: its printed group, apart by direction and kind. */
-function blockKey({ direction, kind, group }: Socket): string {
-  return JSON.stringify([direction, kind, group]);
-}
+/** For each old block the new block that it is led to; undefined: not decided yet. */
+type Images = readonly (number | undefined)[];
 
 interface Solution {
   /** Column of each row; undefined: without a socket. */
@@ -116,78 +152,84 @@ interface Solution {
   readonly cost: readonly number[];
 }
 
-function bestOverBlocks(problem: BlockProblem): readonly (number | undefined)[] {
-  const { cables, sockets, allowed } = problem;
-  const oldBlocks = [...new Set(cables.map(({ socket }) => blockKey(socket)))];
-  const choices = oldBlocks.map((block) => {
-    const rows = cables.flatMap(({ socket }, row) => (blockKey(socket) === block ? [row] : []));
-    const open = sockets.filter((_, column) => rows.some((row) => allowed[row]![column]));
-    return [...new Set(open.map(blockKey))];
-  });
-  let best: Solution | undefined;
-  const visit = (images: ReadonlyMap<string, string>, depth: number): void => {
-    const bound = solve(problem, images);
-    if (best !== undefined && compareCost(bound.cost, best.cost) >= 0) return;
+function bestOverBlocks(problem: BlockProblem): Solution["columns"] {
+  const { oldBlocks } = problem;
+  const undecided: Images = oldBlocks.map(() => undefined);
+  const free = solve(problem, undecided);
+  // Nearly always the images that suggest themselves already reach the bound.
+  let best = solve(
+    problem,
+    oldBlocks.map((_, block) => imagesByUse(problem, free, block)[0]),
+  );
+  const visit = (images: Images, depth: number, solution: Solution): void => {
+    if (compareCost(boundOf(problem, images, solution), best.cost) >= 0) return;
     if (depth === oldBlocks.length) {
-      best = bound;
+      best = solution;
       return;
     }
-    const block = oldBlocks[depth]!;
-    for (const image of mostTakenFirst(problem, bound, block, choices[depth]!)) {
-      visit(new Map([...images, [block, image]]), depth + 1);
+    for (const image of imagesByUse(problem, solution, depth)) {
+      const next = images.with(depth, image);
+      visit(next, depth + 1, solve(problem, next));
     }
-    if (choices[depth]!.length === 0) visit(new Map([...images, [block, ""]]), depth + 1);
   };
-  visit(new Map(), 0);
-  return best!.columns;
+  visit(undecided, 0, free);
+  return best.columns;
 }
 
-/** Tries the image first that already takes most of the block: it is nearly always right, and then prunes the rest. */
-function mostTakenFirst(
-  { cables, sockets }: BlockProblem,
+/**
+ * What a decision on the other blocks costs at least: a block larger than every new one cannot stay together, whatever its
+ * image.
+ */
+function boundOf(
+  { oldBlocks, newBlocks, oldBlock, newBlock }: BlockProblem,
+  images: Images,
+  { cost }: Solution,
+): readonly number[] {
+  const count = (list: readonly number[], block: number) => list.filter((item) => item === block).length;
+  const room = Math.max(0, ...newBlocks.map((_, block) => count(newBlock, block)));
+  const left = cost[0]! + cost[1]!;
+  const apart = oldBlocks.map((_, block) =>
+    images[block] === undefined ? Math.max(0, count(oldBlock, block) - room - left) : 0,
+  );
+  return cost.with(3, cost[3]! + apart.reduce((sum, item) => sum + item, 0));
+}
+
+/** The new blocks to which an old one can be led, first those that already take most of it. */
+function imagesByUse(
+  { oldBlock, newBlock, newBlocks }: BlockProblem,
   { columns }: Solution,
-  block: string,
-  images: readonly string[],
-): readonly string[] {
-  const taken = (image: string) =>
-    columns.filter(
-      (column, row) =>
-        column !== undefined &&
-        blockKey(cables[row]!.socket) === block &&
-        blockKey(sockets[column]!) === image,
-    ).length;
-  return images
-    .map((image, index) => ({ image, index, count: taken(image) }))
-    .sort((a, b) => b.count - a.count || a.index - b.index)
-    .map(({ image }) => image);
+  block: number,
+): readonly number[] {
+  const uses = newBlocks.map(() => 0);
+  columns.forEach((column, row) => {
+    if (column !== undefined && oldBlock[row] === block) uses[newBlock[column]!]! += 1;
+  });
+  return newBlocks.map((_, image) => image).sort((a, b) => uses[b]! - uses[a]! || a - b);
 }
 
 /** Cost of a cable on a socket: without socket (required, spare), moved, outside the block's image, squared shift. */
-function solve(
-  { cables, sockets, homes, allowed }: BlockProblem,
-  images: ReadonlyMap<string, string>,
-): Solution {
-  const costOf = (row: number, column: number): readonly number[] | undefined => {
-    const cable = cables[row]!;
-    const socket = sockets[column];
-    if (socket === undefined) {
-      if (column !== sockets.length + row) return undefined;
-      return cable.required ? [1, 0, 0, 0, 0] : [0, 1, 0, 0, 0];
-    }
-    if (!allowed[row]![column]) return undefined;
-    const image = images.get(blockKey(cable.socket));
-    return [
-      0,
-      0,
-      socket === homes[row] ? 0 : 1,
-      image === undefined || image === blockKey(socket) ? 0 : 1,
-      (socket.index - cable.socket.index) ** 2,
-    ];
-  };
+function solve(problem: BlockProblem, images: Images): Solution {
+  const { cables, sockets, homes, allowed, oldBlock, newBlock } = problem;
   const { columnOfRow, cost } = leastCostAssignment({
     rows: cables.length,
     columns: sockets.length + cables.length,
-    cost: costOf,
+    cost: (row, column) => {
+      const cable = cables[row]!;
+      const socket = sockets[column];
+      if (socket === undefined) {
+        if (column !== sockets.length + row) return undefined;
+        return cable.required ? REQUIRED_LEFT : SPARE_LEFT;
+      }
+      if (!allowed[row]![column]) return undefined;
+      const image = images[oldBlock[row]!];
+      return [
+        0,
+        0,
+        socket === homes[row] ? 0 : 1,
+        image === undefined || image === newBlock[column] ? 0 : 1,
+        (socket.index - cable.socket.index) ** 2,
+      ];
+    },
   });
   return {
     columns: columnOfRow.map((column) =>
@@ -196,6 +238,9 @@ function solve(
     cost,
   };
 }
+
+const REQUIRED_LEFT = [1, 0, 0, 0, 0] as const;
+const SPARE_LEFT = [0, 1, 0, 0, 0] as const;
 
 function compareCost(a: readonly number[], b: readonly number[]): number {
   for (let level = 0; level < a.length; level += 1) {
