@@ -10,7 +10,7 @@ rmSync("dist", { recursive: true, force: true });
 const entryPoints = [
   "src/index.ts",
   "src/acoustics/index.ts",
-  "src/migrate/refit-worker.ts",
+  "cli/migrate/eq-worker.ts",
   "cli/main.ts",
   "cli/demo.ts",
 ].filter((file) => existsSync(file));

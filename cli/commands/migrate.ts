@@ -1,20 +1,24 @@
-import { existsSync } from "node:fs";
-import { basename, dirname, join, resolve } from "node:path";
+import { basename, dirname, join } from "node:path";
 import type { Command } from "commander";
 import { BoothkeepError, EXIT_CODE } from "../../src/errors/index.ts";
-import type { Configuration, Decisions, UnitProfile } from "../../src/model/index.ts";
+import type { Decisions } from "../../src/model/index.ts";
 import type { Context } from "../context.ts";
-import { readInput, writeNew } from "../files.ts";
-
-interface MigrateOptions {
-  readonly to: string;
-  readonly from?: string;
-  readonly decisions?: string;
-  readonly out?: string;
-  readonly plan?: string;
-  readonly sheets?: string;
-  readonly json?: boolean;
-}
+import { readConfigurationFile, readDocumentFile } from "../documents.ts";
+import { writeNew } from "../files.ts";
+import { fitAll } from "../migrate/eq-workers.ts";
+import { migrateMany } from "../migrate/many.ts";
+import {
+  jsonText,
+  type MigrateOptions,
+  type Migration,
+  type MigrationInput,
+  migrateScreen,
+  namesOf,
+  oldProfile,
+  writePapers,
+} from "../migrate/screen.ts";
+import { PROFILES_HELP, PROFILES_OPTION, profileFrom } from "../profiles.ts";
+import { progress } from "../progress.ts";
 
 const HELP = `
 The plan accounts for every value of the configuration: kept, rounded,
@@ -22,158 +26,121 @@ refitted, moved, restaged, lost, or waiting for a decision (asks). Questions
 are answered in a decisions file; without one, a file to fill in is written
 beside the plan. The new configuration is written only when nothing is open.
 
+Many screens at once: name several files and --into FOLDER. One decisions
+file serves all of them; --classes names a file that says which decisions
+file serves which screens. Equal equalizers are fitted once. Screens whose
+plan is in the folder already are left alone, so a run can be taken up again.
+
 Exit codes: 0 planned and proven, 1 planned, but the proof or the check found
 something, 2 wrong use or unreadable input, 4 decisions are missing.
 
-  boothkeep migrate screen.json --to new-unit.json --plan plan.json
-  boothkeep migrate screen.json --to new-unit.json --decisions answers.json \\
-    --out new.json --sheets papers`;
+  boothkeep migrate screen.json --to new-model --plan plan.json
+  boothkeep migrate screen.json --to new-model --decisions answers.json \\
+    --out new.json --sheets papers
+  boothkeep migrate screens/*.json --to new-model --classes classes.json \\
+    --into planned
+${PROFILES_HELP}`;
 
 export function addMigrate(program: Command, context: Context): void {
   program
     .command("migrate")
-    .summary("express a configuration for another unit")
+    .summary("express configurations for another unit")
     .description("Plans how a configuration goes onto another unit, and proves what it will sound like.")
-    .argument("<file>", "configuration of the old unit")
-    .requiredOption("--to <profile>", "profile of the new unit")
-    .option("--from <profile>", "profile of the old unit (default: beside the new one, by its id)")
+    .argument("<files...>", "configuration of the old unit, or of many")
+    .requiredOption("--to <profile>", "new unit, by the id of its profile or a profile file")
+    .option("--from <profile>", "old unit (default: as the configuration says)")
     .option("--decisions <file>", "answers to the plan's questions")
-    .option("--out <new.json>", "write the new configuration here")
-    .option("--plan <plan.json>", "write the plan here, and beside it a decisions file to fill in")
-    .option("--sheets <folder>", "write report, re-patch sheet and entry sheet into this folder")
-    .option("--json", "print the plan and the proof as one JSON document")
+    .option("--classes <file>", "which decisions file serves which screens")
+    .option("--out <file>", "write the new configuration here")
+    .option("--plan <file>", "write the plan here, and beside it a decisions file to fill in")
+    .option("--sheets <folder>", "write report, re-patch sheet, entry sheet and proof into this folder")
+    .option("--into <folder>", "many screens: write plans and new configurations into this folder")
+    .option(...PROFILES_OPTION)
+    .option("--json", "print one JSON document")
     .addHelpText("after", HELP)
-    .action((file: string, options: MigrateOptions) => migrate(file, options, context));
+    .action((files: readonly string[], options: MigrateOptions) =>
+      options.into === undefined
+        ? migrateOne(files, options, context)
+        : migrateMany(files, { ...options, into: options.into }, context),
+    );
 }
 
-async function migrate(file: string, options: MigrateOptions, context: Context): Promise<void> {
-  const model = await import("../../src/model/index.ts");
-  const { planMigration, decidedLosses, decisionsToFillIn, equalizerCurves } = await import(
-    "../../src/migrate/index.ts"
-  );
-  const { prove } = await import("../../src/proof/index.ts");
-  const { validateConfiguration } = await import("../../src/rules/index.ts");
-  const { unitAcoustics } = await import("../../src/profile/index.ts");
-  const read = (name: string) => readInput(name, context.cwd);
+async function migrateOne(
+  files: readonly string[],
+  options: MigrateOptions,
+  context: Context,
+): Promise<void> {
+  const [file, ...others] = files;
+  if (file === undefined || others.length > 0 || options.classes !== undefined) {
+    throw new BoothkeepError("usage.wrong", "Several screens need a folder to write into.", {
+      next: "Add --into FOLDER.",
+    });
+  }
+  const input = await readInputs(file, options, context);
+  const migration = await migrateScreen(input);
+  const written = await writeAll(input, migration, options, context);
+  if (options.json === true) {
+    context.out(JSON.stringify({ ...migration, written }));
+  } else {
+    const { migrationSummary, renderText } = await import("../../src/report/index.ts");
+    const summary = migrationSummary(migration.plan, { names: namesOf(input) });
+    context.out(renderText(summary, { columns: context.columns, color: context.color }));
+    context.out(endWords(migration, written, options));
+  }
+  sayExit(migration, context);
+}
 
-  const old: Configuration = model.readConfiguration(read(file), { file }).document;
-  const to: UnitProfile = model.readProfile(read(options.to), { file: options.to }).document;
-  const fromFile = options.from ?? besideProfile(options.to, old.unit.profileId, to, context.cwd);
-  const from: UnitProfile = model.readProfile(read(fromFile), { file: fromFile }).document;
+async function readInputs(file: string, options: MigrateOptions, context: Context): Promise<MigrationInput> {
+  const old = await readConfigurationFile(file, context);
+  const search = { folder: options.profiles, near: file };
+  const to = await profileFrom(options.to, search, context);
+  const from = await oldProfile(old.unit.profileId, options, { file, to, context });
   const decisions =
-    options.decisions === undefined ? undefined : readDecisions(model, options.decisions, read);
+    options.decisions === undefined
+      ? undefined
+      : await readDocumentFile<Decisions>(options.decisions, "boothkeep.decisions", context);
+  const { eqTasks, fitEqualizer, rememberedFits } = await import("../../src/migrate/index.ts");
+  const tasks = eqTasks(old, { from, to, decisions });
+  const bar = progress(context, "Fitting equalizers", tasks.size);
+  const fits = await fitAll(tasks, bar);
+  bar.end();
+  return { old, from, to, decisions, eqFits: rememberedFits(fitEqualizer, fits) };
+}
 
-  const plan = planMigration(old, { from, to, decisions });
-  const unitOf = (profile: UnitProfile, configuration: Configuration) => ({
-    ...unitAcoustics(profile, configuration.unit.sampleRateHz),
-    fader: profile.fader,
-  });
-  const proof = prove(old, plan.configuration, {
-    beforeUnit: unitOf(from, old),
-    afterUnit: unitOf(to, plan.configuration),
-    givenUp: decidedLosses(plan, old),
-  });
-  const errors = validateConfiguration(plan.configuration, { profile: to }).filter(
-    ({ severity }) => severity === "error",
-  );
-
+async function writeAll(
+  input: MigrationInput,
+  migration: Migration,
+  { out, plan: planFile, sheets }: MigrateOptions,
+  context: Context,
+): Promise<readonly string[]> {
+  const { plan } = migration;
   const written: string[] = [];
   const write = (name: string, content: string) => {
     writeNew(name, content, context.cwd);
     written.push(name);
   };
-  const pretty = (value: unknown) => `${JSON.stringify(value, null, 2)}\n`;
-  if (options.plan !== undefined) {
-    write(options.plan, pretty(plan));
+  if (planFile !== undefined) {
+    write(planFile, jsonText(plan));
     if (!plan.decided) {
-      write(besidePlan(options.plan), pretty(decisionsToFillIn(plan, decisions)));
+      const { decisionsToFillIn } = await import("../../src/migrate/index.ts");
+      write(besidePlan(planFile), jsonText(decisionsToFillIn(plan, input.decisions)));
     }
   }
-  if (options.out !== undefined && plan.decided) write(options.out, pretty(plan.configuration));
-  const names = {
-    screen: `${old.screen.siteName}, ${old.screen.screenName}`,
-    from: from.label,
-    to: to.label,
-  };
-  const report = await import("../../src/report/index.ts");
-  if (options.sheets !== undefined) {
-    const papers = {
-      "plan-report": report.migrationPlanReport(plan, {
-        names,
-        curves: equalizerCurves(plan, old, { from, to }),
-      }),
-      "re-patch-sheet": report.repatchSheet(plan, { names }),
-      "entry-sheet": report.entrySheet(plan.configuration, { profile: to }),
-      proof: report.proofReport(proof),
-    };
-    for (const [name, document] of Object.entries(papers)) {
-      write(join(options.sheets, `${name}.html`), report.renderHtml(document));
-      write(join(options.sheets, `${name}.txt`), report.renderText(document, { columns: 80 }));
-    }
+  if (out !== undefined && plan.decided) write(out, jsonText(plan.configuration));
+  if (sheets !== undefined) {
+    written.push(...(await writePapers(input, migration, { folder: sheets, cwd: context.cwd })));
   }
-
-  if (options.json === true) {
-    context.out(JSON.stringify({ plan, proof, findings: errors, written }));
-  } else {
-    context.out(report.renderText(report.migrationSummary(plan, { names }), textOptions(context)));
-    context.out(
-      endWords({ verdict: proof.verdict, errors: errors.length, decided: plan.decided, written, options }),
-    );
-  }
-  if (!plan.decided) return context.exit(EXIT_CODE.decision);
-  if (proof.verdict === "differs" || errors.length > 0) context.exit(EXIT_CODE.found);
+  return written;
 }
 
-function textOptions({ columns, color }: Context) {
-  return { columns, color };
-}
-
-function readDecisions(
-  model: typeof import("../../src/model/index.ts"),
-  file: string,
-  read: (name: string) => Uint8Array,
-): Decisions {
-  return model.readDocument<Decisions>(read(file), { file, expect: "boothkeep.decisions" }).document;
-}
-
-/** Where nobody says otherwise, profiles lie in one folder under their ids. */
-function besideProfile(toFile: string, fromId: string, to: UnitProfile, cwd: string): string {
-  if (fromId === to.id) return toFile;
-  const file = join(dirname(toFile), `${fromId}.json`);
-  if (existsSync(resolve(cwd, file))) return file;
-  throw new BoothkeepError("profile.unknown", `There is no profile '${fromId}' beside '${toFile}'.`, {
-    place: { file },
-    next: "Name the old unit's profile with --from.",
-  });
-}
-
-/** "plan.json" gives "plan.decisions.json". */
+/** "plan.json" has "plan.decisions.json" beside it. */
 function besidePlan(planFile: string): string {
   return join(dirname(planFile), `${basename(planFile).replace(/\.json$/i, "")}.decisions.json`);
 }
 
-function endWords({
-  verdict,
-  errors,
-  decided,
-  written,
-  options,
-}: {
-  readonly verdict: "equal" | "within-tolerance" | "differs";
-  readonly errors: number;
-  readonly decided: boolean;
-  readonly written: readonly string[];
-  readonly options: MigrateOptions;
-}): string {
-  const lines = [
-    `Proof: ${VERDICT_WORDS[verdict]}`,
-    errors === 0
-      ? "Check: valid for the new unit."
-      : `Check: ${errors} errors for the new unit; run 'boothkeep validate'.`,
-    ...written.map((name) => `Written: ${name}`),
-    decided ? "" : nextWords(options),
-  ];
-  return lines.filter((line) => line !== "").join("\n");
+function sayExit({ plan, proof, errors }: Migration, context: Context): void {
+  if (!plan.decided) context.exit(EXIT_CODE.decision);
+  else if (proof.verdict === "differs" || errors.length > 0) context.exit(EXIT_CODE.found);
 }
 
 const VERDICT_WORDS = {
@@ -181,6 +148,22 @@ const VERDICT_WORDS = {
   "within-tolerance": "every difference lies within the tolerances.",
   differs: "something differs; read the proof before anything is loaded.",
 } as const;
+
+function endWords(
+  { plan, proof, errors }: Migration,
+  written: readonly string[],
+  options: MigrateOptions,
+): string {
+  const lines = [
+    `Proof: ${VERDICT_WORDS[proof.verdict]}`,
+    errors.length === 0
+      ? "Check: valid for the new unit."
+      : `Check: ${errors.length} errors for the new unit; 'boothkeep validate' tells them.`,
+    ...written.map((name) => `Written: ${name}`),
+    plan.decided ? "" : nextWords(options),
+  ];
+  return lines.filter((line) => line !== "").join("\n");
+}
 
 function nextWords({ plan, out }: MigrateOptions): string {
   const notWritten = out === undefined ? "" : " The new configuration was not written.";

@@ -1,0 +1,114 @@
+import type { Finding } from "../../src/findings/index.ts";
+import type { EqFits, Plan } from "../../src/migrate/index.ts";
+import type { Configuration, Decisions, Proof, UnitProfile } from "../../src/model/index.ts";
+import type { Context } from "../context.ts";
+import { writeNew } from "../files.ts";
+import { findProfile, profileFrom } from "../profiles.ts";
+
+/** Options of the command. */
+export interface MigrateOptions {
+  readonly to: string;
+  readonly from?: string;
+  readonly decisions?: string;
+  readonly classes?: string;
+  readonly out?: string;
+  readonly plan?: string;
+  readonly sheets?: string;
+  readonly into?: string;
+  readonly profiles?: string;
+  readonly json?: boolean;
+}
+
+/** What a migration needs. */
+export interface MigrationInput {
+  readonly old: Configuration;
+  readonly from: UnitProfile;
+  readonly to: UnitProfile;
+  readonly decisions: Decisions | undefined;
+  readonly eqFits: EqFits;
+}
+
+/** A plan with what others say of it. */
+export interface Migration {
+  readonly plan: Plan;
+  readonly proof: Proof;
+  /** Errors that the check finds in the new configuration. */
+  readonly errors: readonly Finding[];
+}
+
+/** Plans, proves and checks one screen. */
+export async function migrateScreen(input: MigrationInput): Promise<Migration> {
+  const { decidedLosses, planMigration } = await import("../../src/migrate/index.ts");
+  const { prove } = await import("../../src/proof/index.ts");
+  const { unitAcoustics } = await import("../../src/profile/index.ts");
+  const { validateConfiguration } = await import("../../src/rules/index.ts");
+  const { old, from, to } = input;
+  const plan = planMigration(old, input);
+  const unitOf = (profile: UnitProfile, { unit }: Configuration) => ({
+    ...unitAcoustics(profile, unit.sampleRateHz),
+    fader: profile.fader,
+  });
+  const proof = prove(old, plan.configuration, {
+    beforeUnit: unitOf(from, old),
+    afterUnit: unitOf(to, plan.configuration),
+    givenUp: decidedLosses(plan, old),
+  });
+  const findings = validateConfiguration(plan.configuration, { profile: to });
+  return { plan, proof, errors: findings.filter(({ severity }) => severity === "error") };
+}
+
+/** The profile of the old unit: what --from says, the new one where it is the same, else by its id. */
+export async function oldProfile(
+  id: string,
+  { from, profiles }: Pick<MigrateOptions, "from" | "profiles">,
+  { file, to, context }: { readonly file: string; readonly to: UnitProfile; readonly context: Context },
+): Promise<UnitProfile> {
+  const search = { folder: profiles, near: file };
+  if (from !== undefined) return profileFrom(from, search, context);
+  return id === to.id ? to : findProfile(id, search, context);
+}
+
+/** What the screen and the units are called on paper. */
+export function namesOf({ old, from, to }: MigrationInput) {
+  return {
+    screen: `${old.screen.siteName}, ${old.screen.screenName}`,
+    from: from.label,
+    to: to.label,
+  };
+}
+
+/** The papers of a migration as files in a folder: report, re-patch sheet, entry sheet, proof, as pages and as text. */
+export async function writePapers(
+  input: MigrationInput,
+  { plan, proof }: Migration,
+  { folder, cwd }: { readonly folder: string; readonly cwd: string },
+): Promise<readonly string[]> {
+  const report = await import("../../src/report/index.ts");
+  const { equalizerCurves } = await import("../../src/migrate/index.ts");
+  const names = namesOf(input);
+  const papers = {
+    "plan-report": report.migrationPlanReport(plan, {
+      names,
+      curves: equalizerCurves(plan, input.old, input),
+    }),
+    "re-patch-sheet": report.repatchSheet(plan, { names }),
+    "entry-sheet": report.entrySheet(plan.configuration, { profile: input.to }),
+    proof: report.proofReport(proof),
+  };
+  return Object.entries(papers).flatMap(([name, document]) => {
+    const files = {
+      [`${name}.html`]: report.renderHtml(document),
+      [`${name}.txt`]: report.renderText(document),
+    };
+    return Object.entries(files).map(([file, content]) => {
+      const path = `${folder}/${file}`;
+      writeNew(path, content, cwd);
+      return path;
+    });
+  });
+}
+
+/** A document as a file: indented JSON with a line end. */
+export function jsonText(document: unknown): string {
+  return `${JSON.stringify(document, null, 2)}\n`;
+}
