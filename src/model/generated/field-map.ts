@@ -746,4 +746,8 @@ readonly at: string
  * Items: Text.
  */
 readonly values: readonly string[]
+/**
+ * What is written there when the item comes into use and no rule writes the place.
+ */
+readonly used?: string
 }

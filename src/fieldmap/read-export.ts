@@ -1,0 +1,139 @@
+import { BoothkeepError } from "../errors/index.ts";
+import { type Configuration, fieldAt, inspectDocument, type ShapeProblem } from "../model/index.ts";
+import { type Account, accountOf, exportPlaceWords } from "./account.ts";
+import { layUnder } from "./base.ts";
+import { type DecodedText, decodeText } from "./encoding.ts";
+import { type Interpretation, interpret, type MisfitValue, type Origin } from "./interpret.ts";
+import type { LoadedMap } from "./load-map.ts";
+import { readTree } from "./sources/index.ts";
+import { type ExportTree, positionIn } from "./tree.ts";
+
+export interface ReadExportOptions {
+  /** The file's name, for messages. */
+  readonly file?: string;
+  /** A configuration that gives what the export does not hold: the room, the loudspeakers, the calibration. */
+  readonly base?: Configuration;
+}
+
+/** A configuration read from an export, with the account of the reading. */
+export interface ReadExport {
+  readonly configuration: Configuration;
+  readonly account: Account;
+}
+
+/** An export with all that was found in it; for writing back and for checking maps. */
+export interface OpenedExport extends ReadExport {
+  readonly decoded: DecodedText;
+  readonly tree: ExportTree;
+  readonly interpretation: Interpretation;
+}
+
+const SCHEMA_VERSION = "1.0.0";
+
+/** So many places are told in an error's words. */
+const TOLD = 3;
+
+/**
+ * Reads an export of a unit by a field map. Either everything fits or nothing is read.
+ *
+ * @throws BoothkeepError input.too-large, export.wrong-encoding, export.not-readable, input.* of JSON;
+ *   export.does-not-fit with `data.problems`, each with the place in the export, the line and the field
+ */
+export function readExport(
+  bytes: Uint8Array,
+  loaded: LoadedMap,
+  options: ReadExportOptions = {},
+): ReadExport {
+  const { configuration, account } = openExport(bytes, loaded, options);
+  return { configuration, account };
+}
+
+/** {@link readExport} with the insides of the reading. */
+export function openExport(
+  bytes: Uint8Array,
+  loaded: LoadedMap,
+  options: ReadExportOptions = {},
+): OpenedExport {
+  try {
+    return open(bytes, loaded, options);
+  } catch (error) {
+    if (!(error instanceof BoothkeepError) || options.file === undefined) throw error;
+    throw error.at({ file: options.file });
+  }
+}
+
+function open(bytes: Uint8Array, loaded: LoadedMap, { base }: ReadExportOptions): OpenedExport {
+  const decoded = decodeText(bytes, loaded.map.source.encoding);
+  const { text } = decoded;
+  const tree = readTree(text, loaded.map.source);
+  const interpretation = interpret(tree, loaded);
+  const { draft, misfits, origins } = interpretation;
+  if (misfits.length > 0) throw doesNotFit(misfits.map((misfit) => misfitProblem(misfit, text)));
+  const whole = base === undefined ? draft : layUnder(draft, base, loaded.bound);
+  const document = { kind: "boothkeep.configuration", schemaVersion: SCHEMA_VERSION, ...omitDocument(whole) };
+  const inspected = inspectDocument(JSON.stringify(document), { expect: "boothkeep.configuration" });
+  if (inspected.shape.total > 0) {
+    throw doesNotFit(
+      inspected.shape.problems.map((problem) => shapeProblem(problem, { origins, tree, text })),
+    );
+  }
+  const configuration = inspected.document as Configuration;
+  const account = accountOf(tree, text, loaded, interpretation, configuration);
+  return { configuration, account, decoded, tree, interpretation };
+}
+
+function omitDocument(draft: Readonly<Record<string, unknown>>): Readonly<Record<string, unknown>> {
+  const { kind: _kind, schemaVersion: _version, $schema: _schema, ...rest } = draft;
+  return rest;
+}
+
+/** One thing that does not fit. */
+export interface ExportProblem {
+  /** JSON Pointer in the export's tree, where it is known. */
+  readonly pointer?: string;
+  readonly line?: number;
+  /** The field of the configuration. */
+  readonly field: string;
+  readonly words: string;
+}
+
+function misfitProblem({ pointer, offset, field, words }: MisfitValue, text: string): ExportProblem {
+  const label = fieldAt(field)?.label ?? field;
+  const line = offset === undefined ? {} : { line: positionIn(text, offset).line };
+  return { pointer, ...line, field, words: `${label}: ${words} (at ${exportPlaceWords(pointer)}).` };
+}
+
+function shapeProblem(
+  { pointer, words }: ShapeProblem,
+  { origins, tree, text }: { origins: ReadonlyMap<string, Origin>; tree: ExportTree; text: string },
+): ExportProblem {
+  const origin = origins.get(pointer);
+  const from = origin !== undefined && "pointer" in origin ? origin.pointer : undefined;
+  const leaf = from === undefined ? undefined : tree.leaves.get(from);
+  return {
+    ...(from === undefined ? {} : { pointer: from }),
+    ...(leaf === undefined ? {} : { line: positionIn(text, leaf.start).line }),
+    field: pointer,
+    words: `${pointer || "the configuration"}: ${words}${from === undefined ? "" : ` (from ${exportPlaceWords(from)})`}`,
+  };
+}
+
+function doesNotFit(problems: readonly ExportProblem[]): BoothkeepError {
+  const told = problems
+    .slice(0, TOLD)
+    .map(({ words, line }) => (line === undefined ? words : `Line ${line}: ${words}`));
+  const more = problems.length > TOLD ? [`(and ${problems.length - TOLD} more)`] : [];
+  const [first] = problems;
+  return new BoothkeepError(
+    "export.does-not-fit",
+    `The export does not fit the map. ${[...told, ...more].join(" ")}`,
+    {
+      place: {
+        ...(first?.line === undefined ? {} : { line: first.line }),
+        ...(first?.pointer === undefined ? {} : { pointer: first.pointer }),
+      },
+      next: "Nothing was read. Check that map and export belong together, or correct the map.",
+      data: { problems },
+    },
+  );
+}

@@ -1,0 +1,194 @@
+import { parse } from "csv-parse/sync";
+import type { TableSource } from "../../model/index.ts";
+import {
+  type ExportTree,
+  has,
+  type Leaf,
+  newObject,
+  notReadable,
+  pointerPart,
+  type TreeList,
+  type TreeObject,
+} from "../tree.ts";
+
+interface Cell {
+  readonly raw: string;
+  readonly start: number;
+  readonly end: number;
+  readonly quoted: boolean;
+}
+
+/**
+ * Reads separated values (RFC 4180). csv-parse decides whether the text is that and what the fields hold; a scan of its
+ * own finds where each field stands, and must find the same.
+ *
+ * @throws BoothkeepError export.not-readable
+ */
+export function tableTree(text: string, source: TableSource): ExportTree {
+  const quote = source.quote ?? '"';
+  const rows = scanRows(text, source.delimiter, quote);
+  compareWithParser(rows, text, source.delimiter, quote);
+  const builder = new Builder(text, source);
+  for (const row of rows) builder.add(row);
+  return {
+    root: builder.root,
+    leaves: builder.leaves,
+    write: (leaf, raw) => writeCell(leaf, raw, source.delimiter, quote),
+  };
+}
+
+class Builder {
+  readonly root: TreeObject | TreeList;
+  readonly leaves = new Map<string, Leaf>();
+  readonly #text: string;
+  readonly #source: TableSource;
+  readonly #headers = new Map<string, readonly string[]>();
+
+  constructor(text: string, source: TableSource) {
+    this.#text = text;
+    this.#source = source;
+    this.root = source.header === "by-mark" ? newObject() : [];
+  }
+
+  add(row: readonly Cell[]): void {
+    const first = row[0]!;
+    const { header, mark = "#" } = this.#source;
+    if (Array.isArray(this.root)) {
+      if (header === "none") this.#row(this.root, "", row, undefined);
+      else if (this.#headers.size === 0) this.#header("", row);
+      else this.#row(this.root, "", row, this.#headers.get(""));
+    } else if (first.raw.startsWith(mark)) {
+      const name = first.raw.slice(mark.length);
+      this.#header(name, row.slice(1));
+      if (!has(this.root, name)) this.root[name] = [];
+    } else {
+      const names = this.#headers.get(first.raw);
+      if (names === undefined) {
+        throw notReadable(
+          `No header row names the columns of the rows '${first.raw.slice(0, 40)}'.`,
+          this.#text,
+          first.start,
+        );
+      }
+      this.#row(this.root[first.raw] as TreeList, pointerPart(first.raw), row.slice(1), names);
+    }
+  }
+
+  #header(name: string, cells: readonly Cell[]): void {
+    const names = cells.map(({ raw }) => raw);
+    const doubled = cells.find(({ raw }, i) => names.indexOf(raw) !== i);
+    if (doubled !== undefined) {
+      throw notReadable(
+        `The column '${doubled.raw.slice(0, 40)}' stands twice in a header row.`,
+        this.#text,
+        doubled.start,
+      );
+    }
+    if (this.#headers.has(name)) {
+      throw notReadable(
+        `The rows '${name.slice(0, 40)}' have two header rows.`,
+        this.#text,
+        cells[0]?.start ?? 0,
+      );
+    }
+    this.#headers.set(name, names);
+  }
+
+  #row(list: TreeList, at: string, cells: readonly Cell[], names: readonly string[] | undefined): void {
+    if (names !== undefined && names.length !== cells.length) {
+      const words = `A row has ${cells.length} fields where its header row names ${names.length}.`;
+      throw notReadable(words, this.#text, cells[0]?.start ?? 0);
+    }
+    const pointer = at + pointerPart(list.length);
+    const row: TreeObject | TreeList = names === undefined ? [] : newObject();
+    cells.forEach(({ raw, start, end, quoted }, i) => {
+      if (Array.isArray(row)) row.push(raw);
+      else row[names![i]!] = raw;
+      const place = pointer + pointerPart(names?.[i] ?? i);
+      this.leaves.set(place, { pointer: place, raw, start, end, style: quoted ? "quoted" : "bare" });
+    });
+    list.push(row);
+  }
+}
+
+/** Rows of fields with their offsets; blank lines are none. */
+function scanRows(text: string, delimiter: string, quote: string): Cell[][] {
+  const rows: Cell[][] = [];
+  let row: Cell[] = [];
+  let at = 0;
+  while (at < text.length || row.length > 0) {
+    const cell = text[at] === quote ? quotedCell(text, at, quote) : bareCell(text, at, delimiter);
+    row.push(cell);
+    at = cell.end;
+    if (text[at] === delimiter) {
+      at += 1;
+      continue;
+    }
+    if (at < text.length && text[at] !== "\r" && text[at] !== "\n") {
+      throw notReadable("Text follows after the closing quote of a field.", text, at);
+    }
+    if (text.startsWith("\r\n", at)) at += 1;
+    at += 1;
+    if (row.length > 1 || row[0]!.raw !== "" || row[0]!.quoted) rows.push(row);
+    row = [];
+  }
+  return rows;
+}
+
+function quotedCell(text: string, start: number, quote: string): Cell {
+  let at = start + 1;
+  for (;;) {
+    at = text.indexOf(quote, at);
+    if (at < 0) throw notReadable("A quoted field is not closed.", text, start);
+    if (text[at + 1] !== quote) break;
+    at += 2;
+  }
+  const raw = text.slice(start + 1, at).replaceAll(quote + quote, quote);
+  return { raw, start, end: at + 1, quoted: true };
+}
+
+function bareCell(text: string, start: number, delimiter: string): Cell {
+  let end = start;
+  while (end < text.length && text[end] !== delimiter && text[end] !== "\n" && text[end] !== "\r") end += 1;
+  return { raw: text.slice(start, end), start, end, quoted: false };
+}
+
+function compareWithParser(
+  rows: readonly (readonly Cell[])[],
+  text: string,
+  delimiter: string,
+  quote: string,
+): void {
+  let parsed: string[][];
+  try {
+    parsed = parse(text, {
+      delimiter,
+      quote,
+      escape: quote,
+      record_delimiter: ["\r\n", "\n", "\r"],
+      relax_column_count: true,
+      skip_empty_lines: true,
+    });
+  } catch (cause) {
+    const words = cause instanceof Error ? cause.message.slice(0, 120) : "unknown reason";
+    throw notReadable(`The export is no table of separated values: ${words}.`, text, 0);
+  }
+  const differs = rows.findIndex((row, i) => {
+    const other = parsed[i];
+    return other?.length !== row.length || row.some(({ raw }, j) => raw !== other[j]);
+  });
+  if (differs < 0 && rows.length === parsed.length) return;
+  throw notReadable(
+    "A row can be read in two ways: check its quotes.",
+    text,
+    rows[Math.max(0, differs)]?.[0]?.start ?? 0,
+  );
+}
+
+function writeCell({ style, pointer }: Leaf, raw: string, delimiter: string, quote: string): string {
+  const special = raw.includes(delimiter) || raw.includes(quote) || /[\r\n]/.test(raw);
+  const alone = raw === "" && /^\/\d+\/[^/]*$/.test(pointer);
+  return special || style === "quoted" || alone
+    ? `${quote}${raw.replaceAll(quote, quote + quote)}${quote}`
+    : raw;
+}
