@@ -6,8 +6,11 @@ import type { EqFit, EqTask } from "../../src/migrate/index.ts";
 /** Fewer tasks than this are done sooner than workers are started. */
 const WORTH_WORKERS = 8;
 
-/** Where the worker's code lies: beside this file in the sources, else in dist/, whatever chunk this ends up in. */
-const WORKER_FILES = ["./eq-worker.ts", "./eq-worker.js", "../cli/migrate/eq-worker.js"];
+/**
+ * Where the worker's code lies in the built package, whatever chunk this file ends up in. Run from the sources there is
+ * none, and everything is computed here.
+ */
+const WORKER_FILES = ["./eq-worker.js", "../cli/migrate/eq-worker.js"];
 
 export interface FitProgress {
   readonly at: (done: number) => void;

@@ -184,11 +184,28 @@ async function migrateInto(
   await attempt(file, failed, async () => {
     const migration = await migrateScreen({ ...screen, eqFits });
     const { plan } = migration;
-    writeNew(join(into, `${name}.plan.json`), jsonText(plan), context.cwd);
-    if (plan.decided) writeNew(join(into, `${name}.json`), jsonText(plan.configuration), context.cwd);
+    if (plan.decided) {
+      writeNew(join(into, `${name}.json`), jsonText(plan.configuration), context.cwd);
+      // The plan comes last: where it lies, the screen is done.
+      writeNew(join(into, `${name}.plan.json`), jsonText(plan), context.cwd);
+    } else {
+      await writeToFillIn(join(into, `${name}.decisions.json`), migration, screen, context);
+    }
     result = { file, name, ...verdictOf(migration) };
   });
   return result ?? failed[0]!;
+}
+
+/** A decisions file to fill in, unless one of an earlier run is there: somebody may be at work on it. */
+async function writeToFillIn(
+  file: string,
+  { plan }: Migration,
+  { decisions }: OneOfMany,
+  context: Context,
+): Promise<void> {
+  if (existsSync(resolve(context.cwd, file))) return;
+  const { decisionsToFillIn } = await import("../../src/migrate/index.ts");
+  writeNew(file, jsonText(decisionsToFillIn(plan, decisions)), context.cwd);
 }
 
 function verdictOf({ plan, proof, errors }: Migration): Pick<ScreenResult, "state" | "words"> {

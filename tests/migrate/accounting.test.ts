@@ -28,6 +28,8 @@ describe("the accounts of a plan", () => {
         const { kept, rounded, refitted, moved, restaged, asks, lost } = plan.counts;
         expect(kept + rounded + refitted + moved + restaged + asks + lost).toBe(plan.values);
         expect(plan.items.filter(({ step }) => step === "remainder")).toEqual([]);
+        expect(new Set(plan.items.map(({ id }) => id)).size).toBe(plan.items.length);
+        expect(new Set(plan.cables.map(({ id }) => id)).size).toBe(plan.cables.length);
 
         const after = leavesOf(plan.configuration);
         const wronglyKept = plan.items

@@ -97,7 +97,7 @@ export function terminalItem(
   const now = to.connectors.find(({ id }) => id === connectorId)!;
   return {
     outcome: was.id === now.id ? "kept" : "moved",
-    place: at,
+    place: { address: `${at.address}/terminal`, words: at.words },
     words: `Its wires were on ${plugWords(was)} and are on ${plugWords(now)}.`,
     claims: [`${at.address}/connectorId`, `${at.address}/trigger/connectorId`],
   };
