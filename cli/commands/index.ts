@@ -5,6 +5,7 @@ import { addBind } from "./bind.ts";
 import { addCompare } from "./compare.ts";
 import { addConfirm } from "./confirm.ts";
 import { addCopyOut } from "./copy-out.ts";
+import { addDrift } from "./drift.ts";
 import { addFind } from "./find.ts";
 import { addHistory } from "./history.ts";
 import { addMerge } from "./merge.ts";
@@ -16,6 +17,7 @@ import { addRestore } from "./restore.ts";
 import { addRules } from "./rules.ts";
 import { addShow } from "./show.ts";
 import { addSign } from "./sign.ts";
+import { addStandard } from "./standard.ts";
 import { addUnpack } from "./unpack.ts";
 import { addValidate } from "./validate.ts";
 import { addVerify } from "./verify.ts";
@@ -42,6 +44,8 @@ const COMMANDS: readonly AddCommand[] = [
   addRestore,
   addConfirm,
   addMigrate,
+  addDrift,
+  addStandard,
   addPack,
   addUnpack,
   addVerify,

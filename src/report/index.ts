@@ -1,6 +1,8 @@
 export { CAUTIONS, type CautionCode, cautionBlock } from "./cautions.ts";
 export { type ComparisonReportOptions, comparisonReport } from "./compose/comparison.ts";
 export { type ConfirmationReportOptions, confirmationReport } from "./compose/confirmation.ts";
+export { derivedReport } from "./compose/derived.ts";
+export { driftReport, type ReportedDrift } from "./compose/drift.ts";
 export { type EntrySheetOptions, entrySheet } from "./compose/entry-sheet.ts";
 export { type HandoverSheetOptions, handoverSheet } from "./compose/handover.ts";
 export { logbookCheckReport } from "./compose/logbook-check.ts";
@@ -15,11 +17,13 @@ export {
 } from "./compose/migration-plan.ts";
 export { packReport } from "./compose/pack-contents.ts";
 export { type ProofReportOptions, proofReport } from "./compose/proof.ts";
+export { proposalsReport } from "./compose/proposals.ts";
 export { type RepatchOptions, repatchSheet } from "./compose/repatch-sheet.ts";
 export { type RestoreSheetInput, restoreSheet } from "./compose/restore.ts";
 export { ruleBookReport, ruleListReport, ruleReport } from "./compose/rule-book.ts";
 export { validationReport } from "./compose/validation.ts";
 export { type VisitReport, visitReport } from "./compose/visit.ts";
+export { type WorkListOptions, workList } from "./compose/work-list.ts";
 export type {
   Block,
   Caution,

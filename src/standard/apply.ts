@@ -111,6 +111,7 @@ function stepOf(
   if (changes) writeAt(draft, deviation.path, standard);
   return {
     place: deviation.path.join("/"),
+    field: deviation.field,
     ...wordsOf(configuration, deviation),
     outcome,
     why: because,

@@ -4,7 +4,6 @@ import {
   type StandardAnswer,
   type StandardDecisions,
 } from "../model/index.ts";
-import { fieldPath } from "./field-path.ts";
 
 /** What one screen asks. */
 export interface AskingScreen {
@@ -70,5 +69,5 @@ function choicesOf(step: ProposedStep, screens: number): readonly string[] {
 /** A side of a step in words. */
 export function valueWords(step: ProposedStep, value: unknown): string {
   if (value === null || value === undefined) return "nothing there";
-  return typeof value === "object" ? "there" : printValue(fieldPath(step.place.split("/")), value);
+  return typeof value === "object" ? "there" : printValue(step.field, value);
 }

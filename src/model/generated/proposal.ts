@@ -43,7 +43,7 @@ readonly followed: (string | null)
  */
 readonly basis: string
 /**
- * follows: nothing to do; proposed: a configuration is proposed; open: answers are missing; refused: what would come out is not valid for the unit, or cannot be computed.
+ * follows: nothing to load; proposed: a configuration is proposed; open: answers are missing; refused: what would come out is not valid for the unit, or cannot be computed.
  */
 readonly outcome: ("follows" | "proposed" | "open" | "refused")
 /**
@@ -112,6 +112,10 @@ export interface ProposedStep {
  * Place by ids.
  */
 readonly place: string
+/**
+ * The same without keys, as in the table of fields: 'presets[].levelDb'.
+ */
+readonly field: string
 /**
  * The place in the engineer's words.
  */

@@ -1,0 +1,75 @@
+import type { Command } from "commander";
+import { EXIT_CODE } from "../../src/errors/index.ts";
+import type { Standard } from "../../src/model/index.ts";
+import type { Context } from "../context.ts";
+import { readDocumentFile } from "../documents.ts";
+import { writeNew } from "../files.ts";
+import { fleetPlaces } from "../fleet-screens.ts";
+import { KnownProfiles } from "../known-profiles.ts";
+import { PROFILES_HELP, PROFILES_OPTION } from "../profiles.ts";
+import { progress } from "../progress.ts";
+
+interface DriftOptions {
+  readonly profiles?: string;
+  readonly html?: string;
+  readonly json?: boolean;
+}
+
+const HELP = `
+A deviation is told once, however many screens have it: with how far off they
+are and, from logbooks, since which entry and who recorded it. Below it: what
+one screen has otherwise than all those of its format, drive and unit.
+
+Exit codes: 0 every screen follows the standard, 1 some do not,
+2 wrong use or unreadable input, 3 a damaged logbook.
+
+  boothkeep drift house-71.json logbook
+  boothkeep drift house-71.json screens --html drift.html
+${PROFILES_HELP}`;
+
+export function addDrift(program: Command, context: Context): void {
+  program
+    .command("drift")
+    .summary("hold screens against a house standard")
+    .description("Holds screens against a house standard, and says which are off, how far, and since when.")
+    .argument("<standard>", "the standard")
+    .argument("<file...>", "configurations, packs, folders, logbooks")
+    .option(...PROFILES_OPTION)
+    .option("--html <file>", "write the report into this file too")
+    .option("--json", "print the result as one JSON document")
+    .addHelpText("after", HELP)
+    .action((standard: string, files: readonly string[], options: DriftOptions) =>
+      drift(standard, files, options, context),
+    );
+}
+
+async function drift(
+  file: string,
+  files: readonly string[],
+  options: DriftOptions,
+  context: Context,
+): Promise<void> {
+  const { compileStandard } = await import("../../src/standard/index.ts");
+  const { DriftJob } = await import("../../src/jobs/index.ts");
+  const standard = compileStandard(await readDocumentFile<Standard>(file, "boothkeep.standard", context));
+  const job = new DriftJob(standard);
+  const profiles = new KnownProfiles(options.profiles, context);
+  const places = await fleetPlaces(files, context);
+  const bar = progress(context, "Held", places.length);
+  for (const [index, { read }] of places.entries()) {
+    const screen = await read();
+    if (screen !== undefined) {
+      const profile = await profiles.of(screen.configuration.unit.profileId, screen.near);
+      job.add({ ...screen, profile });
+    }
+    bar.at(index + 1, screen?.name);
+  }
+  bar.end();
+  const result = job.result();
+  const { driftReport, renderHtml, renderText } = await import("../../src/report/index.ts");
+  const report = driftReport(result);
+  if (options.html !== undefined) writeNew(options.html, renderHtml(report), context.cwd);
+  if (options.json === true) context.out(JSON.stringify(result));
+  else context.out(renderText(report, { columns: context.columns, color: context.color }));
+  if (result.findings.length > 0) context.exit(EXIT_CODE.found);
+}

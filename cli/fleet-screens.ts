@@ -1,0 +1,108 @@
+import { existsSync } from "node:fs";
+import { join, resolve } from "node:path";
+import { BoothkeepError } from "../src/errors/index.ts";
+import type { LogbookScreen } from "../src/logbook/index.ts";
+import type { Configuration, Standard } from "../src/model/index.ts";
+import type { Snapshot } from "../src/standard/index.ts";
+import { type CheckInput, checkInputs } from "./check-inputs.ts";
+import type { Context } from "./context.ts";
+import { openLogbookFolder } from "./restorable-entry.ts";
+
+/** One screen of many, as it stands. */
+export interface FleetScreen {
+  /** "lantern-mill/screen-1" */
+  readonly name: string;
+  readonly configuration: Configuration;
+  /** The file or folder beside which unit profiles are looked for. */
+  readonly near: string;
+  /** Its entries, where it comes from a logbook. */
+  readonly snapshots?: readonly Snapshot[];
+  /** The standard that it followed last, as confirmed by reading back. */
+  readonly followed?: Standard;
+}
+
+/** A screen that is read when it is asked for, so that a fleet is never in memory as a whole. */
+export interface FleetPlace {
+  /** As told to the user. */
+  readonly where: string;
+  /** Undefined where there is nothing to hold against a standard: another kind of document, a screen without entries. */
+  readonly read: () => Promise<FleetScreen | undefined>;
+}
+
+/** Name of the attachment by which an entry says which standard was applied. */
+export const STANDARD_ATTACHMENT = "standard.json";
+
+/**
+ * The screens behind what a user names: documents, packs, folders, logbooks with the latest entry of each screen.
+ * @throws BoothkeepError input.*, pack.*, logbook.*
+ */
+export async function fleetPlaces(
+  files: readonly string[],
+  context: Context,
+): Promise<readonly FleetPlace[]> {
+  const places: FleetPlace[] = [];
+  for (const file of files) {
+    const isLogbook = existsSync(join(resolve(context.cwd, file), "logbook.json"));
+    if (isLogbook) places.push(...(await logbookPlaces(file, context)));
+    else {
+      for await (const input of checkInputs(file, context)) {
+        places.push({ where: input.name, read: () => documentScreen(input) });
+      }
+    }
+  }
+  return places;
+}
+
+async function documentScreen({ name, content, near, found }: CheckInput): Promise<FleetScreen | undefined> {
+  const { inspectDocument, readConfiguration } = await import("../src/model/index.ts");
+  try {
+    if (inspectDocument(content, { file: name }).kind !== "boothkeep.configuration") return undefined;
+  } catch (error) {
+    // In a folder, a JSON file that is none of ours is nobody's mistake.
+    if (found && error instanceof BoothkeepError && error.code === "document.wrong-kind") return undefined;
+    throw error;
+  }
+  const configuration = readConfiguration(content, { file: name }).document;
+  return { name: nameOf(configuration), configuration, near };
+}
+
+async function logbookPlaces(folder: string, context: Context): Promise<readonly FleetPlace[]> {
+  const { logbookScreens, readAttachment } = await import("../src/logbook/index.ts");
+  const { readConfiguration, readDocument } = await import("../src/model/index.ts");
+  const logbook = await openLogbookFolder(folder, context);
+  const readScreen = (screen: LogbookScreen) => {
+    const { items, configurationText } = screen.read();
+    const holding = items.filter(({ withdrawals }) => withdrawals.length === 0);
+    const read = (item: (typeof holding)[number] | undefined): Configuration | undefined => {
+      const text = item && configurationText(item);
+      return text === undefined ? undefined : readConfiguration(text, { file: folder }).document;
+    };
+    const configuration = read(holding.at(-1));
+    if (configuration === undefined) return undefined;
+    const applied = holding.findLast(({ entry }) => entry.reason === "standard-applied");
+    const attached = applied?.entry.attachments?.find(({ name }) => name === STANDARD_ATTACHMENT);
+    const bytes = attached && readAttachment(logbook, attached.sha256);
+    const followed = bytes && readDocument<Standard>(bytes, { expect: "boothkeep.standard" }).document;
+    const snapshots = holding.map(
+      (item): Snapshot => ({
+        entryId: item.id,
+        number: item.entry.number,
+        recordedAt: item.entry.recordedAt,
+        recordedBy: item.entry.recordedBy,
+        reason: item.entry.reason,
+        sha256: item.entry.configuration,
+        read: () => read(item),
+      }),
+    );
+    const name = nameOf(configuration);
+    return { name, configuration, near: folder, snapshots, ...(followed !== undefined && { followed }) };
+  };
+  return [...logbookScreens(logbook)].map((screen) => ({
+    where: `${folder} ${screen.folder}`,
+    read: async () => readScreen(screen),
+  }));
+}
+
+function nameOf({ screen }: Configuration): string {
+  return `${screen.siteId}/${screen.screenId}`;
+}

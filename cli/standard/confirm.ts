@@ -1,0 +1,130 @@
+import { canonicalHash } from "../../src/canonical/index.ts";
+import { BoothkeepError, EXIT_CODE } from "../../src/errors/index.ts";
+import { type KeptDocument, record } from "../../src/logbook/index.ts";
+import type { Configuration, Proposal, Standard } from "../../src/model/index.ts";
+import { confirmReadBack } from "../../src/restore/index.ts";
+import type { Context } from "../context.ts";
+import { readConfigurationFile, readDocumentFile } from "../documents.ts";
+import { STANDARD_ATTACHMENT } from "../fleet-screens.ts";
+import { findProfile } from "../profiles.ts";
+import { openLogbookFolder } from "../restorable-entry.ts";
+
+export interface ConfirmStandardOptions {
+  readonly standard: string;
+  readonly by: string;
+  readonly profiles?: string;
+  readonly json?: boolean;
+}
+
+export interface ConfirmStandardFiles {
+  readonly logbook: string;
+  readonly proposal: string;
+  readonly readBack: string;
+}
+
+export async function confirmStandard(
+  files: ConfirmStandardFiles,
+  options: ConfirmStandardOptions,
+  context: Context,
+): Promise<void> {
+  const logbook = await openLogbookFolder(files.logbook, context);
+  const proposal = await readDocumentFile<Proposal>(files.proposal, "boothkeep.proposal", context);
+  const standard = await readDocumentFile<Standard>(options.standard, "boothkeep.standard", context);
+  const intended = await proposedConfiguration(proposal, files.proposal, context);
+  const readBack = await readConfigurationFile(files.readBack, context);
+  requireTogether(proposal, standard, readBack, files.readBack);
+  const search = { folder: options.profiles, near: files.logbook };
+  const profile = await findProfile(readBack.unit.profileId, search, context);
+  const confirmation = confirmReadBack(intended, readBack, { profile });
+  const holds = confirmation.verdict !== "differs";
+  const { id, version } = standard;
+  const recorded = holds
+    ? record(logbook, {
+        configuration: readBack as unknown as KeptDocument,
+        reason: "standard-applied",
+        recordedAt: context.now().toISOString(),
+        recordedBy: options.by,
+        notes: `Standard ${id} ${version} applied; the unit was read back.`,
+        attachments: [
+          attachment(STANDARD_ATTACHMENT, standard),
+          attachment("proposal.json", proposal),
+          attachment("confirmation.json", confirmation),
+        ],
+      })
+    : undefined;
+  if (options.json === true) {
+    context.out(
+      JSON.stringify({
+        confirmation,
+        recorded: recorded === undefined ? null : { id: recorded.id, entry: recorded.entry },
+      }),
+    );
+  } else {
+    const { confirmationReport, renderText } = await import("../../src/report/index.ts");
+    context.out(
+      renderText(confirmationReport(confirmation), { columns: context.columns, color: context.color }),
+    );
+    context.out(
+      recorded === undefined
+        ? "\nNothing was recorded: the unit holds something else than was proposed."
+        : `\nRecorded as entry ${recorded.entry.number}: follows ${id} ${version}.`,
+    );
+  }
+  if (!holds) context.exit(EXIT_CODE.found);
+}
+
+/** What the proposal proposes, from the file beside it; a screen that had nothing to load has none. */
+async function proposedConfiguration(
+  proposal: Proposal,
+  file: string,
+  context: Context,
+): Promise<Configuration> {
+  if (proposal.configurationSha256 === null) {
+    throw new BoothkeepError(
+      "usage.wrong",
+      `The proposal proposes nothing: its outcome is '${proposal.outcome}'.`,
+      {
+        place: { file },
+        next: "Settle what is open, propose again, load, read back, then confirm.",
+      },
+    );
+  }
+  const beside = file.replace(/\.proposal\.json$/, ".configuration.json");
+  const configuration = await readConfigurationFile(beside, context);
+  if (canonicalHash(configuration) === proposal.configurationSha256) return configuration;
+  throw new BoothkeepError("standard.other-standard", "The configuration is not the one that was proposed.", {
+    place: { file: beside },
+    next: "Propose again into another folder; a proposed file is not to be changed by hand.",
+  });
+}
+
+function requireTogether(
+  proposal: Proposal,
+  standard: Standard,
+  { screen }: Configuration,
+  file: string,
+): void {
+  if (standard.id !== proposal.standard.id || standard.version !== proposal.standard.version) {
+    throw new BoothkeepError(
+      "standard.other-standard",
+      `The proposal is for ${proposal.standard.id} ${proposal.standard.version}.`,
+      {
+        next: "Give that version with --standard.",
+      },
+    );
+  }
+  if (screen.siteId !== proposal.screen.siteId || screen.screenId !== proposal.screen.screenId) {
+    throw new BoothkeepError(
+      "standard.wrong-screen",
+      `What was read back is of ${screen.siteId} / ${screen.screenId}.`,
+      {
+        place: { file },
+        next: `Read back ${proposal.screen.siteId} / ${proposal.screen.screenId}.`,
+      },
+    );
+  }
+}
+
+function attachment(name: string, document: unknown) {
+  return { name, bytes: new TextEncoder().encode(`${JSON.stringify(document, null, 2)}\n`) };
+}

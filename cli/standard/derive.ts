@@ -1,0 +1,78 @@
+import { BoothkeepError, EXIT_CODE } from "../../src/errors/index.ts";
+import type { StandardClass } from "../../src/model/index.ts";
+import { Census, deriveStandard, isForScreen } from "../../src/standard/index.ts";
+import type { Context } from "../context.ts";
+import { writeNew } from "../files.ts";
+import { fleetPlaces } from "../fleet-screens.ts";
+import { progress } from "../progress.ts";
+
+export interface DeriveStandardOptions {
+  readonly out: string;
+  readonly id: string;
+  readonly title: string;
+  readonly by: string;
+  readonly format?: readonly string[];
+  readonly profile?: readonly string[];
+  readonly site?: readonly string[];
+  readonly share: string;
+  readonly json?: boolean;
+}
+
+export async function derive(
+  files: readonly string[],
+  options: DeriveStandardOptions,
+  context: Context,
+): Promise<void> {
+  const share = Number(options.share) / 100;
+  if (!(share > 0.5 && share <= 1)) {
+    throw new BoothkeepError("usage.wrong", `'${options.share}' is no share of more than half.`, {
+      next: "Give a number above 50, up to 100.",
+    });
+  }
+  const screens = {
+    ...(options.format !== undefined && { formats: options.format }),
+    ...(options.profile !== undefined && { profileIds: options.profile }),
+    ...(options.site !== undefined && { sites: options.site }),
+  } as StandardClass;
+  const { out, id, title, by } = options;
+  const draft = {
+    id,
+    title,
+    issuedOn: context.now().toISOString().slice(0, 10),
+    issuedBy: by,
+    screens,
+    share,
+  };
+  const census = new Census();
+  const places = await fleetPlaces(files, context);
+  const bar = progress(context, "Read", places.length);
+  for (const [index, { read }] of places.entries()) {
+    const screen = await read();
+    const isMeant = screen !== undefined && isForScreen({ screens } as never, screen.configuration);
+    if (isMeant) census.add(screen.configuration, screen.name);
+    bar.at(index + 1, screen?.name);
+  }
+  bar.end();
+  if (census.screens < 2) {
+    throw new BoothkeepError(
+      "usage.wrong",
+      `${census.screens} screens are too few to derive a standard from.`,
+      {
+        next: "Name at least two screens of the class.",
+      },
+    );
+  }
+  const { standard, outliers } = deriveStandard(census, draft);
+  const { readDocument } = await import("../../src/model/index.ts");
+  const text = `${JSON.stringify(standard, null, 2)}\n`;
+  readDocument(text, { expect: "boothkeep.standard" });
+  writeNew(out, text, context.cwd);
+  if (options.json === true) context.out(JSON.stringify({ standard, outliers, written: out }));
+  else {
+    const { derivedReport, renderText } = await import("../../src/report/index.ts");
+    const report = derivedReport({ standard, outliers, screens: census.screens });
+    context.out(renderText(report, { columns: context.columns, color: context.color }));
+    context.out(`\nWritten: ${out}`);
+  }
+  if (outliers.length > 0) context.exit(EXIT_CODE.found);
+}

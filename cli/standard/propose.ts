@@ -1,0 +1,208 @@
+import { existsSync, readFileSync } from "node:fs";
+import { join, resolve } from "node:path";
+import { canonicalHash } from "../../src/canonical/index.ts";
+import { BoothkeepError, EXIT_CODE } from "../../src/errors/index.ts";
+import { type ProposeOptions, proposalBasis, proposeStandard } from "../../src/jobs/index.ts";
+import type { Proposal, Standard, StandardDecisions } from "../../src/model/index.ts";
+import { compileStandard, isForScreen, openQuestions } from "../../src/standard/index.ts";
+import type { Context } from "../context.ts";
+import { readDocumentFile } from "../documents.ts";
+import { writeNew } from "../files.ts";
+import { type FleetScreen, fleetPlaces } from "../fleet-screens.ts";
+import { findProfile } from "../profiles.ts";
+import { progress } from "../progress.ts";
+
+export interface ProposeStandardOptions {
+  readonly out: string;
+  readonly followed?: string;
+  readonly decisions?: string;
+  readonly profiles?: string;
+  readonly json?: boolean;
+}
+
+export async function propose(
+  file: string,
+  files: readonly string[],
+  options: ProposeStandardOptions,
+  context: Context,
+): Promise<void> {
+  const round = await startRound(file, options, context);
+  const places = await fleetPlaces(files, context);
+  const proposals: Proposal[] = [];
+  const names = new Set<string>();
+  const bar = progress(context, "Proposed", places.length);
+  for (const [index, { read, where }] of places.entries()) {
+    const screen = await read();
+    bar.at(index + 1, screen?.name);
+    if (screen === undefined || !isForScreen(round.standard.standard, screen.configuration)) continue;
+    if (names.has(screen.name)) throw twice(screen.name, where);
+    names.add(screen.name);
+    proposals.push(await proposalOf(screen, round, context));
+  }
+  bar.end();
+  const written = await writePapers(proposals, round, context);
+  sayUnusedAnswers(round, context);
+  await say(proposals, { ...round, written }, options, context);
+}
+
+interface Round {
+  readonly standard: ReturnType<typeof compileStandard>;
+  readonly followed: ReturnType<typeof compileStandard> | undefined;
+  readonly decisions: StandardDecisions | undefined;
+  readonly profiles: string | undefined;
+  /** Folder of this round: equal inputs go on in the same one. */
+  readonly folder: string;
+  readonly answersUsed: Set<number>;
+  /** Whether screens were taken over from an earlier run, so that nobody knows which answers they used. */
+  resumed: boolean;
+}
+
+async function startRound(file: string, options: ProposeStandardOptions, context: Context): Promise<Round> {
+  const standard = compileStandard(await readDocumentFile<Standard>(file, "boothkeep.standard", context));
+  const { id, version } = standard.standard;
+  const followed =
+    options.followed === undefined
+      ? undefined
+      : compileStandard(await readDocumentFile<Standard>(options.followed, "boothkeep.standard", context));
+  const decisions =
+    options.decisions === undefined
+      ? undefined
+      : await readDocumentFile<StandardDecisions>(options.decisions, "boothkeep.standard-decisions", context);
+  if (decisions !== undefined && (decisions.standardId !== id || decisions.toVersion !== version)) {
+    throw otherStandard(
+      `The decisions are for '${decisions.standardId}' ${decisions.toVersion}.`,
+      `${id} ${version}`,
+    );
+  }
+  if (followed !== undefined && followed.standard.id !== id) {
+    throw otherStandard(`'${options.followed}' is a version of '${followed.standard.id}'.`, id);
+  }
+  const hash = canonicalHash({
+    standard: standard.standard,
+    followed: followed?.standard ?? null,
+    decisions: decisions ?? null,
+  });
+  return {
+    standard,
+    followed,
+    decisions,
+    profiles: options.profiles,
+    folder: join(options.out, `${id}-${version}-${hash.slice(0, 8)}`),
+    answersUsed: new Set(),
+    resumed: false,
+  };
+}
+
+/** Proposes for one screen, or takes what an earlier run of the same round has written. */
+async function proposalOf(screen: FleetScreen, round: Round, context: Context): Promise<Proposal> {
+  const { configuration, near } = screen;
+  const followed =
+    screen.followed?.id === round.standard.standard.id ? compileStandard(screen.followed) : round.followed;
+  const options: ProposeOptions = {
+    standard: round.standard,
+    followed,
+    profile: await findProfile(configuration.unit.profileId, { folder: round.profiles, near }, context),
+    decisions: round.decisions,
+  };
+  const base = join(round.folder, configuration.screen.siteId, configuration.screen.screenId);
+  const file = `${base}.proposal.json`;
+  if (existsSync(resolve(context.cwd, file))) {
+    const earlier = await readDocumentFile<Proposal>(file, "boothkeep.proposal", context);
+    if (earlier.basis !== proposalBasis(configuration, options)) throw changedSince(screen.name, file);
+    round.resumed = true;
+    return earlier;
+  }
+  const { proposal, configuration: proposed, answersUsed } = proposeStandard(configuration, options);
+  for (const index of answersUsed) round.answersUsed.add(index);
+  // The proposal comes last: where it is, everything of the screen is.
+  if (proposed !== undefined) writeOnce(`${base}.configuration.json`, pretty(proposed), context);
+  writeOnce(file, pretty(proposal), context);
+  return proposal;
+}
+
+async function writePapers(
+  proposals: readonly Proposal[],
+  round: Round,
+  context: Context,
+): Promise<readonly string[]> {
+  const { renderHtml, renderText, workList } = await import("../../src/report/index.ts");
+  const written: string[] = [];
+  const sites = [...new Set(proposals.map(({ screen }) => screen.siteId))].sort();
+  for (const site of sites) {
+    const own = proposals.filter(({ screen }) => screen.siteId === site);
+    const files = new Map(
+      own.map(({ screen }) => [
+        `${site}/${screen.screenId}`,
+        `${site}/${screen.screenId}.configuration.json`,
+      ]),
+    );
+    const list = workList(own, { files });
+    const base = join(round.folder, `${site}.work-list`);
+    writeOnce(`${base}.html`, renderHtml(list), context);
+    writeOnce(`${base}.txt`, renderText(list), context);
+    written.push(`${base}.html`);
+  }
+  if (proposals.some(({ outcome }) => outcome === "open")) {
+    const questions = openQuestions(proposals, round.standard.standard, round.decisions);
+    const file = join(round.folder, "decisions.json");
+    writeOnce(file, pretty(questions), context);
+    written.push(file);
+  }
+  return written;
+}
+
+async function say(
+  proposals: readonly Proposal[],
+  { folder, written, standard }: Round & { readonly written: readonly string[] },
+  options: ProposeStandardOptions,
+  context: Context,
+): Promise<void> {
+  const has = (outcome: Proposal["outcome"]) => proposals.some((proposal) => proposal.outcome === outcome);
+  if (options.json === true) context.out(JSON.stringify({ folder, written, proposals }));
+  else {
+    const { proposalsReport, renderText } = await import("../../src/report/index.ts");
+    const report = proposalsReport(proposals, standard.standard);
+    context.out(renderText(report, { columns: context.columns, color: context.color }));
+    for (const file of written) context.out(`Written: ${file}`);
+    if (has("open")) context.out("Next: fill in decisions.json and give it with --decisions.");
+  }
+  if (has("refused")) context.exit(EXIT_CODE.found);
+  if (has("open")) context.exit(EXIT_CODE.decision);
+}
+
+/** A misspelt place would otherwise stay unnoticed. */
+function sayUnusedAnswers({ decisions, answersUsed, resumed }: Round, context: Context): void {
+  if (resumed) return;
+  for (const [index, { place, choose }] of (decisions?.answers ?? []).entries()) {
+    if (choose !== null && !answersUsed.has(index)) context.err(`boothkeep: nothing asked about '${place}'.`);
+  }
+}
+
+function pretty(value: unknown): string {
+  return `${JSON.stringify(value, null, 2)}\n`;
+}
+
+/** Writes a file; where a run that was stopped has written the very same, that will do. */
+function writeOnce(file: string, text: string, context: Context): void {
+  const path = resolve(context.cwd, file);
+  if (existsSync(path) && readFileSync(path, "utf8") === text) return;
+  writeNew(file, text, context.cwd);
+}
+
+function twice(name: string, where: string): BoothkeepError {
+  return new BoothkeepError("usage.wrong", `The screen ${name} was named twice.`, {
+    place: { file: where },
+    next: "Name each screen once.",
+  });
+}
+
+function otherStandard(words: string, wanted: string): BoothkeepError {
+  return new BoothkeepError("standard.other-standard", words, { next: `Give the one for ${wanted}.` });
+}
+
+function changedSince(name: string, file: string): BoothkeepError {
+  return new BoothkeepError("output.exists", `There is a proposal for ${name} that rests on other facts.`, {
+    place: { file },
+    next: "Screen, unit profile or standard changed since. Start with another --out folder.",
+  });
+}

@@ -1,0 +1,7 @@
+export { type Drift, DriftJob, type ScreenToHold } from "./drift.ts";
+export {
+  type ProposedConfiguration,
+  type ProposeOptions,
+  proposalBasis,
+  proposeStandard,
+} from "./propose-standard.ts";

@@ -1,0 +1,161 @@
+import { canonicalHash } from "../canonical/index.ts";
+import type { Finding } from "../findings/index.ts";
+import {
+  type Configuration,
+  inspectDocument,
+  type Proof,
+  type Proposal,
+  type ProposalFinding,
+  type ProposedPathGroup,
+  type ProposedSound,
+  type Standard,
+  type StandardDecisions,
+  type UnitProfile,
+} from "../model/index.ts";
+import { unitAcoustics } from "../profile/index.ts";
+import { prove } from "../proof/index.ts";
+import { shapeFindings, validateConfiguration } from "../rules/index.ts";
+import { type Applied, applyStandard, type CompiledStandard } from "../standard/index.ts";
+
+export interface ProposeOptions {
+  readonly standard: CompiledStandard;
+  /** The version that the screen last followed, as confirmed by reading back. */
+  readonly followed?: CompiledStandard | undefined;
+  /** Profile of the screen's unit. */
+  readonly profile: UnitProfile;
+  readonly decisions?: StandardDecisions | undefined;
+}
+
+export interface ProposedConfiguration {
+  readonly proposal: Proposal;
+  /** What is to be loaded; undefined where nothing is proposed. */
+  readonly configuration: Configuration | undefined;
+  /** Positions of the answers that were used. */
+  readonly answersUsed: readonly number[];
+}
+
+/**
+ * Brings one screen to a standard on paper: applied three ways, checked for the unit, its sound proved path by path.
+ * Nothing is done by it: a person loads the configuration, and what was read back decides.
+ */
+export function proposeStandard(screen: Configuration, options: ProposeOptions): ProposedConfiguration {
+  const applied = applyStandard(screen, options);
+  const outcome = outcomeOf(screen, applied);
+  const { findings, refused } =
+    outcome === "proposed" ? checked(screen, applied.configuration, options.profile) : NOTHING;
+  const proposed = outcome === "proposed" && !refused ? applied.configuration : undefined;
+  const sound = proposed && soundOf(screen, proposed, options.profile);
+  const { siteId, siteName, screenId, screenName } = screen.screen;
+  const { profileId, serial } = screen.unit;
+  const { id, version, title } = options.standard.standard;
+  return {
+    configuration: proposed,
+    answersUsed: applied.answersUsed,
+    proposal: {
+      kind: "boothkeep.proposal",
+      schemaVersion: "1.0.0",
+      screen: { siteId, siteName, screenId, screenName, profileId, serial },
+      standard: { id, version, title },
+      followed: options.followed?.standard.version ?? null,
+      basis: proposalBasis(screen, options),
+      outcome: refused ? "refused" : outcome,
+      steps: applied.steps,
+      findings,
+      sound: sound ?? null,
+      configurationSha256: proposed === undefined ? null : canonicalHash(proposed),
+    },
+  };
+}
+
+/** SHA-256 over all that a proposal rests on. */
+export function proposalBasis(
+  screen: Configuration,
+  { standard, followed, profile, decisions }: ProposeOptions,
+): string {
+  return canonicalHash({
+    configuration: canonicalHash(screen),
+    standard: canonicalHash(standard.standard as Standard),
+    followed: followed === undefined ? null : canonicalHash(followed.standard),
+    profile: canonicalHash(profile),
+    decisions: decisions === undefined ? null : canonicalHash(decisions),
+  });
+}
+
+const NOTHING = { findings: [] as readonly ProposalFinding[], refused: false };
+
+function outcomeOf(
+  screen: Configuration,
+  { configuration, steps }: Applied,
+): "follows" | "proposed" | "open" {
+  if (steps.some(({ outcome }) => outcome === "asks")) return "open";
+  return configuration === screen ? "follows" : "proposed";
+}
+
+/** What the rule book finds that it did not find before. New errors stand in the way. */
+function checked(before: Configuration, after: Configuration, profile: UnitProfile): typeof NOTHING {
+  const { shape } = inspectDocument(JSON.stringify(after));
+  if (shape.total > 0) return { findings: shapeFindings(shape.problems).map(shortened), refused: true };
+  const known = new Set(validateConfiguration(before, { profile }).map(keyOf));
+  const found = validateConfiguration(after, { profile }).filter((finding) => !known.has(keyOf(finding)));
+  return { findings: found.map(shortened), refused: found.some(({ severity }) => severity === "error") };
+}
+
+function keyOf({ code, place, words }: Finding): string {
+  return `${code}\n${place.words}\n${words}`;
+}
+
+function shortened({ code, severity, place, words }: Finding): ProposalFinding {
+  return { code, severity, place: place.words, words };
+}
+
+function soundOf(before: Configuration, after: Configuration, profile: UnitProfile): ProposedSound {
+  const unit = { ...unitAcoustics(profile, before.unit.sampleRateHz), fader: profile.fader };
+  const proof = prove(before, after, { beforeUnit: unit, afterUnit: unit });
+  const { counts } = proof;
+  return {
+    verdict: proof.verdict,
+    paths:
+      counts.equal + counts.withinTolerance + counts.audible + counts.missing + counts.new + counts.givenUp,
+    equal: counts.equal,
+    withinTolerance: counts.withinTolerance,
+    audible: counts.audible,
+    missing: counts.missing,
+    new: counts.new,
+    groups: groupsOf(proof, after),
+  };
+}
+
+/** Groups of a proof that look alike in print, told once. */
+function groupsOf(proof: Proof, { presets: now }: Configuration): readonly ProposedPathGroup[] {
+  const label = (id: string) => now.find((preset) => preset.id === id)?.label ?? labelIn(proof.presets, id);
+  const joined = new Map<string, { group: ProposedPathGroup; readonly channels: Set<string> }>();
+  for (const { verdict, deviation, pathCount, paths } of proof.groups) {
+    if (verdict === "equal") continue;
+    const names = [...new Set(paths.flatMap(({ presetIds }) => presetIds))].map(label).join(", ");
+    const numbers = deviation && {
+      levelDb: hundredths(deviation.levelDb),
+      maxDb: hundredths(deviation.responseDb),
+      delayMs: hundredths(deviation.delayMs),
+    };
+    const key = JSON.stringify([verdict, names, numbers]);
+    const known = joined.get(key) ?? {
+      group: { verdict, words: names, paths: 0, ...numbers },
+      channels: new Set(),
+    };
+    known.group = { ...known.group, paths: known.group.paths + pathCount };
+    for (const { channel } of paths) known.channels.add(channel);
+    joined.set(key, known);
+  }
+  return [...joined.values()].map(({ group, channels }) => ({
+    ...group,
+    words: `Preset ${group.words}: ${[...channels].join(", ")}`,
+  }));
+}
+
+function hundredths(value: number): number {
+  return Math.round(value * 100) / 100 + 0;
+}
+
+function labelIn(presets: Proof["presets"], id: string): string {
+  return presets.find((preset) => preset.presetId === id)?.label ?? id;
+}

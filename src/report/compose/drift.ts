@@ -1,0 +1,186 @@
+import { printValue } from "../../model/index.ts";
+import type { DriftedScreen, DriftFinding, OddOneOut, TwinGroup } from "../../standard/index.ts";
+import type { Block, Item, ReportDocument } from "../document.ts";
+
+/** How far screens are from a standard. */
+export interface ReportedDrift {
+  readonly standard: { readonly id: string; readonly version: string; readonly title: string };
+  readonly screens: number;
+  readonly following: number;
+  readonly others: readonly string[];
+  readonly findings: readonly DriftFinding[];
+  readonly twins: readonly TwinGroup[];
+}
+
+/** Drift from a house standard: each different deviation once, however many screens have it. */
+export function driftReport(drift: ReportedDrift): ReportDocument {
+  const { standard, screens, following, others, findings } = drift;
+  return {
+    title: `Against the standard ${standard.title}`,
+    subtitle: `${standard.id} ${standard.version}; ${following} of ${count(screens, "screen")} ${following === 1 ? "follows" : "follow"} it in everything`,
+    blocks: [
+      ...(findings.length === 0
+        ? []
+        : ([
+            { kind: "list", marker: "number", items: findings.map((finding) => itemOf(finding, screens)) },
+          ] as Block[])),
+      ...twinBlocks(drift.twins),
+      ...(others.length === 0
+        ? []
+        : [note(`The standard is not for ${count(others.length, "screen")}: ${named(others, 6)}.`)]),
+    ],
+  };
+}
+
+const HOW: Readonly<Record<DriftFinding["code"], string>> = {
+  "standard/other-value": "other than the standard",
+  "standard/outside-limits": "outside the limits",
+  "standard/missing-item": "missing",
+  "standard/extra-item": "not in the standard",
+};
+
+function itemOf(finding: DriftFinding, all: number): Item {
+  const { words, label, code, kind, severity, owner, reason, screens } = finding;
+  return {
+    lead: `${words}, ${label}`,
+    text: `${HOW[code]} on ${screens.length} of ${count(all, "screen")}.`,
+    tags: [kind],
+    severity,
+    notes: [
+      ...valueNotes(finding),
+      ...(screens.length > 1 || all > 1
+        ? [
+            `On ${named(
+              screens.map(({ name }) => name),
+              6,
+            )}.`,
+          ]
+        : []),
+      ...sinceNotes(screens),
+      ...(reason === undefined ? [] : [`Held because: ${reason}`]),
+      ...(owner === "house" ? [] : ["By hand: applying the standard does not touch it."]),
+    ],
+  };
+}
+
+function valueNotes({ code, standard, field, screens, off, unit }: DriftFinding): readonly string[] {
+  if (code === "standard/missing-item" || code === "standard/extra-item") return [];
+  const print = (value: unknown) => printValue(field, value ?? undefined);
+  const wanted = Array.isArray(standard)
+    ? `${print(standard[0])} to ${print(standard[1])}`
+    : standard === null
+      ? "nothing there"
+      : print(standard);
+  const distance =
+    off === undefined
+      ? ""
+      : off.least === off.greatest
+        ? ` Off by ${signed(off.least)}${unit === "" ? "" : ` ${unit}`}.`
+        : ` Off by ${signed(off.least)} to ${signed(off.greatest)}${unit === "" ? "" : ` ${unit}`}${screens.length > 2 ? `, half of them by at most ${signed(off.median)}` : ""}.`;
+  return [`Standard: ${wanted}. Screens: ${tally(screens, print)}.${distance}`];
+}
+
+function signed(value: number): string {
+  const text = String(Number(Math.abs(value).toFixed(3)));
+  return value < 0 ? `−${text}` : `+${text}`;
+}
+
+/** "−1.0 dB (200), 0.0 dB (100)". */
+function tally(screens: readonly DriftedScreen[], print: (value: unknown) => string): string {
+  const counts = new Map<string, number>();
+  for (const { actual } of screens) {
+    const text = actual === null ? "nothing there" : print(actual);
+    counts.set(text, (counts.get(text) ?? 0) + 1);
+  }
+  if (counts.size === 1) return [...counts.keys()][0]!;
+  const sorted = [...counts].sort((a, b) => b[1] - a[1]).map(([text, number]) => `${text} (${number})`);
+  return named(sorted, 4);
+}
+
+/** Since when, for screens whose history is known: those that go together in one line. */
+function sinceNotes(screens: readonly DriftedScreen[]): readonly string[] {
+  const known = screens.flatMap(({ name, since }) => (since === undefined ? [] : [{ name, since }]));
+  const [first] = known;
+  if (first === undefined) return [];
+  if (known.every(({ since }) => since.fromTheStart)) return ["So since the first entry."];
+  const lines = known
+    .filter(({ since }) => !since.fromTheStart)
+    .map(({ name, since }) => {
+      const where = screens.length === 1 ? "" : `${name} `;
+      return `${where}since entry ${since.number} (${since.recordedAt.slice(0, 10)}, ${since.reason}, ${since.recordedBy})`;
+    });
+  const start = known.length - lines.length;
+  const others = start === 0 ? "" : `; ${start} since the first entry`;
+  return [`${screens.length === 1 ? "So" : "So on"} ${named(lines, 3, "; ")}${others}.`];
+}
+
+function twinBlocks(groups: readonly TwinGroup[]): readonly Block[] {
+  const odd = groups.filter((group) => group.odd.length > 0);
+  if (odd.length === 0) return [];
+  return [
+    { kind: "heading", level: 2, text: "Screens that should be alike" },
+    ...odd.flatMap((group): readonly Block[] => [
+      {
+        kind: "heading",
+        level: 3,
+        text: `${count(group.screens, "screen")} in ${group.format}, ${group.drives.join(" and ")}, unit ${group.profileId}`,
+      },
+      { kind: "list", marker: "dot", items: oddItems(group) },
+    ]),
+  ];
+}
+
+/** So many places are told of one odd screen; the rest are counted. */
+const MOST_PLACES = 8;
+
+/** The odd ones out, each with all the places in which it is odd. */
+function oddItems({ odd, screens }: TwinGroup): readonly Item[] {
+  const byScreens = new Map<string, { readonly names: readonly string[]; readonly notes: string[] }>();
+  for (const one of odd) {
+    for (const { value, screens: names } of one.others) {
+      const key = names.join("\n");
+      const known = byScreens.get(key) ?? { names, notes: [] };
+      known.notes.push(oddWords(one, value));
+      byScreens.set(key, known);
+    }
+  }
+  return [...byScreens.values()]
+    .sort((a, b) => b.notes.length - a.notes.length)
+    .map(({ names, notes }) => ({
+      lead: named(names, 6),
+      text: `other than its twins (${screens} screens) in ${count(notes.length, "place")}:`,
+      notes: [
+        ...notes.slice(0, MOST_PLACES),
+        ...(notes.length > MOST_PLACES ? [`and ${notes.length - MOST_PLACES} more`] : []),
+      ],
+    }));
+}
+
+function oddWords({ place, field, usual }: OddOneOut, value: OddOneOut["usual"]): string {
+  const print = (one: unknown) => (one === null ? "nothing there" : printValue(field, one));
+  return Array.isArray(value) && Array.isArray(usual)
+    ? `${place}: ${listWords(usual as string[], value as string[])}`
+    : `${place}: ${print(value)}; usually ${print(usual)}`;
+}
+
+function listWords(usual: readonly string[], value: readonly string[]): string {
+  const more = value.filter((key) => !usual.includes(key));
+  const less = usual.filter((key) => !value.includes(key));
+  return [
+    ...(more.length > 0 ? [`also has ${named(more, 4)}`] : []),
+    ...(less.length > 0 ? [`lacks ${named(less, 4)}`] : []),
+  ].join(", ");
+}
+
+function named(names: readonly string[], most: number, joint = ", "): string {
+  const more = names.length - most;
+  return names.slice(0, most).join(joint) + (more > 0 ? ` and ${more} more` : "");
+}
+
+function count(number: number, what: string): string {
+  return `${number} ${what}${number === 1 ? "" : "s"}`;
+}
+
+function note(text: string): Block {
+  return { kind: "paragraph", weight: "note", text };
+}

@@ -1,0 +1,186 @@
+import { cpSync, existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, describe, expect, it } from "vitest";
+import { createLogbook, folderStore, history, openLogbook, record } from "../../src/logbook/index.ts";
+import { expectGolden } from "../report/golden.ts";
+import { runCommand } from "./run-command.ts";
+
+const samples = join(import.meta.dirname, "..", "..", "samples");
+const cwd = mkdtempSync(join(tmpdir(), "boothkeep-standard-"));
+afterAll(() => rmSync(cwd, { recursive: true, force: true }));
+
+cpSync(join(samples, "profiles"), join(cwd, "profiles"), { recursive: true });
+cpSync(join(samples, "screens"), join(cwd, "screens"), { recursive: true });
+for (const version of ["1.0.0", "1.1.0"]) {
+  cpSync(join(samples, "standards", `house-71-${version}.json`), join(cwd, `house-71-${version}.json`));
+}
+
+const read = (name: string) => JSON.parse(readFileSync(join(cwd, name), "utf8"));
+const run = (...args: string[]) => runCommand(args, { cwd });
+
+/** A logbook with both large screens as left. */
+function makeLogbook(): void {
+  const logbook = createLogbook(folderStore(join(cwd, "logbook")), {
+    id: "018f3f2e-0000-7000-8000-000000000008",
+    startedAt: "2026-03-01T08:00:00Z",
+  });
+  for (const site of ["lantern-mill", "copper-heron"]) {
+    record(logbook, {
+      configuration: read(`screens/${site}/screen-1.json`),
+      reason: "as-left",
+      recordedAt: "2026-03-20T22:00:00Z",
+      recordedBy: "Alignment team",
+    });
+  }
+}
+makeLogbook();
+
+describe("boothkeep standard", () => {
+  let folder = "";
+
+  it("proposes what follows, asks about what does not, and fills nothing in by itself", async () => {
+    const args = [
+      "standard",
+      "propose",
+      "house-71-1.1.0.json",
+      "logbook",
+      "--out",
+      "out",
+      "--followed",
+      "house-71-1.0.0.json",
+    ];
+    const result = await run(...args, "--json");
+    expect(result.code).toBe(4);
+    const { proposals, folder: round } = JSON.parse(result.out);
+    folder = round;
+    expect(
+      proposals.map((item: { outcome: string; screen: { siteId: string } }) => [
+        item.screen.siteId,
+        item.outcome,
+      ]),
+    ).toEqual([
+      ["copper-heron", "open"],
+      ["lantern-mill", "proposed"],
+    ]);
+    expect(existsSync(join(cwd, folder, "copper-heron/screen-1.configuration.json"))).toBe(false);
+    expect(
+      read(`${folder}/lantern-mill/screen-1.configuration.json`).presets.find(
+        ({ id }: { id: string }) => id === "trailers-71",
+      ).levelDb,
+    ).toBe(-4);
+    expectGolden(
+      "standard/lantern-mill.work-list.txt",
+      readFileSync(join(cwd, folder, "lantern-mill.work-list.txt"), "utf8"),
+    );
+    // The same command goes on where it was: equal files are left as they are.
+    rmSync(join(cwd, folder, "copper-heron/screen-1.proposal.json"));
+    expect((await run(...args)).code).toBe(4);
+    expect(existsSync(join(cwd, folder, "copper-heron/screen-1.proposal.json"))).toBe(true);
+  });
+
+  it("takes the answers of one decisions file and says which were for nothing", async () => {
+    const decisions = read(`${folder}/decisions.json`);
+    expect(decisions.answers.map(({ place }: { place: string }) => place)).toEqual([
+      "presets/trailers-51/levelDb",
+      "presets/trailers-71/levelDb",
+    ]);
+    const answers = [
+      { place: "presets/trailers-*/levelDb", choose: "standard" },
+      { place: "presets/trailer-*/levelDb", choose: "standard" },
+    ];
+    writeFileSync(join(cwd, "answers.json"), JSON.stringify({ ...decisions, answers }));
+    const result = await run(
+      "standard",
+      "propose",
+      "house-71-1.1.0.json",
+      "logbook",
+      "--out",
+      "out",
+      "--followed",
+      "house-71-1.0.0.json",
+      "--decisions",
+      "answers.json",
+    );
+    expect(result.err).toContain("nothing asked about 'presets/trailer-*/levelDb'");
+    expect(result.code).toBe(0);
+    expectGolden("standard/proposals.txt", result.out.replaceAll(/-[0-9a-f]{8}\//g, "-XXXXXXXX/"));
+  });
+
+  it("records nothing as done before the unit was read back and holds it", async () => {
+    const proposal = `${folder}/lantern-mill/screen-1.proposal.json`;
+    const confirm = (file: string) =>
+      run(
+        "standard",
+        "confirm",
+        "logbook",
+        proposal,
+        file,
+        "--standard",
+        "house-71-1.1.0.json",
+        "--by",
+        "Service team",
+      );
+    const other = await confirm("screens/lantern-mill/screen-1.json");
+    expect(other.code).toBe(1);
+    expect(other.out).toContain("Nothing was recorded");
+    expect(history(openLogbook(folderStore(join(cwd, "logbook")))).items).toHaveLength(2);
+    const held = await confirm(`${folder}/lantern-mill/screen-1.configuration.json`);
+    expect(held.code).toBe(0);
+    const [last] = history(openLogbook(folderStore(join(cwd, "logbook"))), {
+      siteId: "lantern-mill",
+    }).items.slice(-1);
+    expect(last!.entry).toMatchObject({ reason: "standard-applied", recordedBy: "Service team" });
+  });
+
+  it("then knows which version the screen follows", async () => {
+    const result = await run(
+      "standard",
+      "propose",
+      "house-71-1.1.0.json",
+      "logbook",
+      "--out",
+      "later",
+      "--json",
+    );
+    const own = JSON.parse(result.out).proposals.find(
+      (item: { screen: { siteId: string } }) => item.screen.siteId === "lantern-mill",
+    );
+    expect(own).toMatchObject({ followed: "1.1.0", outcome: "follows", steps: [] });
+  });
+
+  it("refuses decisions for another version", async () => {
+    const result = await run(
+      "standard",
+      "propose",
+      "house-71-1.0.0.json",
+      "logbook",
+      "--out",
+      "no",
+      "--decisions",
+      "answers.json",
+    );
+    expect(result.code).toBe(2);
+    expect(result.err).toContain("Give the one for house-71 1.0.0");
+  });
+
+  it("derives a standard that can be used at once", async () => {
+    const result = await run("standard", "derive", "screens", "--out", "derived.json", "--format", "7.1DS");
+    expect(result.code).toBe(0);
+    expect((await run("drift", "derived.json", "screens")).code).toBe(0);
+  });
+});
+
+describe("boothkeep drift", () => {
+  it("says what is off, how far, and since when", async () => {
+    const result = await run("drift", "house-71-1.0.0.json", "logbook");
+    expect(result.code).toBe(1);
+    expectGolden("standard/drift.txt", result.out);
+    const { findings } = JSON.parse((await run("drift", "house-71-1.0.0.json", "logbook", "--json")).out);
+    expect(findings[0]).toMatchObject({ code: "standard/other-value", off: { least: -0.5 } });
+    expect(findings[0].screens[1]).toMatchObject({
+      name: "lantern-mill/screen-1",
+      since: { number: 2, recordedBy: "Service team", fromTheStart: false },
+    });
+  });
+});
