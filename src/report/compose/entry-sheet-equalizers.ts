@@ -1,7 +1,6 @@
 import type { ChannelEq, Configuration, EqSet, GraphicLayout } from "../../model/index.ts";
-import { printNumber } from "../../units/index.ts";
 import type { Block, Table } from "../document.ts";
-import { type EntryWords, filterCells } from "./entry-sheet-words.ts";
+import { type EntryWords, exactNumber, filterCells } from "./entry-sheet-words.ts";
 
 /** Nominal mid-bands of third octaves from 20 Hz to 20 kHz. Source: IEC 61260-1, ISO 266. */
 const THIRD_OCTAVES = [
@@ -103,7 +102,7 @@ function graphicTable(layout: GraphicLayout, channels: readonly ChannelEq[], wor
     ],
     rows: Array.from({ length: count }, (_, band) => [
       THIRD_OCTAVES[from + band * every]!,
-      ...channels.map(({ graphic }) => printNumber(graphic?.gainsDb[band] ?? 0, 1)),
+      ...channels.map(({ graphic }) => exactNumber(graphic?.gainsDb[band] ?? 0)),
     ]),
   };
 }

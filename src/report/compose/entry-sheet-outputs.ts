@@ -1,8 +1,7 @@
 import type { Configuration, Output, UnitProfile } from "../../model/index.ts";
-import { printDb, printMs } from "../../units/index.ts";
 import type { Block, Item } from "../document.ts";
 import { delayWords } from "./entry-sheet-delay.ts";
-import { crossoverWords, type EntryWords, filterCells } from "./entry-sheet-words.ts";
+import { crossoverWords, type EntryWords, exactDb, exactMs, filterCells } from "./entry-sheet-words.ts";
 
 /** Every output along the rear panel: what it plays, what guards it, and its numbers. */
 export function outputBlocks(
@@ -47,7 +46,7 @@ function settings(
   sampleRateHz: number,
 ): readonly Item[] {
   const { highPass, lowPass, limiter, fir, mix } = output;
-  const mixed = mix.map(({ channelId, gainDb }) => `${words.channel(channelId)} ${printDb(gainDb, 2)}`);
+  const mixed = mix.map(({ channelId, gainDb }) => `${words.channel(channelId)} ${exactDb(gainDb)}`);
   return [
     { lead: "Mix", text: mixed.length === 0 ? "nothing" : mixed.join(", ") },
     { lead: "High-pass", text: crossoverWords(highPass) },
@@ -57,12 +56,12 @@ function settings(
       text:
         limiter === undefined || !limiter.enabled
           ? "off"
-          : `${printDb(limiter.thresholdDbfs)}FS, attack ${printMs(limiter.attackMs)}, release ${printMs(limiter.releaseMs, 0)}`,
+          : `${exactDb(limiter.thresholdDbfs)}FS, attack ${exactMs(limiter.attackMs)}, release ${exactMs(limiter.releaseMs)}`,
     },
     ...(fir === undefined ? [] : [{ lead: "FIR filter", text: `${fir.taps.length} taps, from a file` }]),
     {
       lead: "Output",
-      text: `gain ${printDb(output.gainDb, 2)}, delay ${delayWords(output.delayMs, profile.outputs.delay, sampleRateHz)}, polarity ${output.polarity}${output.mute ? ", muted" : ""}`,
+      text: `gain ${exactDb(output.gainDb)}, delay ${delayWords(output.delayMs, profile.outputs.delay, sampleRateHz)}, polarity ${output.polarity}${output.mute ? ", muted" : ""}`,
     },
   ];
 }

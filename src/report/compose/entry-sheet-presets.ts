@@ -1,8 +1,7 @@
 import type { Configuration, Preset, UnitProfile } from "../../model/index.ts";
-import { printDb, printNumber } from "../../units/index.ts";
 import type { Block } from "../document.ts";
 import { delayWords } from "./entry-sheet-delay.ts";
-import type { EntryWords } from "./entry-sheet-words.ts";
+import { type EntryWords, exactDb, exactNumber } from "./entry-sheet-words.ts";
 
 /** Every preset by its slot: what it calls up, and its crossings. */
 export function presetBlocks(
@@ -25,7 +24,7 @@ export function presetBlocks(
             text: `Source '${words.source(preset.sourceId)}', format ${preset.format}, EQ set '${words.equalization(preset.equalizationId)}'.`,
           },
           {
-            text: `Level ${printDb(preset.levelDb, 2)}, program delay ${delayWords(preset.delayMs, profile.presets.delay, unit.sampleRateHz)}${faderWords(preset)}.`,
+            text: `Level ${exactDb(preset.levelDb)}, program delay ${delayWords(preset.delayMs, profile.presets.delay, unit.sampleRateHz)}${faderWords(preset)}.`,
           },
           { lead: "Crossings", text: crossingWords(preset, positions, words) },
         ],
@@ -34,7 +33,7 @@ export function presetBlocks(
 }
 
 function faderWords({ faderMark }: Preset): string {
-  return faderMark === undefined ? "" : `, fader to mark ${printNumber(faderMark, 1)}`;
+  return faderMark === undefined ? "" : `, fader to mark ${exactNumber(faderMark)}`;
 }
 
 /** "1 to L 0.00 dB": the position in the source, the program channel, the gain. */
@@ -47,7 +46,7 @@ function crossingWords(
     .sort((a, b) => (positions.get(a.sourceChannelId) ?? 0) - (positions.get(b.sourceChannelId) ?? 0))
     .map(
       ({ sourceChannelId, channelId, gainDb }) =>
-        `${positions.get(sourceChannelId) ?? "?"} to ${words.channel(channelId)} ${printDb(gainDb, 2)}`,
+        `${positions.get(sourceChannelId) ?? "?"} to ${words.channel(channelId)} ${exactDb(gainDb)}`,
     )
     .join("; ");
 }

@@ -1,5 +1,5 @@
 import type { Action, Configuration, Crossover, EqBand, Trigger, UnitProfile } from "../../model/index.ts";
-import { printDb, printHz, printNumber } from "../../units/index.ts";
+import { printHz, printNumber } from "../../units/index.ts";
 
 /** Names of what a configuration refers to by id. */
 export interface EntryWords {
@@ -45,7 +45,7 @@ export function entryWords(configuration: Configuration, profile: UnitProfile): 
         case "recall-preset":
           return `recall '${preset(action.presetId)}'`;
         case "set-fader":
-          return `fader to mark ${printNumber(action.faderMark, 1)}`;
+          return `fader to mark ${exactNumber(action.faderMark)}`;
         case "select-source":
           return `select '${source(action.sourceId)}'`;
         default:
@@ -53,6 +53,35 @@ export function entryWords(configuration: Configuration, profile: UnitProfile): 
       }
     },
   };
+}
+
+/** So many decimals show every step that a unit has. */
+const DECIMALS_MAX = 4;
+const SIGNIFICANT_DIGITS = 6;
+
+/** A number to key in: as many decimals as it has, at least one. */
+export function exactNumber(value: number, least = 1): string {
+  let decimals = least;
+  while (decimals < DECIMALS_MAX && Math.abs(Number(value.toFixed(decimals)) - value) > 1e-9) decimals += 1;
+  return printNumber(value, decimals);
+}
+
+/** "−1.25 dB" */
+export function exactDb(db: number): string {
+  return `${exactNumber(db)} dB`;
+}
+
+/** "12.5 ms" */
+export function exactMs(ms: number): string {
+  return `${exactNumber(ms)} ms`;
+}
+
+/** A frequency to key in: in a few digits where these are exact. */
+export function exactHz(frequencyHz: number): string {
+  const short = Number(frequencyHz.toPrecision(4));
+  return short === frequencyHz
+    ? printHz(frequencyHz)
+    : `${Number(frequencyHz.toPrecision(SIGNIFICANT_DIGITS))} Hz`;
 }
 
 const FAMILY_WORDS = {
@@ -65,21 +94,21 @@ export function crossoverWords(crossover: Crossover | undefined): string {
   if (crossover === undefined) return "off";
   const { family, order, frequencyHz, normalization } = crossover;
   const norm = normalization === undefined ? "" : ` (${normalization})`;
-  return `${FAMILY_WORDS[family]}${norm}, ${order * 6} dB/oct, ${printHz(frequencyHz)}`;
+  return `${FAMILY_WORDS[family]}${norm}, ${order * 6} dB/oct, ${exactHz(frequencyHz)}`;
 }
 
 /** The cells of a filter: kind, frequency, gain, width. */
 export function filterCells(band: EqBand): readonly string[] {
   return [
     `${band.kind}${band.enabled === false ? " (bypassed)" : ""}`,
-    printHz(band.frequencyHz),
-    "gainDb" in band ? printDb(band.gainDb) : "",
+    exactHz(band.frequencyHz),
+    "gainDb" in band ? exactDb(band.gainDb) : "",
     widthWords(band),
   ];
 }
 
 function widthWords(band: EqBand): string {
-  if ("slope" in band && band.slope !== undefined) return `S ${printNumber(band.slope, 2)}`;
+  if ("slope" in band && band.slope !== undefined) return `S ${exactNumber(band.slope, 2)}`;
   if (band.kind === "all-pass" && band.order === 1) return "first order";
-  return "q" in band && band.q !== undefined ? `Q ${printNumber(band.q, 2)}` : "";
+  return "q" in band && band.q !== undefined ? `Q ${exactNumber(band.q, 2)}` : "";
 }

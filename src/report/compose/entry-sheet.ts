@@ -1,12 +1,12 @@
 import type { Configuration, UnitProfile } from "../../model/index.ts";
-import { printDb, printHz, printMs, printNumber } from "../../units/index.ts";
+import { printHz } from "../../units/index.ts";
 import { cautionBlock } from "../cautions.ts";
 import type { Block, ReportDocument } from "../document.ts";
 import { delayWords } from "./entry-sheet-delay.ts";
 import { equalizationBlocks } from "./entry-sheet-equalizers.ts";
 import { outputBlocks } from "./entry-sheet-outputs.ts";
 import { presetBlocks } from "./entry-sheet-presets.ts";
-import { type EntryWords, entryWords } from "./entry-sheet-words.ts";
+import { type EntryWords, entryWords, exactDb, exactMs, exactNumber } from "./entry-sheet-words.ts";
 
 export interface EntrySheetOptions {
   /** The unit on which the settings are entered: it says in which numbers it wants them. */
@@ -66,7 +66,7 @@ function sourceBlocks({ sources }: Configuration, words: EntryWords): readonly B
       .map(({ position, connectorId, gainDb }) => [
         String(position),
         words.connector(connectorId),
-        printDb(gainDb, 2),
+        exactDb(gainDb),
       ]),
   }));
 }
@@ -85,7 +85,7 @@ function channelTable({ channels, unit }: Configuration, profile: UnitProfile): 
     ],
     rows: channels.map(({ label, levelDb, delayMs, mute }) => [
       label,
-      printDb(levelDb, 2),
+      exactDb(levelDb),
       delayWords(delayMs, profile.channels.delay, unit.sampleRateHz),
       mute ? "muted" : "",
     ]),
@@ -95,7 +95,7 @@ function channelTable({ channels, unit }: Configuration, profile: UnitProfile): 
 function operationList({ operation }: Configuration, words: EntryWords): Block {
   const { emergencyMute, nonSync, paging, boothMonitor, hearingImpaired, narration } = operation;
   const texts = [
-    `Fader at start-up: mark ${printNumber(operation.faderMark, 1)}.`,
+    `Fader at start-up: mark ${exactNumber(operation.faderMark)}.`,
     operation.startPresetId === undefined
       ? undefined
       : `Preset at start-up: '${words.preset(operation.startPresetId)}'.`,
@@ -107,16 +107,16 @@ function operationList({ operation }: Configuration, words: EntryWords): Block {
       : `Music between shows: source '${words.source(nonSync.sourceId)}', preset '${words.preset(nonSync.presetId)}'.`,
     paging === undefined
       ? undefined
-      : `Paging: source '${words.source(paging.sourceId)}', preset '${words.preset(paging.presetId)}', program lowered by ${printDb(paging.programDuckDb)}.`,
+      : `Paging: source '${words.source(paging.sourceId)}', preset '${words.preset(paging.presetId)}', program lowered by ${exactDb(paging.programDuckDb)}.`,
     boothMonitor === undefined
       ? undefined
-      : `Booth monitor: ${words.output(boothMonitor.outputId)}, ${printDb(boothMonitor.levelDb)}.`,
+      : `Booth monitor: ${words.output(boothMonitor.outputId)}, ${exactDb(boothMonitor.levelDb)}.`,
     hearingImpaired === undefined
       ? undefined
-      : `Hearing-impaired feed: ${words.output(hearingImpaired.outputId)}, ${printDb(hearingImpaired.levelDb)}, without an HI channel: ${hearingImpaired.whenAbsent}.`,
+      : `Hearing-impaired feed: ${words.output(hearingImpaired.outputId)}, ${exactDb(hearingImpaired.levelDb)}, without an HI channel: ${hearingImpaired.whenAbsent}.`,
     narration === undefined
       ? undefined
-      : `Narration feed: ${words.output(narration.outputId)}, ${printDb(narration.levelDb)}.`,
+      : `Narration feed: ${words.output(narration.outputId)}, ${exactDb(narration.levelDb)}.`,
   ];
   return {
     kind: "list",
@@ -136,7 +136,7 @@ function automationTable({ automation }: Configuration, words: EntryWords): Bloc
       label,
       words.trigger(trigger),
       words.action(action),
-      waitMs === undefined || waitMs === 0 ? "" : printMs(waitMs, 0),
+      waitMs === undefined || waitMs === 0 ? "" : exactMs(waitMs),
     ]),
   };
 }

@@ -41,7 +41,7 @@ export function repatchSheet(plan: Pick<PlanDocument, "cables">, { names }: Repa
       },
       {
         kind: "paragraph",
-        text: `${cables.length} cables: ${moved} go elsewhere (in strong type), ${cables.length - moved - unplugged} keep their place, ${unplugged} stay unplugged.`,
+        text: countWords(cables.length, moved, unplugged),
       },
       { kind: "heading", level: 2, text: "Cable by cable, along the old unit" },
       ...byBlock(cables, ({ from }) => from).flatMap(({ caption, members }): readonly Block[] => [
@@ -56,6 +56,15 @@ export function repatchSheet(plan: Pick<PlanDocument, "cables">, { names }: Repa
       { kind: "signatures", roles: ["Plugged by", "Checked by"] },
     ],
   };
+}
+
+function countWords(all: number, moved: number, unplugged: number): string {
+  const verb = (count: number, one: string, many: string) => `${count} ${count === 1 ? one : many}`;
+  return [
+    `${verb(all, "cable", "cables")}: ${verb(moved, "goes", "go")} elsewhere (in strong type)`,
+    `${verb(all - moved - unplugged, "keeps its", "keep their")} place`,
+    `${verb(unplugged, "stays", "stay")} unplugged.`,
+  ].join(", ");
 }
 
 const DIRECTIONS = ["input", "output", "control"] as const;
