@@ -90,6 +90,9 @@ async function migrateOne(
   sayExit(migration, context);
 }
 
+/** Fewer equalizers than this are fitted before anybody could read how far it is. */
+const SHOWN_FROM = 8;
+
 async function readInputs(file: string, options: MigrateOptions, context: Context): Promise<MigrationInput> {
   const old = await readConfigurationFile(file, context);
   const search = { folder: options.profiles, near: file };
@@ -101,7 +104,7 @@ async function readInputs(file: string, options: MigrateOptions, context: Contex
       : await readDocumentFile<Decisions>(options.decisions, "boothkeep.decisions", context);
   const { eqTasks, fitEqualizer, rememberedFits } = await import("../../src/migrate/index.ts");
   const tasks = eqTasks(old, { from, to, decisions });
-  const bar = progress(context, "Fitting equalizers", tasks.size);
+  const bar = progress(context, "Fitting equalizers", tasks.size < SHOWN_FROM ? 0 : tasks.size);
   const fits = await fitAll(tasks, bar);
   bar.end();
   return { old, from, to, decisions, eqFits: rememberedFits(fitEqualizer, fits) };
