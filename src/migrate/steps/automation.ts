@@ -204,7 +204,8 @@ function settle(
   },
 ): Carried {
   const instead = trouble.instead.find(({ id }) => verdict.option.id === `recall-${id}`);
-  const words = `It cannot stay: ${trouble.words}. ${verdict.option.words}`;
+  const done = instead === undefined ? "It is left out." : `It recalls '${instead.label}' instead.`;
+  const words = `It cannot stay: ${trouble.words}. ${done}`;
   const questionId = verdict.question.id;
   if (instead === undefined) {
     const outcome = outcomeOf(verdict, "lost");

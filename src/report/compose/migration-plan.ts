@@ -139,7 +139,7 @@ function countsTable(counts: Counts, values: number): Block {
     kind: "table",
     caption: `All ${values} values of the old configuration`,
     rowNames: true,
-    columns: [{ header: "" }, { header: "Values", align: "end" }, { header: "" }],
+    columns: [{ header: "Outcome" }, { header: "Values", align: "end" }, { header: "Meaning" }],
     rows: OUTCOMES.filter(([outcome]) => counts[outcome] > 0).map(([outcome, words]) => [
       outcome,
       String(counts[outcome]),

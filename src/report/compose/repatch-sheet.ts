@@ -107,7 +107,7 @@ function oldTable(caption: string, cables: readonly Cable[]): Table {
     kind: "table",
     caption,
     boxes: true,
-    columns: [{ header: "Old" }, { header: "New" }, { header: "Carries" }, { header: "" }],
+    columns: [{ header: "Old" }, { header: "New" }, { header: "Carries" }, { header: "Cable" }],
     rows: cables.map((cable) => [
       labels(cable.from),
       cable.moved && cable.to.length > 0 ? { text: newWords(cable), strong: true as const } : newWords(cable),
