@@ -28,6 +28,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     "t:src/numeric",
   ],
   cli: [
+    "src/audit",
     "src/canonical",
     "src/changes",
     "src/diff",
@@ -79,8 +80,19 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     "src/units",
     "t:src/logbook",
   ],
-  "src/jobs": [
+  "src/audit": [
     "src/canonical",
+    "src/changes",
+    "src/profile",
+    "src/rules",
+    "src/standard",
+    "t:src/findings",
+    "t:src/model",
+  ],
+  "src/jobs": [
+    "src/audit",
+    "src/canonical",
+    "src/logbook",
     "src/model",
     "src/profile",
     "src/proof",
@@ -92,6 +104,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   "src/diff": ["src/acoustics", "src/changes", "src/errors", "src/findings", "src/model", "src/units"],
   "src/report": [
     "src/findings",
+    "t:src/audit",
     "t:src/findings",
     "t:src/logbook",
     "src/model",

@@ -1,5 +1,6 @@
 import type { Command } from "commander";
 import type { Context } from "../context.ts";
+import { addAudit } from "./audit.ts";
 import { addBegin } from "./begin.ts";
 import { addBind } from "./bind.ts";
 import { addCompare } from "./compare.ts";
@@ -46,6 +47,7 @@ const COMMANDS: readonly AddCommand[] = [
   addMigrate,
   addDrift,
   addStandard,
+  addAudit,
   addPack,
   addUnpack,
   addVerify,

@@ -24,6 +24,14 @@ export {
   positionOf,
 } from "./formats.ts";
 export type {
+  Audit,
+  AuditCheck,
+  AuditCheckName,
+  AuditCount,
+  AuditedScreen,
+  AuditState,
+} from "./generated/audit.ts";
+export type {
   ChangeEffect,
   ComparedDocument,
   ComparedPlace,

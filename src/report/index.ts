@@ -1,3 +1,7 @@
+export { auditCsv, csvCell } from "./audit/audit-csv.ts";
+export { auditPage } from "./audit/audit-page.ts";
+export { auditReport } from "./audit/audit-report.ts";
+export { auditComparisonReport } from "./audit/comparison-report.ts";
 export { CAUTIONS, type CautionCode, cautionBlock } from "./cautions.ts";
 export { type ComparisonReportOptions, comparisonReport } from "./compose/comparison.ts";
 export { type ConfirmationReportOptions, confirmationReport } from "./compose/confirmation.ts";

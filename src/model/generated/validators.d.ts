@@ -1,5 +1,6 @@
 // Made by `npm run generate` from schemas/. Do not edit.
 import type { ValidateFunction } from "ajv";
+export const validateAudit: ValidateFunction;
 export const validateComparison: ValidateFunction;
 export const validateConfiguration: ValidateFunction;
 export const validateConfirmation: ValidateFunction;

@@ -1,0 +1,212 @@
+import { canonicalHash } from "../canonical/index.ts";
+import { changesBetween } from "../changes/index.ts";
+import type { Finding } from "../findings/index.ts";
+import type {
+  AuditCheck,
+  AuditedScreen,
+  AuditState,
+  Configuration,
+  RuleSettings,
+  UnitProfile,
+} from "../model/index.ts";
+import { holdsForFirmware } from "../profile/index.ts";
+import { validateConfiguration } from "../rules/index.ts";
+import { type CompiledStandard, deviationsFrom, isForScreen, unitSteps } from "../standard/index.ts";
+
+/** One entry of a screen, as far as an audit needs it. */
+export interface AuditEntry {
+  readonly number: number;
+  readonly reason: string;
+  readonly recordedAt: string;
+  /** SHA-256 of its configuration. */
+  readonly sha256: string;
+  /** `trusted`: by a key that the policy lists; `broken`: a signature does not hold. */
+  readonly signature: "trusted" | "unknown-key" | "broken" | "none";
+  /** Undefined when the configuration cannot be put together or read any more. */
+  readonly read: () => Configuration | undefined;
+}
+
+/** All that is known of a screen. */
+export interface ScreenToAudit {
+  readonly logbook: string;
+  readonly folder: string;
+  readonly basis: string;
+  readonly siteId: string;
+  readonly screenId: string;
+  /** In their order, without withdrawn ones. */
+  readonly entries: readonly AuditEntry[];
+  /** What could not be read or trusted among the records. */
+  readonly damage: readonly Finding[];
+}
+
+export interface AuditScreenOptions {
+  readonly profileOf: (id: string) => UnitProfile | undefined;
+  readonly standards: readonly CompiledStandard[];
+  readonly settings?: RuleSettings | undefined;
+  /** Whether the policy asks for signatures. */
+  readonly needsSignature: boolean;
+}
+
+/** What there is to say of one screen whatever the date; {@link assembleAudit} adds what depends on it and on others. */
+export function auditScreen(screen: ScreenToAudit, options: AuditScreenOptions): AuditedScreen {
+  const { entries, logbook, folder, basis, siteId, screenId } = screen;
+  const latest = entries.at(-1);
+  const configuration = latest?.read();
+  const asLeft = entries.findLast(({ reason }) => AS_LEFT.has(reason));
+  const own = configuration && { screen, configuration, latest: latest!, asLeft, ...options };
+  return {
+    logbook,
+    folder,
+    basis,
+    siteId,
+    siteName: configuration?.screen.siteName ?? siteId,
+    screenId,
+    screenName: configuration?.screen.screenName ?? screenId,
+    profileId: configuration?.unit.profileId ?? "",
+    serial: configuration?.unit.serial ?? "",
+    firmware: configuration?.unit.firmware ?? "",
+    addresses: (configuration?.network.interfaces ?? []).flatMap(({ address }) => address ?? []),
+    entries: entries.length,
+    lastEntryAt: latest?.recordedAt ?? null,
+    asLeftAt: asLeft?.recordedAt ?? null,
+    calibratedOn: configuration?.calibration?.date ?? null,
+    checks: [
+      readable(screen, configuration),
+      ...(own === undefined
+        ? []
+        : [valid(own), standard(own), signed(own), unchanged(own), firmware(own), calibration(own)]),
+    ],
+  };
+}
+
+/** Reasons of entries that say how a screen ought to be. */
+const AS_LEFT: ReadonlySet<string> = new Set(["as-left", "after-swap", "standard-applied"]);
+
+interface Subject extends AuditScreenOptions {
+  readonly screen: ScreenToAudit;
+  readonly configuration: Configuration;
+  readonly latest: AuditEntry;
+  readonly asLeft: AuditEntry | undefined;
+}
+
+function readable({ damage, entries }: ScreenToAudit, configuration: Configuration | undefined): AuditCheck {
+  const check = "readable";
+  if (entries.length === 0) return { check, state: "error", words: "There is no entry." };
+  if (configuration === undefined) {
+    return { check, state: "error", words: "The last entry's configuration cannot be read." };
+  }
+  const [first] = damage;
+  if (first === undefined) return { check, state: "good", words: "All records are whole." };
+  return { check, state: first.severity, words: first.words, count: damage.length };
+}
+
+function valid({ configuration, profileOf, settings: _settings }: Subject): AuditCheck {
+  const check = "valid";
+  const profile = profileOf(configuration.unit.profileId);
+  // Without a date: what depends on the day is told by other columns, so that rows can be taken over on another day.
+  const findings = validateConfiguration(configuration, { profile, settings: _settings });
+  const serious = findings.filter(({ severity }) => severity !== "advice");
+  const [first] = findings;
+  if (profile === undefined) {
+    return { check, state: "unknown", words: "The unit profile is not at hand.", count: serious.length };
+  }
+  if (first === undefined) return { check, state: "good", words: "The rule book finds nothing." };
+  const words = `${counted(findings.length, "finding")}; first: ${first.place.words}: ${first.words}`;
+  return { check, state: first.severity, words, count: findings.length };
+}
+
+function standard({ configuration, standards, profileOf }: Subject): AuditCheck {
+  const check = "standard";
+  const own = standards.filter((item) => isForScreen(item.standard, configuration));
+  if (own.length === 0) return { check, state: "none", words: "No standard is for this screen." };
+  const settle = unitSteps(configuration, profileOf(configuration.unit.profileId));
+  const off = own.flatMap((item) =>
+    deviationsFrom(configuration, item, settle).map(({ path }) => path.join("/")),
+  );
+  if (off.length === 0) return { check, state: "good", words: `Follows ${own.map(nameOf).join(", ")}.` };
+  const words = `Off ${own.map(nameOf).join(", ")} at ${counted(off.length, "place")}: ${off.slice(0, MOST_PLACES).join(", ")}${off.length > MOST_PLACES ? " and more" : ""}.`;
+  return { check, state: "warning", words, count: off.length };
+}
+
+const MOST_PLACES = 3;
+
+function nameOf({ standard: { id, version } }: CompiledStandard): string {
+  return `${id} ${version}`;
+}
+
+function signed({ latest, needsSignature }: Subject): AuditCheck {
+  const check = "signed";
+  const lacking: AuditState = needsSignature ? "warning" : "advice";
+  switch (latest.signature) {
+    case "trusted":
+      return { check, state: "good", words: "The last entry is signed by a trusted key." };
+    case "unknown-key":
+      return {
+        check,
+        state: lacking,
+        words: "The last entry is signed, but by no key that is trusted here.",
+      };
+    case "broken":
+      return { check, state: "error", words: "A signature of the last entry does not hold." };
+    case "none":
+      return { check, state: lacking, words: "The last entry is not signed." };
+  }
+}
+
+function unchanged({ configuration, latest, asLeft }: Subject): AuditCheck {
+  const check = "as-left";
+  if (asLeft === undefined)
+    return { check, state: "advice", words: "No entry says how the screen was left." };
+  if (asLeft.sha256 === latest.sha256) return { check, state: "good", words: "As it was left." };
+  const left = asLeft.read();
+  if (left === undefined) return { check, state: "unknown", words: "The entry as left cannot be read." };
+  const { changes, renames } = changesBetween(left, configuration);
+  const count = changes.length + renames.length;
+  if (count === 0) return { check, state: "good", words: "As it was left." };
+  const words = `${counted(count, "change")} since entry ${asLeft.number} of ${asLeft.recordedAt.slice(0, 10)}.`;
+  return { check, state: "warning", words, count };
+}
+
+function firmware({ configuration: { unit }, profileOf }: Subject): AuditCheck {
+  const check = "firmware";
+  const profile = profileOf(unit.profileId);
+  if (profile === undefined) return { check, state: "unknown", words: "The unit profile is not at hand." };
+  return holdsForFirmware(profile, unit.firmware)
+    ? { check, state: "good", words: `Firmware ${unit.firmware} is one that the profile knows.` }
+    : { check, state: "warning", words: `Firmware ${unit.firmware} is outside ${profile.firmwareRange}.` };
+}
+
+/** A calibration vouches for the EQ that was there when it was measured. */
+function calibration({ configuration, screen }: Subject): AuditCheck {
+  const check = "calibration";
+  const measured = configuration.calibration;
+  if (measured === undefined) return { check, state: "advice", words: "There is no calibration on record." };
+  const own = equalizerHash(configuration);
+  let since: AuditEntry | undefined;
+  for (const [index, entry] of [...screen.entries.entries()].reverse()) {
+    const earlier = screen.entries[index - 1];
+    if (earlier === undefined) break;
+    if (earlier.sha256 === entry.sha256) continue;
+    const before = earlier.read();
+    if (before === undefined) break;
+    if (equalizerHash(before) !== own) {
+      since = entry;
+      break;
+    }
+  }
+  const on = since?.recordedAt.slice(0, 10);
+  if (since === undefined || on! <= measured.date) {
+    return { check, state: "good", words: `Measured on ${measured.date}, after the EQ was set.` };
+  }
+  const words = `Measured on ${measured.date}; the EQ changed by entry ${since.number} of ${on}.`;
+  return { check, state: "warning", words };
+}
+
+function equalizerHash({ equalizations, outputs }: Configuration): string {
+  const filters = outputs.map(({ id, filters: own, fir }) => ({ id, own, fir: fir ?? null }));
+  return canonicalHash({ equalizations, filters } as unknown as Record<string, unknown>);
+}
+
+function counted(number: number, what: string): string {
+  return `${number} ${what}${number === 1 ? "" : "s"}`;
+}

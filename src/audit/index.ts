@@ -1,0 +1,3 @@
+export { type AssembleOptions, AUDIT_CHECKS, assembleAudit } from "./assemble.ts";
+export { type AuditEntry, type AuditScreenOptions, auditScreen, type ScreenToAudit } from "./audit-screen.ts";
+export { type AuditChange, type AuditComparison, compareAudits } from "./compare-audits.ts";

@@ -1,0 +1,213 @@
+// Made by `npm run generate` from schemas/. Do not edit.
+
+/**
+ * Check.
+ * 
+ * This interface was referenced by `Audit`'s JSON-Schema
+ * via the `definition` "AuditCheckName".
+ */
+export type AuditCheckName = ("readable" | "recorded" | "valid" | "standard" | "signed" | "as-left" | "firmware" | "doubles" | "calibration")
+/**
+ * good; advice, warning, error: as findings; unknown: could not be told; none: does not apply.
+ * 
+ * This interface was referenced by `Audit`'s JSON-Schema
+ * via the `definition` "AuditState".
+ */
+export type AuditState = ("good" | "advice" | "warning" | "error" | "unknown" | "none")
+
+/**
+ * How many screens stand on one day: one row a screen, one check a column. Also the basis of the next audit, which takes over what did not change.
+ */
+export interface Audit {
+/**
+ * Where this schema is, for editors.
+ */
+readonly $schema?: string
+/**
+ * Kind of document.
+ */
+readonly kind: "boothkeep.audit"
+/**
+ * Version of this schema that the document follows.
+ */
+readonly schemaVersion: string
+/**
+ * When, RFC 3339 with offset.
+ */
+readonly auditedAt: string
+/**
+ * Days without an entry after which a screen counts as stale.
+ */
+readonly staleAfterDays: number
+/**
+ * Days after which a calibration counts as old.
+ */
+readonly calibrationDays: number
+/**
+ * Standards that screens were held against.
+ * 
+ * @minItems 0
+ * @maxItems 1000
+ * 
+ * Items: A standard.
+ */
+readonly standards: {
+/**
+ * Standard.
+ */
+readonly id: string
+/**
+ * Version.
+ */
+readonly version: string
+/**
+ * Name.
+ */
+readonly title: string
+}[]
+/**
+ * Screens, by site and screen.
+ * 
+ * @minItems 0
+ * @maxItems 200000
+ */
+readonly screens: readonly AuditedScreen[]
+/**
+ * How many screens stand how, check by check.
+ * 
+ * @minItems 0
+ * @maxItems 20
+ */
+readonly counts: readonly AuditCount[]
+}
+/**
+ * One screen.
+ * 
+ * This interface was referenced by `Audit`'s JSON-Schema
+ * via the `definition` "AuditedScreen".
+ */
+export interface AuditedScreen {
+/**
+ * Logbook as it was named.
+ */
+readonly logbook: string
+/**
+ * Folder of the screen inside the logbook.
+ */
+readonly folder: string
+/**
+ * SHA-256 over all that the row rests on but the date: the same basis gives the same row.
+ */
+readonly basis: string
+/**
+ * Site key.
+ */
+readonly siteId: string
+/**
+ * Site name.
+ */
+readonly siteName: string
+/**
+ * Screen key.
+ */
+readonly screenId: string
+/**
+ * Screen name.
+ */
+readonly screenName: string
+/**
+ * Unit profile.
+ */
+readonly profileId: string
+/**
+ * Serial number of the unit.
+ */
+readonly serial: string
+/**
+ * Firmware.
+ */
+readonly firmware: string
+/**
+ * Network addresses of the unit.
+ * 
+ * @minItems 0
+ * @maxItems 64
+ * 
+ * Items: Address.
+ */
+readonly addresses: readonly string[]
+/**
+ * How many entries.
+ */
+readonly entries: number
+/**
+ * When the last entry was recorded; null: none.
+ */
+readonly lastEntryAt: (string | null)
+/**
+ * When the last entry as left was recorded; null: none.
+ */
+readonly asLeftAt: (string | null)
+/**
+ * Date of calibration; null: none.
+ */
+readonly calibratedOn: (string | null)
+/**
+ * One for each check, in the order of the columns.
+ * 
+ * @minItems 0
+ * @maxItems 20
+ */
+readonly checks: readonly AuditCheck[]
+}
+/**
+ * One check of one screen.
+ * 
+ * This interface was referenced by `Audit`'s JSON-Schema
+ * via the `definition` "AuditCheck".
+ */
+export interface AuditCheck {
+readonly check: AuditCheckName
+readonly state: AuditState
+/**
+ * What was found, as a sentence.
+ */
+readonly words: string
+/**
+ * How many: findings, deviations, days, changes.
+ */
+readonly count?: number
+}
+/**
+ * How many screens stand how in one check.
+ * 
+ * This interface was referenced by `Audit`'s JSON-Schema
+ * via the `definition` "AuditCount".
+ */
+export interface AuditCount {
+readonly check: AuditCheckName
+/**
+ * Good.
+ */
+readonly good: number
+/**
+ * Advice.
+ */
+readonly advice: number
+/**
+ * Warnings.
+ */
+readonly warning: number
+/**
+ * Errors.
+ */
+readonly error: number
+/**
+ * Unknown.
+ */
+readonly unknown: number
+/**
+ * Does not apply.
+ */
+readonly none: number
+}
