@@ -5,14 +5,20 @@
  */
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
-import { allSamples } from "./samples.ts";
+import { allExports, allSamples } from "./samples.ts";
 import { sampleText } from "./text.ts";
 
 const samplesFolder = join(import.meta.dirname, "..");
 
-const stale = Object.entries(allSamples())
-  .map(([name, document]) => ({ name, path: join(samplesFolder, name), text: sampleText(document) }))
-  .filter(({ path, text }) => !existsSync(path) || readFileSync(path, "utf8") !== text);
+const documents = Object.entries(allSamples()).map(([name, document]) => ({
+  name,
+  bytes: Buffer.from(sampleText(document), "utf8"),
+}));
+const exports_ = Object.entries(allExports()).map(([name, bytes]) => ({ name, bytes }));
+
+const stale = [...documents, ...exports_]
+  .map((file) => ({ ...file, path: join(samplesFolder, file.name) }))
+  .filter(({ path, bytes }) => !existsSync(path) || !readFileSync(path).equals(bytes));
 
 if (process.argv.includes("--check")) {
   if (stale.length > 0) {
@@ -20,9 +26,9 @@ if (process.argv.includes("--check")) {
     process.exitCode = 1;
   }
 } else {
-  for (const { path, text } of stale) {
+  for (const { path, bytes } of stale) {
     mkdirSync(dirname(path), { recursive: true });
-    writeFileSync(path, text);
+    writeFileSync(path, bytes);
   }
   console.log(
     stale.length === 0 ? "Samples are up to date." : `Wrote ${stale.map(({ name }) => name).join(", ")}.`,

@@ -1,3 +1,9 @@
+import { dunlin16Export } from "./exports/dunlin-16.ts";
+import { gabbro28Export } from "./exports/gabbro-28.ts";
+import { whimbrel32Export } from "./exports/whimbrel-32.ts";
+import { dunlin16Map } from "./maps/dunlin-16.ts";
+import { gabbro28Map } from "./maps/gabbro-28.ts";
+import { whimbrel32Map } from "./maps/whimbrel-32.ts";
 import { dunlin16 } from "./profiles/dunlin-16.ts";
 import { gabbro28 } from "./profiles/gabbro-28.ts";
 import { gabbro36 } from "./profiles/gabbro-36.ts";
@@ -11,6 +17,9 @@ import { lanternMill1Autumn } from "./visits/lantern-mill-1-autumn.ts";
 /** Every generated sample by its file, as a path below samples/. */
 export function allSamples(): Readonly<Record<string, object>> {
   return {
+    "maps/dunlin-16.json": dunlin16Map,
+    "maps/gabbro-28.json": gabbro28Map,
+    "maps/whimbrel-32.json": whimbrel32Map,
     "profiles/dunlin-16.json": dunlin16,
     "profiles/gabbro-28.json": gabbro28,
     "profiles/gabbro-36.json": gabbro36,
@@ -20,5 +29,15 @@ export function allSamples(): Readonly<Record<string, object>> {
     "screens/lantern-mill/screen-1.json": lanternMill1(),
     "screens/lantern-mill/screen-4.json": lanternMill4(),
     "visits/lantern-mill/screen-1-autumn.json": lanternMill1Autumn(),
+  };
+}
+
+/** Every generated file of another kind by its name: the exports of the units, as bytes. */
+export function allExports(): Readonly<Record<string, Uint8Array>> {
+  return {
+    "exports/copper-heron-1.xml": Buffer.from(gabbro28Export(copperHeron1()), "utf8"),
+    "exports/copper-heron-2.csv": Buffer.from(whimbrel32Export(copperHeron2()), "latin1"),
+    "exports/lantern-mill-1.xml": Buffer.from(gabbro28Export(lanternMill1()), "utf8"),
+    "exports/lantern-mill-4.txt": Buffer.from(dunlin16Export(lanternMill4()), "utf8"),
   };
 }

@@ -44,7 +44,7 @@ export interface LoadedMap {
 export function loadFieldMap(map: FieldMap): LoadedMap {
   const loading = new Loading(map);
   loading.rules(map.rules, "/rules", "");
-  (map.ignore ?? []).forEach(({ each }, i) => loading.compile(each, `/ignore/${i}/each`));
+  for (const [i, { each }] of (map.ignore ?? []).entries()) loading.compile(each, `/ignore/${i}/each`);
   if (map.source.kind === "table" && map.source.header === "by-mark" && map.source.mark === undefined) {
     throw unusable("Header rows by mark need a mark.", "/source/mark");
   }
@@ -64,7 +64,10 @@ class Loading {
   }
 
   rules(rules: readonly MapRule[], at: string, prefix: string): void {
-    rules.forEach((rule, i) => this.#rule(rule, `${at}/${i}`, prefix));
+    for (const [i, rule] of rules.entries()) {
+      if (rule.kind === "list") this.#list(rule, `${at}/${i}`, prefix);
+      else this.#rule(rule, `${at}/${i}`, prefix);
+    }
   }
 
   compile(each: string, at: string): void {
@@ -77,8 +80,7 @@ class Loading {
     }
   }
 
-  #rule(rule: MapRule, at: string, prefix: string): void {
-    if (rule.kind === "list") return this.#list(rule, at, prefix);
+  #rule(rule: Exclude<MapRule, ListRule>, at: string, prefix: string): void {
     const path = `${prefix}${rule.field}${rule.kind === "numbers" ? "[]" : ""}`;
     if (fieldAt(path) === undefined) throw unknownField(path, `${at}/field`);
     if (this.bound.has(path)) throw unusable(`Two rules give '${path}'.`, `${at}/field`);
