@@ -67,10 +67,14 @@ function shiftPreset(preset: Preset, amountDb: number): Preset {
   };
 }
 
+/** Decimals of documents may lie beyond the end of a grid by this much: six decimals of a millisecond. */
+const END_TOLERANCE = 1e-6;
+
 /** By how much a value is above the grid (positive) or below it (negative). */
 export function excessOf(grid: NumberGrid, value: number): number {
   const { min, max } = gridRange(grid);
-  return value > max ? value - max : value < min ? value - min : 0;
+  if (value > max + END_TOLERANCE) return value - max;
+  return value < min - END_TOLERANCE ? value - min : 0;
 }
 
 /** Sums of decimal numbers without the rounding errors of the arithmetic. */
