@@ -22,6 +22,7 @@ export async function run(args: readonly string[], context: Context): Promise<vo
     .helpCommand(false)
     .showSuggestionAfterError()
     .addHelpText("after", EXIT_CODES_HELP)
+    .configureHelp({ subcommandTerm: (command) => command.name() })
     .exitOverride()
     .configureOutput({
       writeOut: context.out,

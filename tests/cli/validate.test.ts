@@ -36,7 +36,7 @@ const codesOf = ({ documents }: JsonResult) =>
 
 beforeAll(async () => {
   mkdirSync(join(cwd, "profiles"));
-  write("profiles/slate-24.json", unit);
+  write("profiles/marl-24.json", unit);
   write("good.json", screen);
   write("unsafe.json", unsafe);
   write("broken.json", edited(screen, [{ kind: "set", at: "/outputs/left-hf/gian", value: 0 }]));
@@ -194,7 +194,7 @@ describe("boothkeep validate", () => {
     mkdirSync(join(cwd, "empty"), { recursive: true });
     const { out, err, code } = await validate("unsafe.json", "--profiles", "empty");
     expect(code).toBe(2);
-    expect(err).toContain("no unit profile 'slate-24'");
+    expect(err).toContain("no unit profile 'marl-24'");
     expect(out).toContain("what the unit can do was not checked");
     expect(out).toContain("crossover/high-pass-below-safe");
   });

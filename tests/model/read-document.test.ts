@@ -13,7 +13,7 @@ import {
 
 const samples = join(import.meta.dirname, "../../samples/rule-book");
 const screenText = readFileSync(join(samples, "screen.json"), "utf8");
-const profileText = readFileSync(join(samples, "profiles/slate-24.json"), "utf8");
+const profileText = readFileSync(join(samples, "profiles/marl-24.json"), "utf8");
 
 // biome-ignore lint/suspicious/noExplicitAny: documents are broken at will here.
 type Loose = any;
@@ -38,7 +38,7 @@ const problemsOf = (text: string): readonly ShapeProblem[] => inspectDocument(te
 describe("kinds and versions", () => {
   it("reads documents of the expected kind", () => {
     expect(readConfiguration(screenText).document.screen.screenName).toBe("Screen 1");
-    expect(readProfile(profileText).document.id).toBe("slate-24");
+    expect(readProfile(profileText).document.id).toBe("marl-24");
     expect(readDocument(profileText).kind).toBe("boothkeep.unit-profile");
   });
 

@@ -45,7 +45,7 @@ describe("a second validator", () => {
     }
   });
 
-  it.each(["samples/rule-book/screen.json", "samples/rule-book/profiles/slate-24.json"])(
+  it.each(["samples/rule-book/screen.json", "samples/rule-book/profiles/marl-24.json"])(
     "agrees on changed copies of %s",
     (file) => {
       const document = json(file) as { kind: string };

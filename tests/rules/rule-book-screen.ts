@@ -20,7 +20,7 @@ const read = (file: string) => readFileSync(join(folder, file));
 
 /** The screen and unit on which the examples of the rule book stand. */
 export const screen: Configuration = readConfiguration(read("screen.json")).document;
-export const unit = readProfile(read("profiles/slate-24.json")).document;
+export const unit = readProfile(read("profiles/marl-24.json")).document;
 
 /** A second screen of the same site that differs in everything that must differ. */
 const neighbour = edited(screen, [

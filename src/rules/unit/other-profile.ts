@@ -11,7 +11,7 @@ export const otherProfile = screenRule({
   remedy: "Name the profile of the unit in the booth, or move the configuration to the other model.",
   example: {
     breaks: [set("/unit/profileId", "slate-32")],
-    mends: [set("/unit/profileId", "slate-24")],
+    mends: [set("/unit/profileId", "marl-24")],
   },
   *check({ configuration: { unit }, otherProfile }) {
     if (otherProfile === undefined) return;
