@@ -10,7 +10,7 @@ export const otherProfile = screenRule({
   source: COMMON_PRACTICE,
   remedy: "Name the profile of the unit in the booth, or move the configuration to the other model.",
   example: {
-    breaks: [set("/unit/profileId", "slate-32")],
+    breaks: [set("/unit/profileId", "marl-32")],
     mends: [set("/unit/profileId", "marl-24")],
   },
   *check({ configuration: { unit }, otherProfile }) {
