@@ -84,12 +84,13 @@ export async function writePapers(
   { folder, cwd }: { readonly folder: string; readonly cwd: string },
 ): Promise<readonly string[]> {
   const report = await import("../../src/report/index.ts");
-  const { equalizerCurves } = await import("../../src/migrate/index.ts");
+  const { equalizerCurves, headroomChange } = await import("../../src/migrate/index.ts");
   const names = namesOf(input);
   const papers = {
     "plan-report": report.migrationPlanReport(plan, {
       names,
       curves: equalizerCurves(plan, input.old, input),
+      headroom: headroomChange(plan, input.old, input),
     }),
     "re-patch-sheet": report.repatchSheet(plan, { names }),
     "entry-sheet": report.entrySheet(plan.configuration, { profile: input.to }),

@@ -13,6 +13,7 @@ export {
   rememberedFits,
 } from "./equalizers/eq-task.ts";
 export { fitEqualizer } from "./equalizers/fit-equalizer.ts";
+export { type HeadroomChange, headroomChange } from "./headroom-change.ts";
 export { type Plan, type PlanOptions, planMigration } from "./plan.ts";
 export { screenClass } from "./screen-class.ts";
 export { type LabelLimits, labelFits, shortLabel } from "./shorten.ts";

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { planMigration } from "../../src/migrate/index.ts";
+import { headroomChange, planMigration } from "../../src/migrate/index.ts";
 import {
   CAUTIONS,
   entrySheet,
@@ -24,7 +24,7 @@ const plan = planMigration(SCREEN, {
 
 const PAPERS = {
   "plan-open": migrationSummary(open, { names }),
-  "plan-report": migrationPlanReport(plan, { names }),
+  "plan-report": migrationPlanReport(plan, { names, headroom: headroomChange(plan, SCREEN, units) }),
   "re-patch-sheet": repatchSheet(plan, { names }),
   "entry-sheet": entrySheet(plan.configuration, { profile: NEW_UNIT }),
 };

@@ -7,7 +7,7 @@ import type {
   Staging,
   StepName,
 } from "../../model/index.ts";
-import { printDb, printHz, printMs, printNumber } from "../../units/index.ts";
+import { printDb, printDbChange, printHz, printMs, printNumber } from "../../units/index.ts";
 import { cautionBlock } from "../cautions.ts";
 import type { Block, Item, ReportDocument } from "../document.ts";
 import { type ResponsePair, responsePlot } from "../plot/response-plot.ts";
@@ -20,6 +20,10 @@ export interface MigrationPlanOptions {
   readonly names: { readonly screen: string; readonly from: string; readonly to: string };
   /** Items told in each part at most; the rest is counted. @defaultValue 12 */
   readonly itemsShown?: number;
+  /** Where the largest level at an output rises most; see headroomChange. */
+  readonly headroom?:
+    | { readonly riseDb: number; readonly levelDb: number; readonly words: string }
+    | undefined;
   /** Equalizers before and after, the largest error first. */
   readonly curves?: readonly ResponsePair[];
   /** How many of them are drawn. @defaultValue 8 */
@@ -39,7 +43,7 @@ const OUTCOMES: readonly (readonly [Outcome, string])[] = [
 /** A plan for people: how far it is, the cautions, open questions, what is lost, what changes, and with which errors. */
 export function migrationPlanReport(
   plan: ReportedPlan,
-  { names, itemsShown = 12, curves = [], curvesShown = 8 }: MigrationPlanOptions,
+  { names, headroom, itemsShown = 12, curves = [], curvesShown = 8 }: MigrationPlanOptions,
 ): ReportDocument {
   const open = plan.questions.filter(({ answer }) => answer === undefined);
   const decided = plan.questions.filter(({ answer }) => answer !== undefined);
@@ -59,6 +63,7 @@ export function migrationPlanReport(
       ...curves.slice(0, curvesShown).map(responsePlot),
       { kind: "heading", level: 2, text: "Levels and delays" },
       stagingFacts(plan),
+      ...headroomBlocks(headroom),
       ...outcomeBlocks(plan, "restaged", "Restaged", itemsShown),
       ...outcomeBlocks(plan, "rounded", "Rounded", itemsShown),
       ...questionBlocks("Decided", decided),
@@ -298,6 +303,19 @@ function equalizerBlocks(plan: ReportedPlan, itemsShown: number): readonly Block
           ...furtherWords(changed.length - itemsShown),
         ]),
   ];
+}
+
+/** A rise below this is the steps' own. */
+const SAME_HEADROOM_DB = 0.5;
+
+function headroomBlocks(headroom: MigrationPlanOptions["headroom"]): readonly Block[] {
+  if (headroom === undefined) return [];
+  const { riseDb, levelDb, words } = headroom;
+  const text =
+    riseDb <= SAME_HEADROOM_DB
+      ? `Headroom at the outputs is no worse than before (largest change ${printDbChange(riseDb, 2)}).`
+      : `Headroom gets worse: ${words} can now reach ${printDbChange(levelDb, 1)} against full scale, ${printDb(riseDb, 1)} more than before, with every source channel at full scale at once.`;
+  return [{ kind: "paragraph", text }];
 }
 
 function stagingFacts({ levels, delays }: ReportedPlan): Block {
