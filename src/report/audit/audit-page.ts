@@ -111,9 +111,9 @@ function controlsHtml({ counts }: Audit): string {
     .map((state) => `<option value="${state}">${STATE_WORDS[state]}</option>`)
     .join("");
   return `<div id="controls" hidden>
-<label for="filter-text">Words<input id="filter-text" type="search"></label>
-<label for="filter-check">Check<select id="filter-check"><option value="">any</option>${checks}</select></label>
-<label for="filter-state">State<select id="filter-state"><option value="">any</option>${states}</select></label>
+<label>Words<input id="filter-text" type="search"></label>
+<label>Check<select id="filter-check"><option value="">any</option>${checks}</select></label>
+<label>State<select id="filter-state"><option value="">any</option>${states}</select></label>
 <p id="shown" role="status"></p>
 </div>`;
 }
