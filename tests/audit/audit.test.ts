@@ -219,7 +219,11 @@ describe("an audit as papers", () => {
   });
 
   it("CSV", () => {
-    expectGolden("audit/audit.csv", auditCsv(audit));
+    const csv = auditCsv(audit);
+    // Kept with plain line ends, since version control changes them in text files.
+    expectGolden("audit/audit.csv", csv.replaceAll("\r\n", "\n"));
+    expect(csv.match(/\r\n/g)).toHaveLength(rows.length + 1);
+    expect(csv.replaceAll("\r\n", "")).not.toMatch(/[\r\n]/);
     expect(auditCsv(audit).split("\r\n").at(-1)).toBe("");
     expect(csvCell('=1"')).toBe('"\'=1"""');
     expect(csvCell("plain")).toBe("plain");
