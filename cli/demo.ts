@@ -66,21 +66,36 @@ const STORY: readonly Chapter[] = [
         command: ["compare", "as-left.json", "as-found.json"],
         expect: 1,
       },
+      {
+        words: "What was found is kept too, as it was found.",
+        command: ["record", "logbook", "as-found.json", "--reason", "as-found", ...TEAM],
+        expect: 0,
+      },
     ],
   },
   {
     title: "The unit fails and another model replaces it",
     steps: [
       {
-        words: "The last good entry comes out of the logbook, and is expressed for the new unit.",
+        words:
+          "The unit is dead. The last settings as left that can be trusted come out of the logbook; the sheet would serve a unit of the same model.",
         command: ["restore", "logbook", ...SCREEN, "--out", "last-good.json"],
         expect: 0,
       },
       {
-        words: "",
-        command: ["migrate", "last-good.json", "--to", "whimbrel-32", "--decisions", "decisions.json"].concat(
-          ["--out", "for-the-new-unit.json", "--plan", "plan.json", "--sheets", "papers"],
-        ),
+        words:
+          "There is only a unit of another model. The settings are expressed for it; what needed a decision stands in the decisions file.",
+        command: [
+          ...[
+            "migrate",
+            "last-good.json",
+            "--to",
+            "profiles/whimbrel-32.json",
+            "--decisions",
+            "decisions.json",
+          ],
+          ...["--out", "for-the-new-unit.json", "--plan", "plan.json", "--sheets", "papers"],
+        ],
         expect: 0,
       },
     ],
@@ -94,13 +109,24 @@ const STORY: readonly Chapter[] = [
         expect: 0,
       },
       {
-        words: "",
-        command: ["record", "logbook", "for-the-new-unit.json", "--reason", "after-swap", ...TEAM],
+        words: "It is recorded together with the plan, which says what it was made from.",
+        command: [
+          ...["record", "logbook", "for-the-new-unit.json", "--reason", "after-swap", ...TEAM],
+          ...["--attach", "plan.json"],
+        ],
         expect: 0,
       },
-      { words: "", command: ["history", "logbook", ...SCREEN], expect: 0 },
-      { words: "", command: ["pack", "logbook", ...SCREEN, "--out", "handover.zip"], expect: 0 },
-      { words: "", command: ["unpack", "handover.zip", "--out", "from-the-pack"], expect: 0 },
+      { words: "The screen's history so far:", command: ["history", "logbook", ...SCREEN], expect: 0 },
+      {
+        words: "The booth gets a pack that it can open without this tool.",
+        command: ["pack", "logbook", ...SCREEN, "--previous", "2", "--out", "handover.zip"],
+        expect: 0,
+      },
+      {
+        words: "The pack is read back.",
+        command: ["unpack", "handover.zip", "--out", "from-the-pack"],
+        expect: 0,
+      },
       {
         words: "Is what comes out of the pack what went into the unit?",
         command: ["compare", "for-the-new-unit.json", "from-the-pack/configuration.json"],
@@ -129,6 +155,24 @@ and what the booth keeps in
 ${join(folder, "handover.zip")}`);
 }
 
+/** A command as a person would type it, continued on further lines where it is long: an option stays with its value. */
+function commandLine(command: readonly string[], columns: number): string {
+  const parts: string[] = [];
+  for (const word of command) {
+    const typed = word.includes(" ") ? `"${word}"` : word;
+    const isValue = parts.at(-1)?.startsWith("--") === true && !parts.at(-1)!.includes(" ");
+    if (isValue) parts[parts.length - 1] += ` ${typed}`;
+    else parts.push(typed);
+  }
+  const lines = ["> boothkeep"];
+  for (const part of parts) {
+    const line = lines[lines.length - 1]!;
+    if (line.length + part.length + 3 <= columns) lines[lines.length - 1] = `${line} ${part}`;
+    else lines.splice(-1, 1, `${line} \\`, `    ${part}`);
+  }
+  return lines.join("\n");
+}
+
 /** Plays one step; says false and ends with exit code 1 when it went otherwise than it should. */
 async function play(step: Step, folder: string, outer: Context): Promise<boolean> {
   let code = 0;
@@ -139,8 +183,8 @@ async function play(step: Step, folder: string, outer: Context): Promise<boolean
       code = Math.max(code, said);
     },
   };
-  if (step.words !== "") outer.out(`\n${wrap(step.words, outer.columns)}`);
-  outer.out(`\n> boothkeep ${step.command.join(" ")}\n`);
+  if (step.words !== "") outer.out(`\n${wrap(step.words, outer.columns, "")}`);
+  outer.out(`\n${commandLine(step.command, outer.columns)}\n`);
   await run(step.command, context);
   if (code === step.expect) return true;
   outer.err(`\nThe demo stops: this step ended with exit code ${code}, ${step.expect} was expected.`);

@@ -1,19 +1,22 @@
-/** Breaks a text at spaces so that no line is wider than `columns`; a longer word is cut. Later lines are indented by two. */
-export function wrap(text: string, columns: number): string {
+/**
+ * Breaks a text at spaces so that no line is wider than `columns`; a longer word is cut. Lines after the first begin
+ * with `indent`.
+ */
+export function wrap(text: string, columns: number, indent = "  "): string {
   const lines: string[] = [];
   let line = "";
+  const next = () => {
+    lines.push(line);
+    line = indent;
+  };
   for (const word of text.split(/\s+/)) {
     let rest = word;
-    const indent = lines.length === 0 ? "" : "  ";
-    if (line === "") line = indent;
-    if (line.trim() !== "" && line.length + 1 + rest.length > columns) {
-      lines.push(line);
-      line = "  ";
-    }
-    while (rest.length > columns - 2) {
-      lines.push(line + rest.slice(0, columns - line.length));
-      rest = rest.slice(columns - line.length);
-      line = "  ";
+    if (line.trim() !== "" && line.length + 1 + rest.length > columns) next();
+    while (line.length + rest.length > columns) {
+      const room = columns - line.length;
+      line += rest.slice(0, room);
+      rest = rest.slice(room);
+      next();
     }
     line += line.trim() === "" ? rest : ` ${rest}`;
   }
