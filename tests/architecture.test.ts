@@ -19,6 +19,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     "src/model",
     "src/pack",
     "src/profile",
+    "src/fieldmap",
     "src/proof",
     "src/report",
     "src/restore",

@@ -9,10 +9,12 @@ import { addCopyOut } from "./copy-out.ts";
 import { addDrift } from "./drift.ts";
 import { addFind } from "./find.ts";
 import { addHistory } from "./history.ts";
+import { addMap } from "./map.ts";
 import { addMerge } from "./merge.ts";
 import { addMigrate } from "./migrate.ts";
 import { addPack } from "./pack.ts";
 import { addPolicy } from "./policy.ts";
+import { addRead } from "./read.ts";
 import { addRecord } from "./record.ts";
 import { addRestore } from "./restore.ts";
 import { addRules } from "./rules.ts";
@@ -23,6 +25,7 @@ import { addUnpack } from "./unpack.ts";
 import { addValidate } from "./validate.ts";
 import { addVerify } from "./verify.ts";
 import { addWithdraw } from "./withdraw.ts";
+import { addWrite } from "./write.ts";
 
 type AddCommand = (program: Command, context: Context) => void;
 
@@ -34,6 +37,9 @@ type AddCommand = (program: Command, context: Context) => void;
 
 /** The commands in the order in which `boothkeep --help` lists them: the order of a job. */
 const COMMANDS: readonly AddCommand[] = [
+  addRead,
+  addWrite,
+  addMap,
   addValidate,
   addRules,
   addBegin,

@@ -1,0 +1,143 @@
+import { basename } from "node:path";
+import type { Command } from "commander";
+import { EXIT_CODE } from "../../src/errors/index.ts";
+import type { LoadedMap, MapCheck } from "../../src/fieldmap/index.ts";
+import type { UnitProfile } from "../../src/model/index.ts";
+import type { Context } from "../context.ts";
+import { readConfigurationFile } from "../documents.ts";
+import { readFieldMapFile } from "../field-maps.ts";
+import { readInput, writeNew } from "../files.ts";
+import { findProfile, PROFILES_HELP, PROFILES_OPTION } from "../profiles.ts";
+import { wrap } from "../wrap.ts";
+
+interface CheckOptions {
+  readonly base?: string;
+  readonly profiles?: string;
+  readonly json?: boolean;
+}
+
+interface StartOptions {
+  readonly out: string;
+  readonly json?: boolean;
+}
+
+const CHECK_HELP = `
+Every sample must read, and write back to the same bytes. Numbers are held
+against the unit profile and against what is usual, since a value outside
+mostly means a wrong unit of measure. Rules that no sample reaches are told.
+
+Exit codes: 0 nothing found but advice, 1 something found, 2 wrong use.
+
+  boothkeep map check maps/gabbro-28.json exports/lantern-mill-1.xml
+${PROFILES_HELP}`;
+
+const START_HELP = `
+What is proposed comes from names and values alone and is for a person to
+finish: lists, what tells their items apart, and what is ignored on purpose.
+
+  boothkeep map start export.xml --out my-unit.json`;
+
+export function addMap(program: Command, context: Context): void {
+  const map = program
+    .command("map")
+    .summary("check a field map, or begin one")
+    .description("Field maps: how a unit's own export reads into a configuration and is written back.");
+  map
+    .command("check")
+    .summary("check a field map on sample exports")
+    .description("Checks a field map on sample exports: do they read, go back to the same bytes, make sense?")
+    .argument("<map>", "field map")
+    .argument("<export...>", "sample exports")
+    .option("--base <file>", "configuration that gives what the exports do not hold")
+    .option(...PROFILES_OPTION)
+    .option("--json", "print the result as one JSON document")
+    .addHelpText("after", CHECK_HELP)
+    .action((file: string, samples: readonly string[], options: CheckOptions) =>
+      check(file, samples, options, context),
+    );
+  map
+    .command("start")
+    .summary("propose a first field map from an export")
+    .description("Proposes a first field map from an export, for a person to finish.")
+    .argument("<export>", "export of the unit")
+    .requiredOption("--out <file>", "field map to be written")
+    .option("--json", "print the result as one JSON document")
+    .addHelpText("after", START_HELP)
+    .action((file: string, options: StartOptions) => start(file, options, context));
+}
+
+async function check(
+  file: string,
+  names: readonly string[],
+  options: CheckOptions,
+  context: Context,
+): Promise<void> {
+  const { checkFieldMap } = await import("../../src/fieldmap/index.ts");
+  const loaded = await readFieldMapFile(file, context);
+  const samples = names.map((name) => ({ name, bytes: readInput(name, context.cwd) }));
+  const base = options.base === undefined ? undefined : await readConfigurationFile(options.base, context);
+  const profile = await profileOf(loaded, file, options, context);
+  const result = checkFieldMap(loaded, samples, { base, profile });
+  if (options.json === true) context.out(JSON.stringify(result));
+  else context.out(checkText(loaded, result, profile, context.columns));
+  if (result.findings.some(({ severity }) => severity !== "advice")) context.exit(EXIT_CODE.found);
+}
+
+async function profileOf(
+  { map }: LoadedMap,
+  near: string,
+  { profiles }: CheckOptions,
+  context: Context,
+): Promise<UnitProfile | undefined> {
+  if (map.profileId === undefined) return undefined;
+  return findProfile(map.profileId, { folder: profiles, near }, context);
+}
+
+const SHOWN_UNMAPPED = 40;
+
+function checkText(
+  { map }: LoadedMap,
+  { findings, notices, unmapped, samples }: MapCheck,
+  profile: UnitProfile | undefined,
+  columns: number,
+): string {
+  const lines = [`${map.label}, revision ${map.revision}`, ""];
+  for (const { name, values, fields } of samples) lines.push(`${name}: ${values} values, ${fields} fields`);
+  if (profile === undefined)
+    lines.push("The map names no unit profile: numbers are not held against a unit.");
+  lines.push("", `Found on the samples: ${findings.length}`);
+  for (const { severity, code, sample, pointer, words } of findings) {
+    lines.push(
+      wrap(`  ${severity} ${code}: ${sample === undefined ? "" : `${sample} `}${pointer}: ${words}`, columns),
+    );
+  }
+  const fixed = notices.filter(({ kind }) => kind === "list-fixed" || kind === "key-fixed");
+  const told = notices.filter((notice) => !fixed.includes(notice));
+  lines.push("", `Cannot be written back, or only in part: ${told.length}`);
+  for (const { pointer, words } of told) lines.push(wrap(`  ${pointer}: ${words}`, columns));
+  lines.push(`Lists and keys that writing cannot change: ${fixed.length}`);
+  if (unmapped.length > 0) {
+    const shown = unmapped.slice(0, SHOWN_UNMAPPED).join(", ");
+    lines.push("", wrap(`Fields without a rule (${unmapped.length}): ${shown}`, columns));
+  }
+  return lines.join("\n");
+}
+
+async function start(file: string, options: StartOptions, context: Context): Promise<void> {
+  const { startFieldMap } = await import("../../src/fieldmap/index.ts");
+  const id = basename(options.out)
+    .replace(/\.json$/i, "")
+    .replace(/[^A-Za-z0-9._-]+/g, "-")
+    .slice(0, 64);
+  const started = startFieldMap(readInput(file, context.cwd), { id: id || "map" });
+  writeNew(options.out, `${JSON.stringify(started.map, null, 2)}\n`, context.cwd);
+  if (options.json === true) {
+    context.out(JSON.stringify({ file: options.out, ...started }));
+    return;
+  }
+  const lines = [`Read as ${started.map.source.kind}. Proposed rules: ${started.proposed.length}`];
+  for (const { field, words } of started.proposed) lines.push(wrap(`  ${field}: ${words}`, context.columns));
+  lines.push(`Values without a rule: ${started.open.length}`, "", `Written: ${options.out}`);
+  lines.push(wrap("Check each rule, add the lists, then run 'boothkeep map check'.", context.columns));
+  context.out(lines.join("\n"));
+}
