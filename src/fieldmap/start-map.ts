@@ -1,6 +1,7 @@
+import { BoothkeepError } from "../errors/index.ts";
 import type { ExportSource } from "../model/index.ts";
 import { FIELDS, type FieldMap, type MapRule } from "../model/index.ts";
-import { decodeText } from "./encoding.ts";
+import { type DecodedText, decodeText } from "./encoding.ts";
 import { fieldType } from "./field-type.ts";
 import { readTree } from "./sources/index.ts";
 import type { ExportTree, Leaf } from "./tree.ts";
@@ -21,7 +22,7 @@ export interface StartedMap {
  * @throws BoothkeepError as the reading of an export
  */
 export function startFieldMap(bytes: Uint8Array, { id }: { readonly id: string }): StartedMap {
-  const { text, encoding } = decodeText(bytes);
+  const { text, encoding } = decodeAny(bytes);
   const source = guessSource(text);
   const tree = readTree(text, source);
   const matches = matchFields(tree);
@@ -43,6 +44,17 @@ export function startFieldMap(bytes: Uint8Array, { id }: { readonly id: string }
     proposed: matches.map(({ field, leaf, words }) => ({ field, at: leaf.pointer, words })),
     open: open.map(({ pointer, raw }) => ({ pointer, raw })),
   };
+}
+
+/** UTF-8, or where the bytes are none, Latin-1: every byte is a letter there, so a person must check. */
+function decodeAny(bytes: Uint8Array): DecodedText {
+  try {
+    return decodeText(bytes);
+  } catch (error) {
+    if (error instanceof BoothkeepError && error.code === "export.wrong-encoding")
+      return decodeText(bytes, "latin-1");
+    throw error;
+  }
 }
 
 function guessSource(text: string): ExportSource {

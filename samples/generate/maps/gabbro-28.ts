@@ -1,9 +1,9 @@
 import type { FieldMap } from "../../../src/model/index.ts";
 import { choice, list, numbers, sampleMap, value, values } from "./rules.ts";
 
-const tenths = { as: { kind: "level", unit: "tenth-dB" } } as const;
+const tenths = { as: { kind: "level", unit: "tenth-dB", decimals: 0 } } as const;
 const maybeTenths = { ...tenths, absent: ["none"] } as const;
-const microseconds = { as: { kind: "time", unit: "us" } } as const;
+const microseconds = { as: { kind: "time", unit: "us", decimals: 0 } } as const;
 const maybe = { absent: ["none"] } as const;
 const switchedOn = { as: choice({ "1": true, "0": false }) } as const;
 const mutes = { as: choice({ "0": true, "1": false }) } as const;
@@ -110,7 +110,7 @@ export const gabbro28Map: FieldMap = sampleMap({
     ]),
     list("loudspeakers", "$.gabbro.speakers.speaker[*]", [
       ...values("", "/@", ["id", "label", "placement", "drive", "boxes"]),
-      value("distanceM", "/@distance", { as: { kind: "length", unit: "mm" }, absent: ["none"] }),
+      value("distanceM", "/@distance", { as: { kind: "length", unit: "mm", decimals: 0 }, absent: ["none"] }),
       list("ways", "$.way[*]", [
         ...values("", "/@", ["id", "band"]),
         ...values(
