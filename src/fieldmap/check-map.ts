@@ -7,9 +7,9 @@ import {
   type UnitProfile,
 } from "../model/index.ts";
 import { gridContains, gridRange, limitedNumbers } from "../profile/index.ts";
-import { leafPointers } from "./account.ts";
+import { type Account, leafPointers } from "./account.ts";
 import type { LoadedMap, MapNotice } from "./load-map.ts";
-import { type OpenedExport, openExport } from "./read-export.ts";
+import { accountOfExport, type OpenedExport, openExport } from "./read-export.ts";
 import { writeExport } from "./write-export.ts";
 
 /** One thing that a check of a map found. */
@@ -73,9 +73,10 @@ export function checkFieldMap(
     const opened = attempt(sample, loaded, options, findings);
     if (opened === undefined) continue;
     for (const rule of opened.interpretation.reached) reached.add(rule);
-    const { counts, fields } = opened.account;
+    const account = accountOfExport(opened, loaded);
+    const { counts, fields } = account;
     told.push({ name: sample.name, values: counts.values, fields: fields.length });
-    findings.push(...unknownFindings(sample, opened), ...lawFindings(sample, opened, loaded));
+    findings.push(...unknownFindings(sample, account), ...lawFindings(sample, opened, loaded));
     findings.push(...plausibility(sample, opened, options.profile));
   }
   if (told.length > 0) findings.push(...notReached(loaded.map.rules, "/rules", reached));
@@ -98,8 +99,8 @@ function attempt(
   }
 }
 
-function unknownFindings({ name }: SampleExport, { account }: OpenedExport): readonly MapFinding[] {
-  return account.unknown.slice(0, SHOWN_A_SAMPLE).map(({ pointer, raw, line }) => ({
+function unknownFindings({ name }: SampleExport, { unknown }: Account): readonly MapFinding[] {
+  return unknown.slice(0, SHOWN_A_SAMPLE).map(({ pointer, raw, line }) => ({
     code: "unknown-value",
     severity: "warning",
     sample: name,

@@ -10,32 +10,27 @@ export interface Draft {
 }
 
 /** Where a value of a configuration is looked up: members by name, items of lists by "=key". */
-export type KeyPath = readonly (string | number)[];
+export type KeyPath = readonly string[];
 
 /** What ties one place of the export to one place of the configuration. */
 export type Binding =
-  | {
-      readonly kind: "value";
-      readonly rule: ValueRule;
-      readonly leaf: Leaf;
-      readonly path: KeyPath;
-      readonly field: string;
-    }
-  | {
+  | ({ readonly kind: "value"; readonly rule: ValueRule; readonly field: string } & BoundPlace)
+  | ({
       readonly kind: "number";
       readonly rule: NumbersRule;
-      readonly leaf: Leaf;
-      readonly path: KeyPath;
       readonly field: string;
-    }
-  | {
-      readonly kind: "numbers";
-      readonly rule: NumbersRule;
-      readonly leaf: Leaf;
-      readonly path: KeyPath;
-      readonly field: string;
-    }
-  | { readonly kind: "presence"; readonly rule: ListRule; readonly leaf: Leaf; readonly path: KeyPath };
+      readonly index: number;
+    } & BoundPlace)
+  | ({ readonly kind: "numbers"; readonly rule: NumbersRule; readonly field: string } & BoundPlace)
+  | { readonly kind: "presence"; readonly rule: ListRule; readonly leaf: Leaf; readonly item: KeyPath };
+
+interface BoundPlace {
+  readonly leaf: Leaf;
+  /** The item in which the field stands; empty for the configuration itself. */
+  readonly item: KeyPath;
+  /** The field's names from there on. */
+  readonly names: readonly string[];
+}
 
 /** Where a field's value comes from. */
 export type Origin =
@@ -169,7 +164,8 @@ class Run {
       return false;
     }
     this.used.add(leaf.pointer);
-    this.bindings.push({ kind: "value", rule, leaf, path: [...scope.path, ...rule.field.split(".")], field });
+    const { names } = this.#loaded.parts(rule.field);
+    this.bindings.push({ kind: "value", rule, leaf, item: scope.path, names, field });
     if (rule.absent?.includes(leaf.raw.trim()) === true) return false;
     const converter = this.#converter(rule, field, scope);
     const value = converter.read(leaf.raw);
@@ -196,14 +192,15 @@ class Run {
   #numbers(rule: NumbersRule, scope: Scope): void {
     const field = `${scope.prefix}${rule.field}[]`;
     const converter = this.#converter(rule, field, scope);
-    const path = [...scope.path, ...rule.field.split(".")];
+    const { names, pointer } = this.#loaded.parts(rule.field);
     const numbers: number[] = [];
     const leaves = this.#numberLeaves(rule, scope);
     leaves.forEach((leaf, i) => {
       this.used.add(leaf.pointer);
-      const kind = rule.each === undefined ? "numbers" : "number";
-      this.bindings.push({ kind, rule, leaf, path: kind === "number" ? [...path, i] : path, field });
-      const raws = kind === "number" ? [leaf.raw] : splitNumbers(leaf.raw, rule.separator!);
+      const place = { rule, leaf, item: scope.path, names, field };
+      const whole = rule.each === undefined;
+      this.bindings.push(whole ? { kind: "numbers", ...place } : { kind: "number", index: i, ...place });
+      const raws = whole ? splitNumbers(leaf.raw, rule.separator!) : [leaf.raw];
       for (const raw of raws) {
         const value = converter.read(raw);
         if (typeof value === "number") numbers.push(value);
@@ -214,9 +211,11 @@ class Run {
     if (numbers.length > 0) {
       const target = groupOf(scope.draft, rule.field, true)!;
       target.group[target.name] = numbers;
-      const pointer = scope.at + rule.field.split(".").map(pointerPart).join("");
       numbers.forEach((_n, i) => {
-        this.#origin(`${pointer}/${i}`, { kind: "export", pointer: (leaves[i] ?? leaves[0])!.pointer });
+        this.#origin(`${scope.at}${pointer}/${i}`, {
+          kind: "export",
+          pointer: (leaves[i] ?? leaves[0])!.pointer,
+        });
       });
       this.#reach(rule);
     } else if (rule.optional !== true) {
@@ -244,7 +243,7 @@ class Run {
     const path = scope.prefix + rule.list;
     const key = LIST_KEYS[path]!;
     const drafts: Draft[] = [];
-    const at = scope.at + rule.list.split(".").map(pointerPart).join("");
+    const at = scope.at + this.#loaded.parts(rule.list).pointer;
     for (const item of this.#itemsOf(rule, scope)) {
       const draft: Draft = {};
       for (const { at: matched } of rule.where ?? []) this.used.add(item.pointer + matched);
@@ -253,7 +252,7 @@ class Run {
       const presence =
         rule.unused === undefined ? undefined : this.#tree.leaves.get(item.pointer + rule.unused.at);
       if (presence !== undefined)
-        this.bindings.push({ kind: "presence", rule, leaf: presence, path: keyPath });
+        this.bindings.push({ kind: "presence", rule, leaf: presence, item: keyPath });
       if (dormant) this.#dormant += 1;
       const inner = { item, draft, at: `${at}/${drafts.length}`, path: keyPath, prefix: `${path}[].` };
       this.scope(rule.rules, { ...inner, known: scope.known, parent: scope });
@@ -277,6 +276,14 @@ class Run {
     key: string,
     { item, scope, path }: { readonly item: ExportItem; readonly scope: Scope; readonly path: string },
   ): string {
+    const own = rule.rules.find((inner) => inner.kind !== "list" && inner.field === key);
+    if (own?.kind === "value" && own.default === undefined) {
+      const leaf = own.at === undefined ? undefined : this.#tree.leaves.get(item.pointer + own.at);
+      const raw = own.segment === undefined ? leaf?.raw : item.location.at(-1 - own.segment);
+      const read =
+        raw === undefined ? undefined : this.#converter(own, `${path}[].${key}`, scope).read(String(raw));
+      return `=${String(read ?? "")}`;
+    }
     const run = new Run(this.#tree, this.#loaded);
     run.#dormant = 1;
     const draft: Draft = {};
@@ -371,7 +378,7 @@ class Run {
   #put(rule: MapRule, field: string, value: Scalar, scope: Scope, origin: Origin): void {
     const target = groupOf(scope.draft, field, true)!;
     target.group[target.name] = value;
-    this.#origin(scope.at + field.split(".").map(pointerPart).join(""), origin);
+    this.#origin(scope.at + this.#loaded.parts(field).pointer, origin);
     this.#reach(rule);
   }
 

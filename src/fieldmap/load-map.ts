@@ -34,6 +34,15 @@ export interface LoadedMap {
   readonly bound: ReadonlySet<string>;
   /** A query of the map, compiled. */
   readonly query: (each: string) => JSONPathQuery;
+  /** The names of a rule's field, taken apart once. */
+  readonly parts: (field: string) => FieldParts;
+}
+
+/** A field of a rule: "highPass.order". */
+export interface FieldParts {
+  readonly names: readonly string[];
+  /** JSON Pointer from the item on. */
+  readonly pointer: string;
 }
 
 /**
@@ -49,7 +58,19 @@ export function loadFieldMap(map: FieldMap): LoadedMap {
     throw unusable("Header rows by mark need a mark.", "/source/mark");
   }
   const { notices, bound, queries } = loading;
-  return { map, notices, bound, query: (each) => queries.get(each)! };
+  return { map, notices, bound, query: (each) => queries.get(each)!, parts: partsOnce() };
+}
+
+function partsOnce(): (field: string) => FieldParts {
+  const known = new Map<string, FieldParts>();
+  return (field) => {
+    const found = known.get(field);
+    if (found !== undefined) return found;
+    const names = field.split(".");
+    const parts = { names, pointer: names.map((name) => `/${name}`).join("") };
+    known.set(field, parts);
+    return parts;
+  };
 }
 
 class Loading {

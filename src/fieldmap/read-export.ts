@@ -22,7 +22,8 @@ export interface ReadExport {
 }
 
 /** An export with all that was found in it; for writing back and for checking maps. */
-export interface OpenedExport extends ReadExport {
+export interface OpenedExport {
+  readonly configuration: Configuration;
   readonly decoded: DecodedText;
   readonly tree: ExportTree;
   readonly interpretation: Interpretation;
@@ -44,8 +45,14 @@ export function readExport(
   loaded: LoadedMap,
   options: ReadExportOptions = {},
 ): ReadExport {
-  const { configuration, account } = openExport(bytes, loaded, options);
-  return { configuration, account };
+  const opened = openExport(bytes, loaded, options);
+  return { configuration: opened.configuration, account: accountOfExport(opened, loaded) };
+}
+
+/** The account of a reading. */
+export function accountOfExport(opened: OpenedExport, loaded: LoadedMap): Account {
+  const { tree, decoded, interpretation, configuration } = opened;
+  return accountOf(tree, decoded.text, loaded, interpretation, configuration);
 }
 
 /** {@link readExport} with the insides of the reading. */
@@ -78,8 +85,7 @@ function open(bytes: Uint8Array, loaded: LoadedMap, { base }: ReadExportOptions)
     );
   }
   const configuration = inspected.document as Configuration;
-  const account = accountOf(tree, text, loaded, interpretation, configuration);
-  return { configuration, account, decoded, tree, interpretation };
+  return { configuration, decoded, tree, interpretation };
 }
 
 function omitDocument(draft: Readonly<Record<string, unknown>>): Readonly<Record<string, unknown>> {

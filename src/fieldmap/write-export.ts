@@ -1,12 +1,12 @@
 import { BoothkeepError } from "../errors/index.ts";
 import { type Configuration, fieldAt, itemKey, type KeyedItem } from "../model/index.ts";
-import { exportPlaceWords, leafPointers } from "./account.ts";
+import { exportPlaceWords } from "./account.ts";
 import type { Converter, Scalar } from "./conversions/index.ts";
 import { encodeText } from "./encoding.ts";
 import { type Binding, circumstancesOf, converterAt, type KeyPath, splitNumbers } from "./interpret.ts";
 import type { LoadedMap } from "./load-map.ts";
 import { type OpenedExport, openExport } from "./read-export.ts";
-import { type Leaf, positionIn } from "./tree.ts";
+import { type Leaf, pointerPart, positionIn } from "./tree.ts";
 
 export interface WriteExportOptions {
   /** Name of the original export's file, for messages. */
@@ -61,7 +61,8 @@ export function writeExport(
   const edits = editsFor(configuration, opened, loaded);
   const text = applyEdits(opened.decoded.text, edits);
   const bytes = edits.length === 0 ? original : encodeText({ ...opened.decoded, text });
-  const left = leftOf(configuration, bytes, loaded);
+  const written = edits.length === 0 ? opened : openExport(bytes, loaded, { base: configuration });
+  const left = leftOf(configuration, written);
   const losses = left.filter(({ reason }) => reason !== "outside");
   if (losses.length > 0 && options.acceptLosses !== true) throw cannotHold(losses).at(file);
   const changed = edits.map(({ leaf, after, raw }) => ({
@@ -99,6 +100,8 @@ class Writer {
   readonly #configuration: Configuration;
   readonly #loaded: LoadedMap;
   readonly #converters = new Map<unknown, Converter>();
+  /** Bindings of one item share one path. */
+  readonly #found = new Map<KeyPath, unknown>();
   readonly #items = new Map<unknown, ReadonlyMap<string | undefined, unknown>>();
 
   constructor(configuration: Configuration, loaded: LoadedMap) {
@@ -118,20 +121,30 @@ class Writer {
     }
   }
 
-  #presence({ rule, leaf, path }: Extract<Binding, { readonly kind: "presence" }>): string | undefined {
+  #presence({ rule, leaf, item }: Extract<Binding, { readonly kind: "presence" }>): string | undefined {
     const { values, used } = rule.unused!;
     const isUnused = values.includes(leaf.raw.trim());
-    const wanted = this.#lookUp(path) !== undefined;
+    const wanted = this.#item(item) !== undefined;
     // The list around it may be gone as well: then there is nothing to switch off here.
-    if (!wanted) return isUnused || this.#lookUp(path.slice(0, -2)) === undefined ? undefined : values[0];
+    if (!wanted)
+      return isUnused ||
+        this.#item(
+          item.slice(0, item.findLastIndex((part, i) => i < item.length - 1 && part.startsWith("=")) + 1),
+        ) === undefined
+        ? undefined
+        : values[0];
     return isUnused ? used : undefined;
   }
 
   #value(binding: Extract<Binding, { readonly kind: "value" | "number" }>): string | undefined {
-    const { rule, leaf, path, field } = binding;
+    const { rule, leaf, field } = binding;
     if (rule.kind === "value" && rule.readOnly === true) return undefined;
-    if (this.#around(path) === undefined) return undefined;
-    const value = this.#lookUp(path) as Scalar | undefined;
+    const around = this.#item(binding.item);
+    if (around === undefined) return undefined;
+    const found = memberAt(around, binding.names);
+    const value = (
+      binding.kind === "number" ? (found as readonly number[] | undefined)?.[binding.index] : found
+    ) as Scalar | undefined;
     const absent = rule.kind === "value" ? rule.absent : undefined;
     const fallback = rule.kind === "value" ? rule.default : undefined;
     const isAbsent = absent?.includes(leaf.raw.trim()) === true;
@@ -141,8 +154,14 @@ class Writer {
     return converter.write(value, isAbsent ? "" : leaf.raw);
   }
 
-  #numbers({ rule, leaf, path, field }: Extract<Binding, { readonly kind: "numbers" }>): string | undefined {
-    const values = this.#lookUp(path);
+  #numbers({
+    rule,
+    leaf,
+    item,
+    names,
+    field,
+  }: Extract<Binding, { readonly kind: "numbers" }>): string | undefined {
+    const values = memberAt(this.#item(item), names);
     if (!Array.isArray(values)) return undefined;
     const converter = this.#converter(rule, field);
     const old = splitNumbers(leaf.raw, rule.separator!);
@@ -154,19 +173,15 @@ class Writer {
     return raws.includes(undefined) ? undefined : raws.join(rule.separator);
   }
 
-  /** The item in which a field stands; undefined if the configuration has none (a slot not in use). */
-  #around(path: KeyPath): unknown {
-    const last = path.findLastIndex((part) => typeof part === "string" && part.startsWith("="));
-    return last < 0 ? this.#configuration : this.#lookUp(path.slice(0, last + 1));
-  }
-
-  #lookUp(path: KeyPath): unknown {
+  /** The item at a path; undefined if the configuration has none (a slot not in use). */
+  #item(path: KeyPath): unknown {
+    if (this.#found.has(path)) return this.#found.get(path);
     let value: unknown = this.#configuration;
     for (const part of path) {
-      if (typeof value !== "object" || value === null) return undefined;
-      if (typeof part === "string" && part.startsWith("=")) value = this.#itemsOf(value).get(part.slice(1));
-      else value = Object.hasOwn(value, part) ? (value as Record<string | number, unknown>)[part] : undefined;
+      if (typeof value !== "object" || value === null) break;
+      value = part.startsWith("=") ? this.#itemsOf(value).get(part.slice(1)) : memberAt(value, [part]);
     }
+    this.#found.set(path, value);
     return value;
   }
 
@@ -186,6 +201,15 @@ class Writer {
   }
 }
 
+function memberAt(object: unknown, names: readonly string[]): unknown {
+  let value = object;
+  for (const name of names) {
+    if (typeof value !== "object" || value === null || !Object.hasOwn(value, name)) return undefined;
+    value = (value as Readonly<Record<string, unknown>>)[name];
+  }
+  return value;
+}
+
 function applyEdits(text: string, edits: readonly Edit[]): string {
   const pieces: string[] = [];
   let at = 0;
@@ -196,34 +220,36 @@ function applyEdits(text: string, edits: readonly Edit[]): string {
   return pieces.join("") + text.slice(at);
 }
 
-/** Reads what was written and finds every field that it does not hold as wanted. */
-function leftOf(configuration: Configuration, bytes: Uint8Array, loaded: LoadedMap): readonly LeftField[] {
-  const { configuration: held, account } = openExport(bytes, loaded, { base: configuration });
-  const outside = new Set(
-    account.fields.filter(({ origin }) => origin === "map").map(({ pointer }) => pointer),
-  );
+/** Every field that an export does not hold as wanted. */
+function leftOf(configuration: Configuration, written: OpenedExport): readonly LeftField[] {
   const { $schema: _schema, kind: _kind, schemaVersion: _version, ...wanted } = configuration;
-  const pointers = new Set([...leafPointers(wanted), ...leafPointers(held)]);
+  const { $schema: _own, kind: _k, schemaVersion: _v, ...holds } = written.configuration;
   const left: LeftField[] = [];
-  for (const pointer of pointers) {
-    if (/^\/(?:\$schema|kind|schemaVersion)$/.test(pointer)) continue;
-    const [want, have] = [valueAt(wanted, pointer), valueAt(held, pointer)];
-    if (Object.is(want, have) || (want === have && typeof want !== "object")) continue;
-    const rounded = typeof want === "number" && typeof have === "number" && !outside.has(pointer);
-    const reason = outside.has(pointer) ? "outside" : rounded ? "rounded" : "no-room";
+  differences(wanted, holds, "", (pointer, want, have) => {
+    const outside = written.interpretation.origins.get(pointer)?.kind === "map";
+    const rounded = typeof want === "number" && typeof have === "number";
+    const reason = outside ? "outside" : rounded ? "rounded" : "no-room";
     left.push({ pointer, reason, wanted: want ?? null, ...(have === undefined ? {} : { held: have }) });
-  }
+  });
   return left;
 }
 
-function valueAt(document: unknown, pointer: string): unknown {
-  let value = document;
-  for (const part of pointer.split("/").slice(1)) {
-    const name = part.replaceAll("~1", "/").replaceAll("~0", "~");
-    if (typeof value !== "object" || value === null || !Object.hasOwn(value, name)) return undefined;
-    value = (value as Record<string, unknown>)[name];
+type OnDifference = (pointer: string, want: unknown, have: unknown) => void;
+
+/** Tells every leaf in which two documents differ. */
+function differences(want: unknown, have: unknown, at: string, tell: OnDifference): void {
+  if (want === have) return;
+  const isObject = (value: unknown): value is object => typeof value === "object" && value !== null;
+  if (!isObject(want) && !isObject(have)) {
+    tell(at, want, have);
+    return;
   }
-  return value;
+  const [a, b] = [isObject(want) ? want : {}, isObject(have) ? have : {}] as Readonly<
+    Record<string, unknown>
+  >[];
+  const names = new Set([...Object.keys(a!), ...Object.keys(b!)]);
+  if (names.size === 0 && (want === undefined || have === undefined)) tell(at, want, have);
+  for (const name of names) differences(a![name], b![name], at + pointerPart(name), tell);
 }
 
 function cannotHold(losses: readonly LeftField[]): BoothkeepError {

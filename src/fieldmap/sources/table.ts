@@ -153,26 +153,31 @@ function bareCell(text: string, start: number, delimiter: string): Cell {
   return { raw: text.slice(start, end), start, end, quoted: false };
 }
 
+/** Rows of one width are parsed together: the parser makes an error, if an unspoken one, of each row of another. */
 function compareWithParser(
   rows: readonly (readonly Cell[])[],
   text: string,
   delimiter: string,
   quote: string,
 ): void {
-  let parsed: string[][];
-  try {
-    parsed = parse(text, {
-      delimiter,
-      quote,
-      escape: quote,
-      record_delimiter: ["\r\n", "\n", "\r"],
-      relax_column_count: true,
-      skip_empty_lines: true,
-    });
-  } catch (cause) {
-    const words = cause instanceof Error ? cause.message.slice(0, 120) : "unknown reason";
-    throw notReadable(`The export is no table of separated values: ${words}.`, text, 0);
+  for (let from = 0; from < rows.length; ) {
+    let to = from + 1;
+    while (to < rows.length && rows[to]!.length === rows[from]!.length) to += 1;
+    const [start, end] = [rows[from]![0]!.start, rows[to - 1]!.at(-1)!.end];
+    compareRows(
+      rows.slice(from, to),
+      parseRows(text.slice(start, end), text, start, { delimiter, quote }),
+      text,
+    );
+    from = to;
   }
+}
+
+function compareRows(
+  rows: readonly (readonly Cell[])[],
+  parsed: readonly (readonly string[])[],
+  text: string,
+): void {
   const differs = rows.findIndex((row, i) => {
     const other = parsed[i];
     return other?.length !== row.length || row.some(({ raw }, j) => raw !== other[j]);
@@ -181,8 +186,29 @@ function compareWithParser(
   throw notReadable(
     "A row can be read in two ways: check its quotes.",
     text,
-    rows[Math.max(0, differs)]?.[0]?.start ?? 0,
+    rows[Math.max(0, differs)]![0]!.start,
   );
+}
+
+function parseRows(
+  part: string,
+  text: string,
+  start: number,
+  { delimiter, quote }: { readonly delimiter: string; readonly quote: string },
+): string[][] {
+  const lineEnds = ["\r\n", "\n", "\r"];
+  try {
+    return parse(part, {
+      delimiter,
+      quote,
+      escape: quote,
+      record_delimiter: lineEnds,
+      skip_empty_lines: true,
+    });
+  } catch (cause) {
+    const words = cause instanceof Error ? cause.message.slice(0, 120) : "unknown reason";
+    throw notReadable(`The export is no table of separated values: ${words}.`, text, start);
+  }
 }
 
 function writeCell({ style, pointer }: Leaf, raw: string, delimiter: string, quote: string): string {
