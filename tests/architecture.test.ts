@@ -128,9 +128,9 @@ const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   "fast-xml-parser": ["src/fieldmap"],
   "json-p3": ["src/fieldmap"],
   commander: ["cli"],
+  "get-east-asian-width": ["src/report"],
   semver: ["src/profile"],
   "json-diff-ts": ["src/changes"],
-  "string-width": ["src/report"],
   unzipper: ["src/pack"],
 };
 

@@ -1,26 +1,53 @@
-import stringWidth from "string-width";
+import { eastAsianWidth } from "get-east-asian-width";
 
 /** Letters, digits, punctuation and lines that take one column each: no need to look every one of them up. */
 const NARROW = /^[\u0020-\u007e\u00a1-\u00ac\u00ae-\u02ff\u2010-\u2027\u2212\u2500-\u257f]*$/;
 
-/** How many columns a text takes on a terminal: wide characters (UAX #11) take two, combining ones none. */
-export function widthOf(text: string): number {
-  return NARROW.test(text) ? text.length : stringWidth(text);
+const UNSEEN =
+  /^[\p{Default_Ignorable_Code_Point}\p{Control}\p{Format}\p{Nonspacing_Mark}\p{Enclosing_Mark}\p{Surrogate}]$/u;
+
+/** What makes a pictograph of a character: color by itself, a selector that asks for it, a keycap, a pair of flag letters. */
+const PICTOGRAPH =
+  /\p{Emoji_Presentation}|\p{Emoji}\ufe0f|\p{Extended_Pictographic}\u200d|\u20e3|\p{RI}\p{RI}/u;
+
+/** Characters that follow another one in the same cluster and take room of their own. */
+const TAKES_ROOM = /[\p{Spacing_Mark}\u1100-\u115f\ua960-\ua97c\uac00-\ud7a3\uff00-\uffef]/u;
+
+let segmenter: Intl.Segmenter | undefined;
+
+/** The characters of a text as a person sees them. What divides is made late: it takes as long as a small command. */
+function clustersOf(text: string): readonly string[] {
+  segmenter ??= new Intl.Segmenter("en", { granularity: "grapheme" });
+  return Array.from(segmenter.segment(text), ({ segment }) => segment);
 }
 
-const graphemes = new Intl.Segmenter("en", { granularity: "grapheme" });
+/** How many columns a text takes on a terminal: wide characters (UAX #11) take two, combining ones none. */
+export function widthOf(text: string): number {
+  if (NARROW.test(text)) return text.length;
+  return clustersOf(text).reduce((sum, cluster) => sum + clusterWidth(cluster), 0);
+}
+
+function clusterWidth(cluster: string): number {
+  const [base, ...rest] = [...cluster].filter((character) => !UNSEEN.test(character));
+  if (base === undefined) return 0;
+  if (PICTOGRAPH.test(cluster)) return 2;
+  return [base, ...rest.filter((character) => TAKES_ROOM.test(character))].reduce(
+    (sum, character) => sum + eastAsianWidth(character.codePointAt(0)!),
+    0,
+  );
+}
 
 /** Cuts a word that is wider than a line into pieces that fit, never inside a character as a person sees it. */
 function piecesOf(word: string, columns: number): string[] {
   if (widthOf(word) <= columns) return [word];
   const pieces: string[] = [];
   let piece = "";
-  for (const { segment } of graphemes.segment(word)) {
-    if (piece !== "" && widthOf(piece + segment) > columns) {
+  for (const cluster of clustersOf(word)) {
+    if (piece !== "" && widthOf(piece + cluster) > columns) {
       pieces.push(piece);
       piece = "";
     }
-    piece += segment;
+    piece += cluster;
   }
   pieces.push(piece);
   return pieces;
