@@ -70,6 +70,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     "src/model",
     "src/numeric",
     "src/profile",
+    "src/refit",
     "src/units",
   ],
   "src/proof": ["src/acoustics", "src/model", "src/profile", "src/units"],

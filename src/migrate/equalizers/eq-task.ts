@@ -1,39 +1,29 @@
 import { canonicalHash } from "../../canonical/index.ts";
-import type { EqBand, FilterAbility, GraphicAbility, GraphicEq } from "../../model/index.ts";
+import {
+  type Refit,
+  type RefitFilter,
+  type RefitSource,
+  type RefitTarget,
+  refitEqualizer,
+} from "../../refit/index.ts";
 
 /** A filter without its key: equal filters are equal whatever they are called. */
-export type EqFilter = EqBand extends infer B
-  ? B extends EqBand
-    ? Omit<B, "id" | "enabled">
-    : never
-  : never;
+export type EqFilter = RefitFilter;
 
 /** An equalizer to be carried over: what is active of it, and what the other unit offers. Equal tasks are done once. */
 export interface EqTask {
-  readonly source: {
-    readonly sampleRateHz: number;
-    readonly graphic?: Pick<GraphicEq, "layout" | "gainsDb">;
-    /** Quality factor of the graphic's bands, where the unit states one. */
-    readonly graphicQ?: number;
-    readonly filters: readonly EqFilter[];
-  };
-  readonly target: {
-    readonly sampleRateHz: number;
-    readonly graphic?: GraphicAbility;
-    /** With as many filters as are free for it. */
-    readonly filters?: FilterAbility;
-  };
+  readonly source: RefitSource;
+  /** With as many filters as are free for it. */
+  readonly target: RefitTarget;
   readonly effort: "quick" | "thorough";
 }
 
 /** What a task came to. */
-export interface EqFit {
-  readonly graphic?: Pick<GraphicEq, "layout" | "gainsDb">;
-  readonly filters: readonly EqFilter[];
-  readonly method: "copied" | "rounded" | "refitted";
-  readonly rmsDb: number;
-  readonly maxDb: number;
-  readonly maxAtHz: number;
+export type EqFit = Refit;
+
+/** Does a task; equal tasks give equal fits, wherever and whenever. */
+export function fitEqualizer({ source, target, effort }: EqTask): EqFit {
+  return refitEqualizer(source, target, { effort });
 }
 
 /** Results that are there already, and the way to get others. Equal tasks give equal fits, wherever they are computed. */

@@ -1,0 +1,112 @@
+import { sumOfSquares } from "../numeric/index.ts";
+import { boxesOf } from "./band-offer.ts";
+import type { FitTask } from "./fit-task.ts";
+import { fitSections } from "./section-fit.ts";
+import { type Section, sectionLevel } from "./section-response.ts";
+
+/** Sections without regard to a unit's steps, and what they leave. */
+export interface Bank {
+  readonly sections: readonly Section[];
+  /** Response minus curve, scaled. */
+  readonly residual: Float64Array;
+  readonly sumOfSquares: number;
+}
+
+/** No section at all. */
+export function emptyBank({ bare }: FitTask): Bank {
+  return { sections: [], residual: bare, sumOfSquares: sumOfSquares(bare) };
+}
+
+/** Stop of a search's fits: an iteration that gains less than this part is the last. */
+const SEARCH_STOP = 1e-5;
+const FINAL_STOP = 1e-7;
+
+/** All sections fitted together. */
+export function fittedBank(
+  task: FitTask,
+  sections: readonly Section[],
+  maxIterations: number,
+  relativeDecrease = SEARCH_STOP,
+): Bank {
+  return fitOver(task, sections, task.bare, [], { maxIterations, relativeDecrease });
+}
+
+/** All sections fitted together, to the end. */
+export function polishedBank(task: FitTask, { sections }: Bank): Bank {
+  return fittedBank(task, sections, 20, FINAL_STOP);
+}
+
+export interface LocalChange {
+  readonly remove?: number;
+  readonly add?: Section;
+  /** So many neighbours of the change are fitted with it; everything else stays. */
+  readonly neighbours: number;
+  readonly maxIterations: number;
+}
+
+/** The bank after one section is removed or added, with only its surroundings fitted again. */
+export function changedLocally(task: FitTask, bank: Bank, change: LocalChange): Bank {
+  const center = change.add ?? bank.sections[change.remove!]!;
+  const near = nearestSections(bank.sections, center.lnF, change.neighbours, change.remove);
+  const base = bank.residual.slice();
+  const lift = (index: number) => addInto(base, levelOf(task, bank.sections[index]!), -1);
+  if (change.remove !== undefined) lift(change.remove);
+  near.forEach(lift);
+  const free = near.map((index) => bank.sections[index]!);
+  if (change.add !== undefined) free.push(change.add);
+  const rest = bank.sections.filter((_, index) => index !== change.remove && !near.includes(index));
+  const { maxIterations } = change;
+  return fitOver(task, free, base, rest, { maxIterations, relativeDecrease: SEARCH_STOP });
+}
+
+function fitOver(
+  task: FitTask,
+  free: readonly Section[],
+  base: Float64Array,
+  rest: readonly Section[],
+  budget: { readonly maxIterations: number; readonly relativeDecrease: number },
+): Bank {
+  const fitted = fitSections(task.axis, free, boxesOf(task.offer, free), base, budget);
+  task.count.iterations += fitted.iterations;
+  return {
+    sections: [...rest, ...fitted.sections],
+    residual: fitted.residual,
+    sumOfSquares: fitted.sumOfSquares,
+  };
+}
+
+/** Indices of the sections nearest to a frequency, nearest first. */
+export function nearestSections(
+  sections: readonly { readonly lnF: number }[],
+  lnF: number,
+  count: number,
+  except?: number,
+): readonly number[] {
+  return [...sections.keys()]
+    .filter((index) => index !== except)
+    .sort((a, b) => Math.abs(sections[a]!.lnF - lnF) - Math.abs(sections[b]!.lnF - lnF) || a - b)
+    .slice(0, count);
+}
+
+/** The sum of squares if one section were taken away and nothing else changed. */
+export function sumWithout(task: FitTask, { residual, sections }: Bank, index: number): number {
+  const level = levelOf(task, sections[index]!);
+  let sum = 0;
+  for (let i = 0; i < level.length; i++) sum += (residual[i]! - level[i]!) ** 2;
+  return sum;
+}
+
+/** The scaled response of a section, kept as long as the section is. */
+export function levelOf({ axis, levels }: FitTask, section: Section): Float64Array {
+  let level = levels.get(section);
+  if (level === undefined) {
+    level = sectionLevel(axis, section);
+    levels.set(section, level);
+  }
+  return level;
+}
+
+/** target += factor · vector. */
+export function addInto(target: Float64Array, vector: Float64Array, factor: number): void {
+  for (let i = 0; i < target.length; i++) target[i]! += factor * vector[i]!;
+}

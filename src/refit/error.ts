@@ -1,0 +1,62 @@
+import {
+  cascadeResponse,
+  filterSections,
+  frequencyAxis,
+  graphicSections,
+  magnitudeDb,
+} from "../acoustics/index.ts";
+import type { RefitSource } from "./equalizer.ts";
+
+const POINTS_PER_OCTAVE = 24;
+/** 40.5 Hz and 16 kHz, the ends of the band in which responses are compared, as 24ths of an octave from 1 kHz. */
+const FIRST = -111;
+const LAST = 96;
+/** Points nearer to half the sample rate than this part of it are left out. */
+const HIGHEST_PART_OF_NYQUIST = 0.9;
+
+/** The frequencies in Hz at which two units are compared: 40 Hz to 16 kHz in 1/24 octaves, as far as both go. */
+export function refitFrequenciesHz(sampleRatesHz: readonly number[]): readonly number[] {
+  const highestHz = (HIGHEST_PART_OF_NYQUIST * Math.min(...sampleRatesHz)) / 2;
+  return Array.from(
+    { length: LAST - FIRST + 1 },
+    (_, k) => 1000 * 2 ** ((FIRST + k) / POINTS_PER_OCTAVE),
+  ).filter((frequencyHz) => frequencyHz <= highestHz);
+}
+
+/** Level in dB of an equalizer at some frequencies. */
+export function equalizerLevelsDb(
+  { graphic, graphicQ, filters, sampleRateHz }: RefitSource,
+  frequenciesHz: readonly number[],
+): Float64Array {
+  const sections = [
+    ...(graphic === undefined ? [] : graphicSections(graphic, sampleRateHz, { q: graphicQ })),
+    ...filters.flatMap((filter) => filterSections(filter, sampleRateHz)),
+  ];
+  return magnitudeDb(cascadeResponse(sections, frequencyAxis(sampleRateHz, frequenciesHz)));
+}
+
+export interface RefitError {
+  readonly rmsDb: number;
+  readonly maxDb: number;
+  readonly maxAtHz: number;
+}
+
+/** How far one curve is from another. */
+export function refitError(
+  levelsDb: Float64Array,
+  wantedDb: Float64Array,
+  frequenciesHz: readonly number[],
+): RefitError {
+  let sum = 0;
+  let maxDb = 0;
+  let maxAtHz = frequenciesHz[0]!;
+  frequenciesHz.forEach((frequencyHz, k) => {
+    const error = levelsDb[k]! - wantedDb[k]!;
+    sum += error * error;
+    if (Math.abs(error) > maxDb) {
+      maxDb = Math.abs(error);
+      maxAtHz = frequencyHz;
+    }
+  });
+  return { rmsDb: Math.sqrt(sum / frequenciesHz.length), maxDb, maxAtHz };
+}

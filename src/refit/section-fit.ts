@@ -1,0 +1,84 @@
+import { boundedLeastSquares, type LeastSquaresBudget, type LeastSquaresModel } from "../numeric/index.ts";
+import {
+  multiplyPower,
+  powerToScaledDb,
+  type ResponseAxis,
+  type Section,
+  sectionDerivatives,
+} from "./section-response.ts";
+
+/** The limits of a section's parameters; equal limits hold a parameter. */
+export interface SectionBox {
+  readonly lnF: readonly [number, number];
+  readonly gainDb: readonly [number, number];
+  readonly lnShape: readonly [number, number];
+}
+
+export interface FittedSections {
+  readonly sections: readonly Section[];
+  /** base + levels of the sections. */
+  readonly residual: Float64Array;
+  readonly sumOfSquares: number;
+  readonly iterations: number;
+}
+
+/** Largest change in one iteration: an octave, 4 dB, a factor of 2. */
+const MAX_STEP = [0.7, 4, 0.7] as const;
+
+/**
+ * Moves sections to the least Σ(base + their levels)².
+ *
+ * @param boxes the limits of each section, in the same order
+ * @param base the scaled residual without these sections
+ */
+export function fitSections(
+  axis: ResponseAxis,
+  sections: readonly Section[],
+  boxes: readonly SectionBox[],
+  base: Float64Array,
+  budget: LeastSquaresBudget,
+): FittedSections {
+  const parameters = 3 * sections.length;
+  const p = new Float64Array(parameters);
+  const lower = new Float64Array(parameters);
+  const upper = new Float64Array(parameters);
+  const maxStep = new Float64Array(parameters);
+  for (let s = 0; s < sections.length; s++) {
+    const { lnF, gainDb, lnShape } = sections[s]!;
+    const box = boxes[s]!;
+    p.set([lnF, gainDb, lnShape], 3 * s);
+    lower.set([box.lnF[0], box.gainDb[0], box.lnShape[0]], 3 * s);
+    upper.set([box.lnF[1], box.gainDb[1], box.lnShape[1]], 3 * s);
+    maxStep.set(MAX_STEP, 3 * s);
+  }
+  const at = (values: Float64Array, s: number): Section => ({
+    kind: sections[s]!.kind,
+    bySlope: sections[s]!.bySlope,
+    lnF: values[3 * s]!,
+    gainDb: values[3 * s + 1]!,
+    lnShape: values[3 * s + 2]!,
+  });
+  const model: LeastSquaresModel = {
+    rows: axis.rows,
+    parameters,
+    residual(values, out) {
+      out.fill(1);
+      for (let s = 0; s < sections.length; s++) multiplyPower(axis, at(values, s), out);
+      powerToScaledDb(axis, out);
+      for (let i = 0; i < out.length; i++) out[i]! += base[i]!;
+    },
+    jacobian(values, columns) {
+      for (let s = 0; s < sections.length; s++) {
+        sectionDerivatives(axis, at(values, s), columns, 3 * s * axis.rows);
+      }
+    },
+  };
+  const residual = new Float64Array(axis.rows);
+  const result = boundedLeastSquares(model, p, residual, { lower, upper, maxStep }, budget);
+  return {
+    sections: sections.map((_, s) => at(p, s)),
+    residual,
+    sumOfSquares: result.sumOfSquares,
+    iterations: result.iterations,
+  };
+}

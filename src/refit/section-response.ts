@@ -1,0 +1,199 @@
+/**
+ * The squared magnitude of peaking and shelving sections (Audio EQ Cookbook, W3C Working Group Note, 8 June 2021)
+ * by closed formulas, on a fixed set of frequencies, with exact derivatives. The bilinear transform makes each section
+ * a function of u = tan(πf/fs)/tan(πf₀/fs) alone, so tangents are tabulated once:
+ *
+ * - peaking: |H|² = (x + a)/(x + b), x = (u − 1/u)², a = A²/Q², b = 1/(A²Q²), A = 10^(gain/40);
+ * - low shelf: |H|² = A²·((A − v)² + A·v/Q²)/((1 − A·v)² + A·v/Q²), v = u²; high shelf: the same with v = 1/u²;
+ * - a shelf set by its slope S has 1/Q² = (A + 1/A)(1/S − 1) + 2.
+ */
+
+export type SectionKind = "peaking" | "low-shelf" | "high-shelf";
+
+/** One section in the parameters of a fit. */
+export interface Section {
+  readonly kind: SectionKind;
+  /** A shelf's shape is its slope S instead of Q. */
+  readonly bySlope: boolean;
+  /** ln f₀, f₀ in Hz. */
+  readonly lnF: number;
+  readonly gainDb: number;
+  /** ln Q or ln S. */
+  readonly lnShape: number;
+}
+
+/** The frequencies of a fit at one sample rate. Every row is scaled by the square root of its weight. */
+export interface ResponseAxis {
+  readonly rows: number;
+  readonly sampleRateHz: number;
+  readonly lnF: Float64Array;
+  /** tan²(πf/fs) and its inverse. */
+  readonly tangentSquared: Float64Array;
+  readonly tangentSquaredInverse: Float64Array;
+  /** √weight. */
+  readonly scale: Float64Array;
+}
+
+const DB_PER_NEPER = 10 / Math.LN10;
+const LN_A_PER_DB = Math.LN10 / 40;
+
+/** @param frequenciesHz above 0 and below half the sample rate */
+export function responseAxis(
+  frequenciesHz: ArrayLike<number>,
+  weights: ArrayLike<number> | undefined,
+  sampleRateHz: number,
+): ResponseAxis {
+  const tangentSquared = Float64Array.from(frequenciesHz, (f) => Math.tan((Math.PI * f) / sampleRateHz) ** 2);
+  return {
+    rows: tangentSquared.length,
+    sampleRateHz,
+    lnF: Float64Array.from(frequenciesHz, (f) => Math.log(f)),
+    tangentSquared,
+    tangentSquaredInverse: tangentSquared.map((t) => 1 / t),
+    scale: Float64Array.from(frequenciesHz, (_, i) => Math.sqrt(weights?.[i] ?? 1)),
+  };
+}
+
+/** power[i] *= |H|² of the section. */
+export function multiplyPower(axis: ResponseAxis, section: Section, power: Float64Array): void {
+  const { tangentSquared, tangentSquaredInverse, rows } = axis;
+  const corner = cornerTangentSquared(axis, section.lnF);
+  const a2 = Math.exp(2 * LN_A_PER_DB * section.gainDb);
+  const perQ2 = inverseQSquared(section, Math.sqrt(a2));
+  if (section.kind === "peaking") {
+    const a = a2 * perQ2;
+    const b = perQ2 / a2;
+    const perCorner = 1 / corner;
+    for (let i = 0; i < rows; i++) {
+      const x = tangentSquared[i]! * perCorner + tangentSquaredInverse[i]! * corner - 2;
+      power[i]! *= (x + a) / (x + b);
+    }
+    return;
+  }
+  const low = section.kind === "low-shelf";
+  const table = low ? tangentSquared : tangentSquaredInverse;
+  const toV = low ? 1 / corner : corner;
+  const A = Math.sqrt(a2);
+  for (let i = 0; i < rows; i++) {
+    const v = table[i]! * toV;
+    const c = A * v * perQ2;
+    power[i]! *= (a2 * ((A - v) * (A - v) + c)) / ((1 - A * v) * (1 - A * v) + c);
+  }
+}
+
+/** values[i] = √weight · 10·lg(values[i]). */
+export function powerToScaledDb(axis: ResponseAxis, values: Float64Array): void {
+  const { scale, rows } = axis;
+  for (let i = 0; i < rows; i++) values[i] = Math.log(values[i]!) * DB_PER_NEPER * scale[i]!;
+}
+
+/** The scaled response of one section in dB. */
+export function sectionLevel(axis: ResponseAxis, section: Section): Float64Array {
+  const level = new Float64Array(axis.rows).fill(1);
+  multiplyPower(axis, section, level);
+  powerToScaledDb(axis, level);
+  return level;
+}
+
+/**
+ * The derivatives of the scaled response in dB by ln f₀, by the gain in dB and by ln shape, in three columns of `rows`
+ * values from `offset` on.
+ */
+export function sectionDerivatives(
+  axis: ResponseAxis,
+  section: Section,
+  columns: Float64Array,
+  offset: number,
+): void {
+  if (section.kind === "peaking") peakingDerivatives(axis, section, columns, offset);
+  else shelfDerivatives(axis, section, columns, offset);
+  if (section.bySlope) fromQToSlope(axis, section, columns, offset);
+}
+
+function peakingDerivatives(
+  axis: ResponseAxis,
+  section: Section,
+  columns: Float64Array,
+  offset: number,
+): void {
+  const { tangentSquared, tangentSquaredInverse, scale, rows } = axis;
+  const corner = cornerTangentSquared(axis, section.lnF);
+  const a2 = Math.exp(2 * LN_A_PER_DB * section.gainDb);
+  const perQ2 = Math.exp(-2 * section.lnShape);
+  const a = a2 * perQ2;
+  const b = perQ2 / a2;
+  const perCorner = 1 / corner;
+  const byLnQ = -2 * DB_PER_NEPER;
+  const byLnF = byLnQ * cornerSlope(axis, section.lnF) * (b - a);
+  const gainAt = offset + rows;
+  const shapeAt = gainAt + rows;
+  for (let i = 0; i < rows; i++) {
+    const u2 = tangentSquared[i]! * perCorner;
+    const u2Inverse = tangentSquaredInverse[i]! * corner;
+    const xa = u2 + u2Inverse - 2 + a;
+    const xb = u2 + u2Inverse - 2 + b;
+    const perBoth = scale[i]! / (xa * xb);
+    const pa = a * xb * perBoth;
+    const pb = b * xa * perBoth;
+    columns[offset + i] = byLnF * perBoth * (u2 - u2Inverse);
+    columns[gainAt + i] = 0.5 * (pa + pb);
+    columns[shapeAt + i] = byLnQ * (pa - pb);
+  }
+}
+
+function shelfDerivatives(axis: ResponseAxis, section: Section, columns: Float64Array, offset: number): void {
+  const { scale, rows } = axis;
+  const low = section.kind === "low-shelf";
+  const table = low ? axis.tangentSquared : axis.tangentSquaredInverse;
+  const corner = cornerTangentSquared(axis, section.lnF);
+  const toV = low ? 1 / corner : corner;
+  const A = Math.exp(LN_A_PER_DB * section.gainDb);
+  const perQ2 = inverseQSquared(section, A);
+  const byLnV = (low ? -2 : 2) * cornerSlope(axis, section.lnF) * DB_PER_NEPER;
+  const byGain = LN_A_PER_DB * A * DB_PER_NEPER;
+  for (let i = 0; i < rows; i++) {
+    const v = table[i]! * toV;
+    const c = A * v * perQ2;
+    const perTop = 1 / ((A - v) * (A - v) + c);
+    const perBottom = 1 / ((1 - A * v) * (1 - A * v) + c);
+    const topByLnV = (c - 2 * v * (A - v)) * perTop;
+    const bottomByLnV = (c - 2 * A * v * (1 - A * v)) * perBottom;
+    const topByA = (2 * (A - v) + v * perQ2) * perTop;
+    const bottomByA = (v * perQ2 - 2 * v * (1 - A * v)) * perBottom;
+    const w = scale[i]!;
+    columns[offset + i] = w * byLnV * (topByLnV - bottomByLnV);
+    columns[offset + rows + i] = w * byGain * (2 / A + topByA - bottomByA);
+    columns[offset + 2 * rows + i] = w * -2 * DB_PER_NEPER * c * (perTop - perBottom);
+  }
+}
+
+/** Turns the columns of a shelf set by Q into those of the same shelf set by slope (chain rule). */
+function fromQToSlope(axis: ResponseAxis, section: Section, columns: Float64Array, offset: number): void {
+  const { rows } = axis;
+  const A = Math.exp(LN_A_PER_DB * section.gainDb);
+  const perS = Math.exp(-section.lnShape);
+  const perQ2 = inverseQSquared(section, A);
+  const lnQByLnS = ((A + 1 / A) * perS) / (2 * perQ2);
+  const lnQByGain = (-(A - 1 / A) * (perS - 1) * LN_A_PER_DB) / (2 * perQ2);
+  const shapeAt = offset + 2 * rows;
+  for (let i = 0; i < rows; i++) {
+    columns[offset + rows + i]! += columns[shapeAt + i]! * lnQByGain;
+    columns[shapeAt + i]! *= lnQByLnS;
+  }
+}
+
+/** 1/Q² of a section whose A is known. */
+function inverseQSquared({ bySlope, lnShape }: Section, A: number): number {
+  return bySlope ? (A + 1 / A) * (Math.exp(-lnShape) - 1) + 2 : Math.exp(-2 * lnShape);
+}
+
+/** tan²(πf₀/fs). */
+function cornerTangentSquared(axis: ResponseAxis, lnF: number): number {
+  return Math.tan((Math.PI * Math.exp(lnF)) / axis.sampleRateHz) ** 2;
+}
+
+/** ∂ ln tan(πf₀/fs)/∂ ln f₀ = w₀/sin w₀. */
+function cornerSlope(axis: ResponseAxis, lnF: number): number {
+  const w0 = (2 * Math.PI * Math.exp(lnF)) / axis.sampleRateHz;
+  return w0 / Math.sin(w0);
+}
