@@ -10,9 +10,9 @@ export {
   type EqFits,
   type EqTask,
   eqTaskKey,
+  fitEqualizer,
   rememberedFits,
 } from "./equalizers/eq-task.ts";
-export { fitEqualizer } from "./equalizers/fit-equalizer.ts";
 export { type HeadroomChange, headroomChange } from "./headroom-change.ts";
 export { type Plan, type PlanOptions, planMigration } from "./plan.ts";
 export { screenClass } from "./screen-class.ts";

@@ -14,8 +14,7 @@ import type {
 import { type Address, leavesOf } from "./address.ts";
 import { arranged, arrangedProfile, inOrderOf } from "./arrange.ts";
 import { checkAnswersAreAsked } from "./decisions.ts";
-import { type EqFits, rememberedFits } from "./equalizers/eq-task.ts";
-import { fitEqualizer } from "./equalizers/fit-equalizer.ts";
+import { type EqFits, fitEqualizer, rememberedFits } from "./equalizers/eq-task.ts";
 import { panelIndex } from "./order.ts";
 import type { StepContext, StepItem, StepResult } from "./step.ts";
 import { STEPS } from "./steps/index.ts";
