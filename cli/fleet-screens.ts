@@ -69,6 +69,7 @@ async function documentScreen({ name, content, near, found }: CheckInput): Promi
 async function logbookPlaces(folder: string, context: Context): Promise<readonly FleetPlace[]> {
   const { logbookScreens, readAttachment } = await import("../src/logbook/index.ts");
   const { readConfiguration, readDocument } = await import("../src/model/index.ts");
+  const { earlierConfiguration } = await import("../src/jobs/index.ts");
   const logbook = await openLogbookFolder(folder, context);
   const readScreen = (screen: LogbookScreen) => {
     const { items, configurationText } = screen.read();
@@ -91,7 +92,7 @@ async function logbookPlaces(folder: string, context: Context): Promise<readonly
         recordedBy: item.entry.recordedBy,
         reason: item.entry.reason,
         sha256: item.entry.configuration,
-        read: () => read(item),
+        read: () => earlierConfiguration(configurationText(item), configuration.schemaVersion),
       }),
     );
     const name = nameOf(configuration);

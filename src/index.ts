@@ -109,6 +109,18 @@ export {
   xCurveSlopes,
 } from "./acoustics/index.ts";
 export {
+  type AssembleOptions,
+  AUDIT_CHECKS,
+  type AuditChange,
+  type AuditComparison,
+  type AuditEntry,
+  type AuditScreenOptions,
+  assembleAudit,
+  auditScreen,
+  compareAudits,
+  type ScreenToAudit,
+} from "./audit/index.ts";
+export {
   applyChanges,
   type Change,
   type ChangeSet,
@@ -188,13 +200,18 @@ export {
   type Severity,
 } from "./findings/index.ts";
 export {
+  type AuditGround,
+  auditLogbook,
   type Drift,
   DriftJob,
+  earlierConfiguration,
   type ProposedConfiguration,
   type ProposeOptions,
   proposalBasis,
   proposeStandard,
+  type ScreenInAudit,
   type ScreenToHold,
+  screensToAudit,
 } from "./jobs/index.ts";
 export {
   type AttachedFile,
@@ -230,7 +247,9 @@ export {
   type LogbookFindingCode,
   type LogbookPolicy,
   type LogbookRecord,
+  type LogbookScreen,
   type LooseEntry,
+  logbookScreens,
   type MergeOptions,
   type MergeReport,
   memoryLogbook,
@@ -239,6 +258,7 @@ export {
   openLogbook,
   REASONS,
   type ReadEntry,
+  type ReadScreen,
   type RecordedEntry,
   type RecordOptions,
   readAttachment,
@@ -411,6 +431,10 @@ export {
   prove,
 } from "./proof/index.ts";
 export {
+  auditComparisonReport,
+  auditCsv,
+  auditPage,
+  auditReport,
   type Block,
   CAUTIONS,
   type Caution,
@@ -422,6 +446,9 @@ export {
   cautionBlock,
   comparisonReport,
   confirmationReport,
+  csvCell,
+  derivedReport,
+  driftReport,
   type EntrySheetOptions,
   type EqualizerCurve,
   entrySheet,
@@ -441,6 +468,7 @@ export {
   type Paragraph,
   type ProofReportOptions,
   proofReport,
+  proposalsReport,
   type RepatchOptions,
   type ReportDocument,
   type ReportedPlan,
@@ -464,6 +492,7 @@ export {
   type VisitReport,
   validationReport,
   visitReport,
+  workList,
 } from "./report/index.ts";
 export {
   type ChooseEntryOptions,

@@ -9,6 +9,7 @@ import { describe, expect, it } from "vitest";
 const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   src: [
     "src/acoustics",
+    "src/audit",
     "src/changes",
     "src/diff",
     "src/errors",

@@ -18,6 +18,7 @@ import {
   type UnitProfile,
 } from "../model/index.ts";
 import { compileStandard } from "../standard/index.ts";
+import { earlierConfiguration } from "./earlier-configuration.ts";
 
 /** What rows of an audit rest on besides the screens' records. */
 export interface AuditGround {
@@ -70,7 +71,13 @@ export function* auditLogbook(
     const { items, configurationText, findings } = screen.read();
     const [siteId, screenId] = idsOf(items, folder);
     const holding = items.filter(({ withdrawals }) => withdrawals.length === 0);
-    const entries = holding.map((item) => entryOf(item, policy, () => configurationText(item)));
+    const latest = readText(holding.length === 0 ? undefined : configurationText(holding.at(-1)!));
+    const entries = holding.map((item, index) =>
+      entryOf(item, policy, () => {
+        if (index === holding.length - 1 || latest === undefined) return latest;
+        return earlierConfiguration(configurationText(item), latest.schemaVersion);
+      }),
+    );
     const subject = {
       logbook: ground.logbookName,
       folder,
@@ -89,7 +96,11 @@ function idsOf([first]: readonly HistoryItem[], folder: string): readonly [strin
   return first === undefined ? [site, screen] : [first.entry.siteId, first.entry.screenId];
 }
 
-function entryOf(item: HistoryItem, policy: LogbookPolicy, text: () => string | undefined): AuditEntry {
+function entryOf(
+  item: HistoryItem,
+  policy: LogbookPolicy,
+  read: () => Configuration | undefined,
+): AuditEntry {
   const { entry, signatures } = item;
   let known: { readonly configuration: Configuration | undefined } | undefined;
   return {
@@ -104,7 +115,7 @@ function entryOf(item: HistoryItem, policy: LogbookPolicy, text: () => string | 
       return kinds.length > 0 ? ("unknown-key" as const) : ("none" as const);
     },
     read: () => {
-      known ??= { configuration: readText(text()) };
+      known ??= { configuration: read() };
       return known.configuration;
     },
   };

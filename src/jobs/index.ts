@@ -1,5 +1,6 @@
 export { type AuditGround, auditLogbook, type ScreenInAudit, screensToAudit } from "./audit-logbook.ts";
 export { type Drift, DriftJob, type ScreenToHold } from "./drift.ts";
+export { earlierConfiguration } from "./earlier-configuration.ts";
 export {
   type ProposedConfiguration,
   type ProposeOptions,
