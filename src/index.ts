@@ -143,6 +143,7 @@ export {
   type ValueChanged,
   valueAt,
 } from "./changes/index.ts";
+export { type BuildInput, type BuiltConfiguration, buildConfiguration } from "./commission/index.ts";
 export {
   COMPARISON_TOLERANCES,
   type ComparedSide,
@@ -346,6 +347,8 @@ export {
   type Limiter,
   type ListKey,
   type Loudspeaker,
+  type LoudspeakerData,
+  type LoudspeakerModel,
   MAX_DEPTH,
   MAX_DOCUMENT_BYTES,
   type NumberGrid,
@@ -367,6 +370,7 @@ export {
   readJson,
   readProfile,
   type Screen,
+  type ScreenDescription,
   SHAPE_FAULTS,
   type Shape,
   type ShapeFault,
@@ -518,6 +522,7 @@ export {
   type Edit,
   edited,
   familyOf,
+  PLACEMENTS,
   RULE_FAMILIES,
   RULES,
   type Rule,
@@ -535,6 +540,7 @@ export {
   type SiteFinding,
   type SiteRule,
   shapeFindings,
+  targetsOf,
   type Validation,
   type ValidationOptions,
   validateConfiguration,

@@ -12,6 +12,7 @@ import { addHistory } from "./history.ts";
 import { addMap } from "./map.ts";
 import { addMerge } from "./merge.ts";
 import { addMigrate } from "./migrate.ts";
+import { addNew } from "./new.ts";
 import { addPack } from "./pack.ts";
 import { addPolicy } from "./policy.ts";
 import { addRead } from "./read.ts";
@@ -37,6 +38,7 @@ type AddCommand = (program: Command, context: Context) => void;
 
 /** The commands in the order in which `boothkeep --help` lists them: the order of a job. */
 const COMMANDS: readonly AddCommand[] = [
+  addNew,
   addRead,
   addWrite,
   addMap,

@@ -122,6 +122,23 @@ export const ERROR_CATALOGUE = {
     exit: "usage",
     summary: "A field map names what is not there or contradicts itself.",
   },
+  "commission.unknown-model": { exit: "usage", summary: "The loudspeaker data lacks a model." },
+  "commission.other-drive": {
+    exit: "usage",
+    summary: "Loudspeakers are wired otherwise than their data is made for.",
+  },
+  "commission.no-crossover": {
+    exit: "usage",
+    summary: "The unit can run no crossover that the loudspeaker's data recommends.",
+  },
+  "commission.does-not-fit": { exit: "usage", summary: "The room does not fit the unit or its formats." },
+  "commission.against-rules": {
+    exit: "usage",
+    summary: "What a description asks for breaks a rule of the rule book.",
+  },
+  "table.unreadable": { exit: "usage", summary: "The table is no CSV of the expected columns." },
+  "table.bad-cell": { exit: "usage", summary: "A cell of a table does not hold what its column needs." },
+  "table.unknown-row": { exit: "usage", summary: "A row of a table names what the configuration lacks." },
   "standard.unknown-place": { exit: "usage", summary: "A standard names a place that no configuration has." },
   "standard.bad-line": { exit: "usage", summary: "A line of a standard contradicts itself." },
   "standard.other-standard": { exit: "usage", summary: "A document belongs to another standard or version." },

@@ -87,6 +87,12 @@ export type {
   LogbookHeader,
   Withdrawal,
 } from "./generated/logbook.ts";
+export type {
+  LoudspeakerData,
+  LoudspeakerModel,
+  ModelWay,
+  RecommendedFilter,
+} from "./generated/loudspeaker-data.ts";
 export type { PackedFile, PackManifest } from "./generated/pack-manifest.ts";
 export type {
   Answer,
@@ -134,6 +140,7 @@ export type {
   ProposedStep,
 } from "./generated/proposal.ts";
 export type { RuleSetting, RuleSettings } from "./generated/rule-settings.ts";
+export type { ScreenDescription } from "./generated/screen-description.ts";
 export type { SignaturePolicy } from "./generated/signature-policy.ts";
 export type {
   AtLeastLine,

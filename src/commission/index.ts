@@ -1,0 +1,1 @@
+export { type BuildInput, type BuiltConfiguration, buildConfiguration } from "./build.ts";
