@@ -28,6 +28,11 @@ export interface RefitOptions {
   readonly effort?: "quick" | "thorough";
   /** With how little error fewer bands will do. @defaultValue rms 0.05 dB and at most 0.2 dB anywhere */
   readonly tolerance?: { readonly rmsDb: number; readonly maxDb: number };
+  /**
+   * Weight of 20 to 40 Hz in the search, against 1 from 40 Hz to 16 kHz. A small one keeps filters from doing below the
+   * compared band what nobody asked for; the errors told are those of the compared band. @defaultValue 0
+   */
+  readonly weightBelow40Hz?: number;
 }
 
 /** An equalizer with nearly the same response. */

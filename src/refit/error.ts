@@ -35,6 +35,12 @@ export function equalizerLevelsDb(
   return magnitudeDb(cascadeResponse(sections, frequencyAxis(sampleRateHz, frequenciesHz)));
 }
 
+/** 20 Hz to 40 Hz in the same steps. */
+export const BELOW_BAND_HZ: readonly number[] = Array.from(
+  { length: POINTS_PER_OCTAVE },
+  (_, k) => 1000 * 2 ** ((FIRST - POINTS_PER_OCTAVE + k) / POINTS_PER_OCTAVE),
+);
+
 export interface RefitError {
   readonly rmsDb: number;
   readonly maxDb: number;

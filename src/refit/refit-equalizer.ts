@@ -3,7 +3,7 @@ import type { FilterAbility, GraphicAbility } from "../model/index.ts";
 import { bandOffer } from "./band-offer.ts";
 import { copyOf } from "./copy.ts";
 import type { Refit, RefitFilter, RefitOptions, RefitSource, RefitTarget } from "./equalizer.ts";
-import { equalizerLevelsDb, refitError, refitFrequenciesHz } from "./error.ts";
+import { BELOW_BAND_HZ, equalizerLevelsDb, refitError, refitFrequenciesHz } from "./error.ts";
 import { type FitTask, fitTask } from "./fit-task.ts";
 import { fitGraphic } from "./graphic-fit.ts";
 import { type Effort, ladder } from "./ladder.ts";
@@ -45,7 +45,7 @@ const SEED = 1;
  * refit.rmsDb; // error in dB
  */
 export function refitEqualizer(source: RefitSource, target: RefitTarget, options: RefitOptions = {}): Refit {
-  const { effort = "thorough", tolerance = DEFAULT_TOLERANCE } = options;
+  const { effort = "thorough", tolerance = DEFAULT_TOLERANCE, weightBelow40Hz = 0 } = options;
   const frequenciesHz = refitFrequenciesHz([source.sampleRateHz, target.sampleRateHz]);
   const wantedDb = equalizerLevelsDb(source, frequenciesHz);
   const judged = (found: Omit<Refit, "rmsDb" | "maxDb" | "maxAtHz">): Refit => ({
@@ -65,9 +65,13 @@ export function refitEqualizer(source: RefitSource, target: RefitTarget, options
         });
   if (copied !== undefined && (copied.method === "copied" || reaches(copied))) return copied;
 
-  const axis = responseAxis(frequenciesHz, undefined, target.sampleRateHz);
+  const below = weightBelow40Hz > 0 ? BELOW_BAND_HZ : [];
+  const searchedHz = [...below, ...frequenciesHz];
+  const weights = searchedHz.map((_, k) => (k < below.length ? weightBelow40Hz : 1));
+  const axis = responseAxis(searchedHz, weights, target.sampleRateHz);
   const search = { source, target, axis, effort: EFFORTS[effort], reaches, judged };
-  const candidates = [copied, ...refits(search, wantedDb)].filter((refit) => refit !== undefined);
+  const curveDb = equalizerLevelsDb(source, searchedHz);
+  const candidates = [copied, ...refits(search, curveDb)].filter((refit) => refit !== undefined);
   const good = candidates.find(reaches);
   return good ?? candidates.reduce((best, refit) => (refit.rmsDb < best.rmsDb ? refit : best));
 }
@@ -89,11 +93,11 @@ function* refits(search: Search, wantedDb: Float64Array): Generator<Refit> {
     yield byFilters(search, target.filters, wantedDb, (filters) => judged({ filters, method }));
   }
   if (target.graphic !== undefined) {
-    const bare = wantedDb.map((levelDb) => -levelDb);
+    const bare = wantedDb.map((levelDb, k) => -levelDb * axis.scale[k]!);
     const { graphic, residual } = byGraphic(axis, target.graphic, bare);
     yield judged({ graphic, filters: [], method });
     if (target.filters !== undefined) {
-      const left = residual.map((levelDb) => -levelDb);
+      const left = residual.map((scaledDb, k) => -scaledDb / axis.scale[k]!);
       const rest = { ...search, source: { sampleRateHz: source.sampleRateHz, filters: [] } };
       yield byFilters(rest, target.filters, left, (filters) => judged({ graphic, filters, method }));
     }
