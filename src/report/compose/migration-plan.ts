@@ -125,10 +125,14 @@ function equalizerFacts({ equalizers, effort }: ReportedPlan): Block {
         "Equalizers",
         `${count("copied")} copied, ${count("rounded")} on steps, ${count("refitted")} refitted (${effort})`,
       ],
-      [
-        "Largest error",
-        `rms ${printDb(worst.rmsDb, 2)}, at most ${printDb(worst.maxDb, 2)} at ${printHz(worst.maxAtHz)}: ${worst.words}`,
-      ],
+      ...(worst.rmsDb === 0
+        ? []
+        : [
+            [
+              "Largest error",
+              `rms ${printDb(worst.rmsDb, 2)}, at most ${printDb(worst.maxDb, 2)} at ${printHz(worst.maxAtHz)}: ${worst.words}`,
+            ] as const,
+          ]),
     ],
   };
 }
