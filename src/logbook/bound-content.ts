@@ -1,9 +1,9 @@
 import { type Sha256, sha256 } from "../canonical/index.ts";
 import type { BoundContent, BoundScreen } from "./bound-file.ts";
-import { editsBetween } from "./edits.ts";
+import { editsBetween, pieces } from "./edits.ts";
 import type { FileStore } from "./file-store.ts";
 import { screenHistory } from "./history.ts";
-import { editedLine, wholeLine } from "./records.ts";
+import { editedLine, readEdits, wholeLine } from "./records.ts";
 import { findReference, readReferences } from "./references.ts";
 import { anyRecord, type ScreenRecords } from "./screen-records.ts";
 
@@ -77,7 +77,7 @@ class Basis {
       const line =
         common === undefined || common === text
           ? undefined
-          : editedLine(sha256(text), sha256(common), editsBetween(common, text));
+          : editedLine(sha256(text), sha256(common), editsBetween(pieces(common), pieces(text)));
       if (common !== undefined && line !== undefined && line.length < text.length * WORTHWHILE_SHARE) {
         lines.set(sha256(text), line);
         this.texts.add(common);
@@ -104,7 +104,10 @@ class Basis {
 /** Starts of SHA-256 of the configurations that a screen rests on and does not keep itself. */
 function neededReferences({ configurations, entries }: ScreenRecords): ReadonlySet<string> {
   const kept = [...configurations.keys()];
-  const bases = [...configurations.values()].flatMap((item) => (item.kind === "edited" ? [item.base] : []));
+  const bases = [...configurations.values()].flatMap((item) => {
+    const edited = item.kind === "edited" ? readEdits(item.line) : undefined;
+    return edited === undefined ? [] : [edited.base];
+  });
   const own = [...entries.values()].map((entry) => entry.configuration);
   return new Set([...bases, ...own].filter((wanted) => !kept.some((id) => id.startsWith(wanted))));
 }

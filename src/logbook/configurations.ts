@@ -1,12 +1,13 @@
 import { type Sha256, sha256 } from "../canonical/index.ts";
-import { applyEdits } from "./edits.ts";
+import { applyEdits, type Pieces, pieces } from "./edits.ts";
 import type { FileStore } from "./file-store.ts";
-import type { KeptConfiguration } from "./records.ts";
+import { type KeptConfiguration, readEdits } from "./records.ts";
 import { findReference } from "./references.ts";
 
 /** A configuration put together again; its SHA-256 was checked. */
 export interface ResolvedConfiguration {
   readonly text: string;
+  readonly pieces: Pieces;
   /** How many edits had to be applied. */
   readonly steps: number;
 }
@@ -23,6 +24,9 @@ export interface KeptConfigurations {
   readonly references: ReadonlyMap<Sha256, KeptConfiguration>;
 }
 
+/** What an edit may start from; only what is asked for is checked in the end. */
+type Unchecked = Omit<ResolvedConfiguration, "text">;
+
 /**
  * Gives configurations from what a screen keeps and from the references. Remembers what it put together, since the
  * visits of a screen rest on each other.
@@ -31,24 +35,30 @@ export function configurationResolver(
   store: FileStore,
   { configurations, references }: KeptConfigurations,
 ): ResolveConfiguration {
-  const known = new Map<string, ResolvedConfiguration | undefined>();
-  const resolve = (wanted: string, depth: number): ResolvedConfiguration | undefined => {
+  const known = new Map<string, Unchecked | undefined>();
+  const unchecked = (wanted: string, depth: number): Unchecked | undefined => {
     if (depth > STEP_LIMIT) return undefined;
     if (!known.has(wanted)) known.set(wanted, putTogether(wanted, depth));
     return known.get(wanted);
   };
-  const putTogether = (wanted: string, depth: number): ResolvedConfiguration | undefined => {
+  const putTogether = (wanted: string, depth: number): Unchecked | undefined => {
     const item = byPrefix(configurations, wanted) ?? byPrefix(references, wanted);
     if (item?.kind !== "edited") {
       const text = item?.text ?? findReference(store, wanted);
-      return text === undefined ? undefined : { text, steps: 0 };
+      return text === undefined ? undefined : { pieces: pieces(text), steps: 0 };
     }
-    const base = resolve(item.base, depth + 1);
-    const text = base === undefined ? undefined : applyEdits(base.text, item.edits);
-    if (base === undefined || text === undefined || sha256(text) !== item.sha256) return undefined;
-    return { text, steps: base.steps + 1 };
+    const edited = readEdits(item.line);
+    const base = edited === undefined ? undefined : unchecked(edited.base, depth + 1);
+    const result = base === undefined ? undefined : applyEdits(base.pieces, edited!.edits);
+    return result === undefined ? undefined : { pieces: result, steps: base!.steps + 1 };
   };
-  return (wanted) => resolve(wanted, 0);
+  return (wanted) => {
+    const found = unchecked(wanted, 0);
+    const text = found?.pieces.join("");
+    return found === undefined || text === undefined || sha256(text) !== wanted
+      ? undefined
+      : { ...found, text };
+  };
 }
 
 function byPrefix(

@@ -9,87 +9,71 @@ export interface Edits {
   readonly add: readonly string[];
 }
 
-const QUOTE = 0x22;
-const BACKSLASH = 0x5c;
-const COLON = 0x3a;
-/** Structure: `{` `}` `[` `]` `,` `:`. Canonical texts have no white space outside strings. */
-const STRUCTURE = new Set([0x7b, 0x7d, 0x5b, 0x5d, 0x2c, COLON]);
+/** A canonical text cut up: structure at even positions, scalars at odd ones. */
+export type Pieces = readonly string[];
+
+const STRING = String.raw`"[^"\\]*(?:\\.[^"\\]*)*"`;
+const SCALAR = `${STRING}(?!:)|[^[\\]{},:"]+`;
+/** Structure (brackets, commas, names with their colons), then a scalar; only right behind the last one. */
+const STEP = new RegExp(`((?:[[\\]{},]|${STRING}:)*)(${SCALAR})`, "y");
+const ONE_SCALAR = new RegExp(`^(?:${SCALAR})$`);
+
+/** The pieces of an RFC 8785 text. */
+export function pieces(canonical: string): Pieces {
+  const out: string[] = [];
+  let end = 0;
+  STEP.lastIndex = 0;
+  for (let step = STEP.exec(canonical); step !== null; step = STEP.exec(canonical)) {
+    out.push(step[1]!, step[2]!);
+    end = STEP.lastIndex;
+  }
+  out.push(canonical.slice(end));
+  return out;
+}
 
 /**
- * Where the pieces of an RFC 8785 text end: structure (with the names in it) at even positions, scalars at odd ones.
- * The last piece ends where the text does.
+ * The pieces that the edits make of a base, or undefined when they do not fit it. The caller compares the SHA-256 of
+ * the text with the one it expects.
  */
-export function pieceEnds(canonical: string): readonly number[] {
-  const ends: number[] = [];
+export function applyEdits(base: Pieces, edits: Edits): Pieces | undefined {
+  return replaceScalars(base, edits) ?? rebuild(base, edits);
+}
+
+/** Most visits change values only: then pieces stay where they are. */
+function replaceScalars(base: Pieces, { keep, drop, add }: Edits): Pieces | undefined {
+  const out = base.slice();
   let at = 0;
-  while (at < canonical.length) {
-    const code = canonical.charCodeAt(at);
-    if (STRUCTURE.has(code)) {
-      at += 1;
-      continue;
-    }
-    const end = code === QUOTE ? stringEnd(canonical, at) : literalEnd(canonical, at);
-    if (code !== QUOTE || canonical.charCodeAt(end) !== COLON) ends.push(at, end);
-    at = end;
+  for (const [index, text] of add.entries()) {
+    at += keep[index] ?? Number.NaN;
+    if (at % 2 !== 1 || at >= base.length || drop[index] !== 1 || !ONE_SCALAR.test(text)) return undefined;
+    out[at] = text;
+    at += 1;
   }
-  ends.push(canonical.length);
-  return ends;
+  return out;
 }
 
-function stringEnd(text: string, start: number): number {
-  let at = start + 1;
-  for (let code = text.charCodeAt(at); code !== QUOTE && at < text.length; code = text.charCodeAt(at)) {
-    at += code === BACKSLASH ? 2 : 1;
-  }
-  return at + 1;
-}
-
-function literalEnd(text: string, start: number): number {
-  let at = start;
-  while (at < text.length && !STRUCTURE.has(text.charCodeAt(at))) at += 1;
-  return at;
-}
-
-/** The pieces of an RFC 8785 text: structure at even positions, scalars at odd ones. */
-export function pieces(canonical: string): readonly string[] {
-  let start = 0;
-  return pieceEnds(canonical).map((end) => {
-    const piece = canonical.slice(start, end);
-    start = end;
-    return piece;
-  });
-}
-
-/**
- * The text that the edits make of a base, or undefined when they do not fit it. The caller compares the result's
- * SHA-256 with the one it expects.
- */
-export function applyEdits(base: string, edits: Edits): string | undefined {
-  const ends = pieceEnds(base);
-  const startOf = (piece: number) => (piece === 0 ? 0 : ends[piece - 1]!);
-  let out = "";
+function rebuild(base: Pieces, edits: Edits): Pieces | undefined {
+  const out: string[] = [];
   let at = 0;
   for (const [index, add] of edits.add.entries()) {
     const keep = edits.keep[index];
     const drop = edits.drop[index];
-    if (keep === undefined || drop === undefined || at + keep + drop > ends.length) return undefined;
-    out += base.slice(startOf(at), startOf(at + keep)) + add;
+    if (keep === undefined || drop === undefined || at + keep + drop > base.length) return undefined;
+    out.push(...base.slice(at, at + keep), add);
     at += keep + drop;
   }
-  return out + base.slice(startOf(at));
+  return pieces([...out, ...base.slice(at)].join(""));
 }
 
 /**
- * Edits that make `next` of `base`. Scalars are paired by their place (names and item ids), so that an item added in
- * the middle of a list costs that item only; texts of the same structure are paired one by one.
+ * Edits that make `to` of `from`. Scalars are paired by their place (names and item ids), so that an item added in the
+ * middle of a list costs that item only; texts of the same structure are paired one by one.
  */
-export function editsBetween(base: string, next: string): Edits {
-  const from = pieces(base);
-  const to = pieces(next);
+export function editsBetween(from: Pieces, to: Pieces): Edits {
   const writer = new EditWriter();
   let a = 0;
   let b = 0;
-  for (const [i, j] of sameStructure(from, to) ? everyScalar(from) : pairByPlace(base, next)) {
+  for (const [i, j] of sameStructure(from, to) ? everyScalar(from) : pairByPlace(from, to)) {
     // Piece 2i is the structure before scalar i, piece 2i + 1 the scalar.
     writer.replace(2 * i - a, to.slice(b, 2 * j));
     for (const offset of [0, 1]) writer.settle(from[2 * i + offset]!, to[2 * j + offset]!);
@@ -138,22 +122,22 @@ class EditWriter {
   }
 }
 
-function sameStructure(a: readonly string[], b: readonly string[]): boolean {
+function sameStructure(a: Pieces, b: Pieces): boolean {
   if (a.length !== b.length) return false;
   for (let index = 0; index < a.length; index += 2) if (a[index] !== b[index]) return false;
   return true;
 }
 
-function everyScalar(from: readonly string[]): (readonly [number, number])[] {
+function everyScalar(from: Pieces): (readonly [number, number])[] {
   return Array.from({ length: (from.length - 1) / 2 }, (_, index) => [index, index] as const);
 }
 
 /** Pairs of scalars at the same place, in an order that both texts share. */
-function pairByPlace(base: string, next: string): (readonly [number, number])[] {
-  const positions = new Map(placesOf(JSON.parse(base)).map((place, index) => [place, index]));
+function pairByPlace(base: Pieces, next: Pieces): (readonly [number, number])[] {
+  const positions = new Map(placesOf(base).map((place, index) => [place, index]));
   const pairs: (readonly [number, number])[] = [];
   let from = 0;
-  for (const [j, place] of placesOf(JSON.parse(next)).entries()) {
+  for (const [j, place] of placesOf(next).entries()) {
     const i = positions.get(place);
     if (i === undefined || i < from) continue;
     pairs.push([i, j]);
@@ -163,7 +147,7 @@ function pairByPlace(base: string, next: string): (readonly [number, number])[] 
 }
 
 /** The place of every scalar, in the order of the canonical text (RFC 8785 section 3.2.3: by UTF-16 code units). */
-function placesOf(document: unknown): readonly string[] {
+function placesOf(document: Pieces): readonly string[] {
   const places: string[] = [];
   const visit = (value: unknown, place: string): void => {
     if (Array.isArray(value)) {
@@ -178,7 +162,7 @@ function placesOf(document: unknown): readonly string[] {
       places.push(place);
     }
   };
-  visit(document, "");
+  visit(JSON.parse(document.join("")), "");
   return places;
 }
 

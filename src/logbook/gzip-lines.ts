@@ -1,3 +1,4 @@
+import { isUtf8 } from "node:buffer";
 import { constants, gunzipSync, gzipSync } from "node:zlib";
 
 /**
@@ -41,10 +42,7 @@ export function packLines(lines: readonly string[]): Uint8Array {
 export function unpackLines(bytes: Uint8Array): readonly string[] | undefined {
   const content = unpack(bytes);
   if (content === undefined) return undefined;
-  try {
-    const lines = new TextDecoder("utf-8", { fatal: true, ignoreBOM: true }).decode(content).split("\n");
-    return lines.pop() === "" ? lines : undefined;
-  } catch {
-    return undefined;
-  }
+  if (!isUtf8(content)) return undefined;
+  const lines = Buffer.from(content.buffer, content.byteOffset, content.length).toString("utf8").split("\n");
+  return lines.pop() === "" ? lines : undefined;
 }

@@ -1,6 +1,6 @@
 import { type Sha256, sha256 } from "../canonical/index.ts";
 import { configurationResolver, type ResolveConfiguration } from "./configurations.ts";
-import { editsBetween } from "./edits.ts";
+import { editsBetween, type Pieces, pieces } from "./edits.ts";
 import type { FileStore } from "./file-store.ts";
 import { editedLine, wholeLine } from "./records.ts";
 import { commonText, keepReference, type Reference, readReferences, wantsSample } from "./references.ts";
@@ -31,7 +31,8 @@ export function lineToKeep(
   const wanted = sha256(text);
   const resolve = configurationResolver(store, records);
   if (resolve(wanted) !== undefined) return undefined;
-  const fromLatest = latest === undefined ? undefined : editsFrom(resolve, latest, text, wanted);
+  const next = pieces(text);
+  const fromLatest = latest === undefined ? undefined : editsFrom(resolve, latest, next, wanted);
   if (fromLatest !== undefined && fromLatest.length < text.length * GOOD_SHARE) return fromLatest;
 
   let references = readReferences(store, profileId);
@@ -42,7 +43,7 @@ export function lineToKeep(
   }
   const common = references.find((reference) => reference.role !== "sample");
   const candidates = (common === undefined ? references : [common]).map((reference) =>
-    editedLine(wanted, reference.sha256, editsBetween(reference.text, text)),
+    editedLine(wanted, reference.sha256, editsBetween(pieces(reference.text), next)),
   );
   if (fromLatest !== undefined) candidates.push(fromLatest);
   const best = candidates.sort((a, b) => a.length - b.length)[0];
@@ -52,12 +53,12 @@ export function lineToKeep(
 function editsFrom(
   resolve: ResolveConfiguration,
   base: Sha256,
-  text: string,
+  next: Pieces,
   wanted: Sha256,
 ): string | undefined {
   const resolved = resolve(base);
   if (resolved === undefined || resolved.steps >= MAX_STEPS) return undefined;
-  return editedLine(wanted, base, editsBetween(resolved.text, text));
+  return editedLine(wanted, base, editsBetween(resolved.pieces, next));
 }
 
 function keepCommon(store: FileStore, profileId: string, references: readonly Reference[]): void {

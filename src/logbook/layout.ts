@@ -37,7 +37,7 @@ const DEVICE_NAME = /^(con|prn|aux|nul|com[0-9]|lpt[0-9])$/;
  */
 export function folderName(id: string): string {
   let name = "";
-  for (const byte of new TextEncoder().encode(id)) {
+  for (const byte of Buffer.from(id, "utf8")) {
     const char = String.fromCharCode(byte);
     name += /[a-z0-9-]/.test(char) ? char : hexByte(byte);
   }

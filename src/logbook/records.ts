@@ -28,10 +28,8 @@ interface WholeKept {
 interface EditedKept {
   readonly kind: "edited";
   readonly sha256: Sha256;
+  /** See {@link readEdits}; most readings need none. */
   readonly line: string;
-  /** Start of the SHA-256 of the configuration that the edits start from. */
-  readonly base: string;
-  readonly edits: Edits;
 }
 
 /** What a line of a file can be. */
@@ -51,8 +49,14 @@ export function recordId(record: LogbookRecord): Sha256 {
 
 /** The line that keeps a configuration whole. */
 export function wholeLine(canonicalConfiguration: string): string {
-  return `{"configuration":${canonicalConfiguration},"kind":"boothkeep.whole"}`;
+  return `${WHOLE_START}${canonicalConfiguration}${WHOLE_END}`;
 }
+
+// RFC 8785 sorts names, so that the kinds of lines can be told by how they start and end, without parsing them.
+const WHOLE_START = '{"configuration":';
+const WHOLE_END = ',"kind":"boothkeep.whole"}';
+const EDITED_START = '{"add":';
+const EDITED_END = /,"kind":"boothkeep\.edited","sha256":"([0-9a-f]{64})"\}$/;
 
 /** Digits of a base's SHA-256 that name it; what comes out is checked against the whole SHA-256 of the result. */
 const BASE_DIGITS = 16;
@@ -70,52 +74,45 @@ export function editedLine(configuration: Sha256, base: Sha256, edits: Edits): s
   return canonicalText(line);
 }
 
-/** Reads a line; undefined for one that is not canonical, of unknown kind or of wrong shape. */
+/**
+ * Reads a line; undefined for one of unknown kind or of wrong shape. Lines that keep configurations are only
+ * recognized: what they give is checked by its SHA-256 when it is put together.
+ */
 export function readLine(text: string): Line | undefined {
-  let value: unknown;
-  try {
-    value = JSON.parse(text);
-    if (canonicalText(value) !== text) return undefined;
-  } catch {
+  if (text.startsWith(`${WHOLE_START}{`) && text.endsWith(WHOLE_END)) {
+    const configuration = text.slice(WHOLE_START.length, -WHOLE_END.length);
+    const item = { kind: "whole", sha256: sha256(configuration), line: text, text: configuration } as const;
+    return { kind: "configuration", item, text };
+  }
+  const edited = text.startsWith(EDITED_START) ? EDITED_END.exec(text)?.[1] : undefined;
+  if (edited !== undefined) {
+    return { kind: "configuration", item: { kind: "edited", sha256: edited, line: text }, text };
+  }
+  const record = parsed(text);
+  return isRecord(record) ? { kind: "record", item: { id: sha256(text), record }, text } : undefined;
+}
+
+/** The base (the start of its SHA-256) and the edits of a line that keeps an edited configuration. */
+export function readEdits(line: string): { readonly base: string; readonly edits: Edits } | undefined {
+  const value = parsed(line);
+  if (!isObject(value) || !hasOnly(value, ["kind", "sha256", "base", "keep", "drop", "add"]))
     return undefined;
-  }
-  if (!isObject(value)) return undefined;
-  switch (value.kind) {
-    case "boothkeep.whole":
-      return readWhole(value, text);
-    case "boothkeep.edited":
-      return readEdited(value, text);
-    default: {
-      if (!isRecord(value)) return undefined;
-      return { kind: "record", item: { id: sha256(text), record: value }, text };
-    }
-  }
-}
-
-function readWhole(value: Members, text: string): Line | undefined {
-  if (!hasOnly(value, ["kind", "configuration"]) || !isObject(value.configuration)) return undefined;
-  const configuration = canonicalText(value.configuration);
-  return {
-    kind: "configuration",
-    item: { kind: "whole", sha256: sha256(configuration), line: text, text: configuration },
-    text,
-  };
-}
-
-function readEdited(value: Members, text: string): Line | undefined {
   const { keep, add, base } = value;
-  if (!hasOnly(value, ["kind", "sha256", "base", "keep", "drop", "add"])) return undefined;
-  if (!isSha256(value.sha256) || typeof base !== "string" || !/^[0-9a-f]{16}$/.test(base)) return undefined;
+  if (typeof base !== "string" || !/^[0-9a-f]{16}$/.test(base)) return undefined;
   if (!isCounts(keep) || typeof add !== "string") return undefined;
   const drop = Object.hasOwn(value, "drop") ? value.drop : keep.map(() => 1);
   if (!isCounts(drop)) return undefined;
   const added = keep.length === 0 && add === "" ? [] : add.split("\n");
   if (drop.length !== keep.length || added.length !== keep.length) return undefined;
-  return {
-    kind: "configuration",
-    item: { kind: "edited", sha256: value.sha256, line: text, base, edits: { keep, drop, add: added } },
-    text,
-  };
+  return { base, edits: { keep, drop, add: added } };
+}
+
+function parsed(text: string): unknown {
+  try {
+    return JSON.parse(text);
+  } catch {
+    return undefined;
+  }
 }
 
 type Members = Readonly<Record<string, unknown>>;

@@ -10,6 +10,7 @@ import type { Logbook } from "./logbook.ts";
 import { logbookFinding } from "./logbook-findings.ts";
 import { readPolicy } from "./policy.ts";
 import { readAttachment } from "./read-entry.ts";
+import { recordLine } from "./records.ts";
 import { readScreen, type ScreenRecords } from "./screen-records.ts";
 import { judgeSignatures } from "./signatures.ts";
 
@@ -100,7 +101,7 @@ function checkContents(
   for (const [index, place] of places.entries()) {
     const records = readScreen(store, place);
     const resolve = configurationResolver(store, records);
-    findings.push(...records.findings, ...checkOrder(records));
+    findings.push(...records.findings, ...checkOrder(records), ...checkForm(records));
     for (const item of screenHistory(records)) {
       listed += 1;
       if (!chosen()) continue;
@@ -116,6 +117,15 @@ function checkContents(
     onProgress?.(index + 1, places.length);
   }
   return { listed, trusted, lost };
+}
+
+/** Ids are those of RFC 8785 texts: a record in another form has none. */
+function checkForm({ lines }: ScreenRecords): Finding[] {
+  return [...lines].flatMap(([id, [first]]) =>
+    first?.kind === "record" && recordLine(first.item.record) !== first.text
+      ? [logbookFinding("logbook/not-understood", id)]
+      : [],
+  );
 }
 
 function checkOrder(records: ScreenRecords): Finding[] {

@@ -1,7 +1,8 @@
 import fc from "fast-check";
 import { beforeAll, describe, expect, it } from "vitest";
-import { canonicalText } from "../../src/canonical/index.ts";
+import { canonicalText, sha256 } from "../../src/canonical/index.ts";
 import { BoothkeepError } from "../../src/errors/index.ts";
+import { packLines } from "../../src/logbook/gzip-lines.ts";
 import {
   bindLogbook,
   createLogbook,
@@ -14,6 +15,7 @@ import {
   record,
   verifyLogbook,
 } from "../../src/logbook/index.ts";
+import { fileName } from "../../src/logbook/layout.ts";
 import { circumstances, configuration, NEW_LOGBOOK } from "./support/documents.ts";
 
 const VISITS = [
@@ -140,6 +142,17 @@ describe("a damaged logbook", () => {
     const { errors } = examine(withFile(path, undefined), path);
     const subject = path.replace(/\.[0-9a-f]{16}\.gz$/, "");
     expect(errors.some((words) => words.includes(subject))).toBe(true);
+  });
+
+  it("names a record that is not in RFC 8785 form", () => {
+    const logbook = createLogbook(memoryStore(), NEW_LOGBOOK);
+    const { entry } = record(logbook, { configuration: configuration(), ...circumstances() });
+    const text = JSON.stringify({ ...entry, notes: "Members in another order." });
+    const bytes = packLines([text]);
+    const folder = "entries/harbour-lights/screen-3";
+    logbook.store.create(`${folder}/${fileName(sha256(text), bytes)}`, bytes);
+    const codes = verifyLogbook(logbook, { depth: "contents" }).findings.map((finding) => finding.code);
+    expect(codes).toContain("logbook/not-understood");
   });
 
   it("says that a mark of the register is missing", () => {

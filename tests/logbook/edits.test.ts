@@ -17,7 +17,8 @@ const document = fc.oneof(
   fc.jsonValue().map((value) => JSON.parse(JSON.stringify(value)) as unknown),
 );
 
-const edited = (from: unknown, to: unknown) => editsBetween(canonicalText(from), canonicalText(to));
+const cut = (value: unknown) => pieces(canonicalText(value));
+const edited = (from: unknown, to: unknown) => editsBetween(cut(from), cut(to));
 
 describe("pieces", () => {
   it("takes structure and scalars apart, names among the structure", () => {
@@ -36,6 +37,8 @@ describe("pieces", () => {
     ]);
     expect(pieces('"only"')).toEqual(["", '"only"', ""]);
     expect(pieces("{}")).toEqual(["{}"]);
+    expect(pieces('{"a":1,"b":{"c":[]}}')).toEqual(['{"a":', "1", ',"b":{"c":[]}}']);
+    expect(pieces('{"a":{}}')).toEqual(['{"a":{}}']);
   });
 
   it("loses nothing", () => {
@@ -49,11 +52,22 @@ describe("pieces", () => {
   });
 });
 
+describe("pieces of very long texts", () => {
+  it.each([
+    ["a long string", { a: "x".repeat(5_000_000) }],
+    ["a long string of escapes", { a: '"\\'.repeat(1_000_000) }],
+    ["a long name", { ["n".repeat(1_000_000)]: 1 }],
+    ["much structure", Array.from({ length: 200_000 }, () => [])],
+  ])("%s", (_what, value) => {
+    expect(pieces(canonicalText(value)).join("")).toBe(canonicalText(value));
+  });
+});
+
 describe("editsBetween and applyEdits", () => {
   it("give the second document from the first, whatever they are", () => {
     fc.assert(
       fc.property(document, document, (from, to) => {
-        expect(applyEdits(canonicalText(from), edited(from, to))).toBe(canonicalText(to));
+        expect(applyEdits(cut(from), edited(from, to))).toEqual(cut(to));
       }),
       { numRuns: 500 },
     );
@@ -80,8 +94,15 @@ describe("editsBetween and applyEdits", () => {
     expect(edited({ outputs: more }, { outputs }).add).toEqual([""]);
   });
 
+  it("keep the pieces cut when a scalar gives way to structure, or structure to a scalar", () => {
+    const edits = { keep: [1], drop: [1], add: ['"x",{"b":2}'] };
+    expect(applyEdits(pieces("[1]"), edits)).toEqual(pieces('["x",{"b":2}]'));
+    const back = { keep: [0], drop: [3], add: ["7"] };
+    expect(applyEdits(pieces("[1]"), back)).toEqual(pieces("7"));
+  });
+
   it("do not fit another base", () => {
-    expect(applyEdits("{}", { keep: [3], drop: [1], add: ["4"] })).toBeUndefined();
-    expect(applyEdits('{"a":1}', { keep: [1], drop: [], add: ["4"] })).toBeUndefined();
+    expect(applyEdits(pieces("{}"), { keep: [3], drop: [1], add: ["4"] })).toBeUndefined();
+    expect(applyEdits(pieces('{"a":1}'), { keep: [1], drop: [], add: ["4"] })).toBeUndefined();
   });
 });

@@ -13,7 +13,7 @@ import {
   signEntry,
   withdraw,
 } from "../../src/logbook/index.ts";
-import { editedLine, readLine, wholeLine } from "../../src/logbook/records.ts";
+import { editedLine, readEdits, readLine, wholeLine } from "../../src/logbook/records.ts";
 import { keyPairFromSeed } from "../../src/signing/index.ts";
 import { circumstances, configuration, NEW_LOGBOOK } from "./support/documents.ts";
 
@@ -129,28 +129,40 @@ describe("readLine", () => {
       expect(readLine(line)?.text).toBe(line);
       expect(ajv.getSchema(`${logbookId}#/$defs/${name}`)!(JSON.parse(line))).toBe(true);
     }
-    expect(readLine(edited)).toMatchObject({
-      item: { edits: { keep: [1, 3], drop: [1, 0], add: ["1", ',"b":2'] } },
+    expect(readLine(edited)).toMatchObject({ item: { kind: "edited", sha256: entry.configuration } });
+    expect(readLine(whole)).toMatchObject({ item: { kind: "whole", sha256: entry.configuration } });
+    expect(readEdits(edited)).toEqual({
+      base: entry.configuration.slice(0, 16),
+      edits: { keep: [1, 3], drop: [1, 0], add: ["1", ',"b":2'] },
     });
     expect(readLine(canonicalText(entry))).toMatchObject({ kind: "record", item: { id, record: entry } });
   });
 
-  it("refuses what is not canonical, not known or of wrong shape", () => {
+  it("refuses what is not known or of wrong shape", () => {
     for (const line of [
       "",
       "null",
       "[]",
       "{",
-      JSON.stringify(entry, null, 1),
       canonicalText({ ...entry, more: 1 }),
       canonicalText({ kind: "boothkeep.something" }),
       canonicalText({ kind: "constructor" }),
-      edited.replace('"keep":[1,3]', '"keep":[1]'),
-      edited.replace('"keep":[1,3]', '"keep":[1,-3]'),
-      whole.replace('"kind":"boothkeep.whole"', '"kind":"boothkeep.whole","more":1'),
       '{"configuration":1,"kind":"boothkeep.whole"}',
     ]) {
       expect(readLine(line), line).toBeUndefined();
     }
+  });
+
+  it("reads no edits of wrong shape", () => {
+    for (const [from, to] of [
+      ['"keep":[1,3]', '"keep":[1]'],
+      ['"keep":[1,3]', '"keep":[1,-3]'],
+      ['"drop":[1,0]', '"drop":null'],
+      ['"base":"', '"base":"x'],
+      ['"keep"', '"more":1,"keep"'],
+    ] as const) {
+      expect(readEdits(edited.replace(from, to)), to).toBeUndefined();
+    }
+    expect(readEdits("{")).toBeUndefined();
   });
 });

@@ -11,7 +11,6 @@ import {
   writeFileSync,
 } from "node:fs";
 import { hostname } from "node:os";
-import { join } from "node:path";
 import { sha256 } from "../../canonical/index.ts";
 import { type FileStore, faultCode, UNFINISHED } from "../file-store.ts";
 
@@ -24,7 +23,8 @@ const CANNOT_SYNC_FOLDER = new Set(["EPERM", "EACCES", "EISDIR", "EINVAL", "ENOT
 
 /** A store in a folder of this computer, a memory card, a stick or a network drive. */
 export function folderStore(folder: string): FileStore {
-  const at = (path: string) => join(folder, ...path.split("/"));
+  // Windows takes "/" as well.
+  const at = (path: string) => (path === "" ? folder : `${folder}/${path}`);
   const host = sha256(hostname()).slice(0, 8);
   let serial = 0;
   return {
