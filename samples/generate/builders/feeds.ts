@@ -15,7 +15,6 @@ export function feedOutputs(description: {
   const { connectors, labels, monitored, limiters } = description;
   const headset = {
     highPass: crossover("butterworth", 2, 100),
-    lowPass: crossover("butterworth", 2, 10000),
     filters: [bell(2500, 1.5, 1)],
     gainDb: -9,
     delayMs: 0,

@@ -22,7 +22,7 @@ export interface EqTask {
 export type EqFit = Refit;
 
 /** Nobody tunes a hall by ear below 40 Hz, but a filter must not do there what nobody asked for. */
-const WEIGHT_BELOW_40_HZ = 0.01;
+const WEIGHT_BELOW_40_HZ = 0.1;
 
 /** Does a task; equal tasks give equal fits, wherever and whenever. */
 export function fitEqualizer({ source, target, effort }: EqTask): EqFit {
