@@ -148,6 +148,26 @@ describe("a first configuration", () => {
     }
   });
 
+  it("goes up to the unit's next step where the nearest one lies below the safe frequency", () => {
+    // Steps of this unit around 820 Hz: 800 and 900. The nearer one is unsafe for a driver that asks for 810.
+    const data: LoudspeakerData = {
+      ...loudspeakerData,
+      models: loudspeakerData.models.map((model) => ({
+        ...model,
+        ways: model.ways.map((way) => ({
+          ...way,
+          ...(way.band === "hf" ? { safeHighPassHz: 810 } : {}),
+          ...(way.splitAbove === undefined
+            ? {}
+            : { splitAbove: [{ family: "linkwitz-riley", order: 4, frequencyHz: 820 } as const] }),
+        })),
+      })),
+    };
+    const { configuration } = build("willow-arcade-2", "dunlin-16", (same) => same, data);
+    expect(output(configuration, "left-hf").highPass!.frequencyHz).toBe(900);
+    expect(output(configuration, "left-lf").lowPass!.frequencyHz).toBe(900);
+  });
+
   it("plays five screen channels and folds Lc and Rc nowhere", () => {
     const { configuration } = build("willow-arcade-1", "gabbro-36", (description) => ({
       ...description,
