@@ -43,7 +43,9 @@ function swells(bytes: Uint8Array): boolean {
  */
 export async function unzipBytes(bytes: Uint8Array): Promise<readonly ZipFile[]> {
   const members = checkZipStructure(bytes);
-  const { Open } = await import("unzipper");
+  // A CommonJS package: a bundle offers only its default export.
+  const unzipper = await import("unzipper");
+  const { Open } = unzipper.default ?? unzipper;
   const directory = await Open.buffer(Buffer.from(bytes)).catch(() => undefined);
   const listed = directory?.files.map((file) => file.path) ?? [];
   if (members.map((member) => member.name).join("\n") !== listed.join("\n")) {
