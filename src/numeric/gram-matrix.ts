@@ -52,10 +52,71 @@ export function transposedTimes(
   vector: Float64Array,
   out: Float64Array,
 ): void {
-  for (let a = 0; a < chosen.length; a++) {
-    const x = chosen[a]! * rows;
-    let sum = 0;
-    for (let i = 0; i < rows; i++) sum += columns[x + i]! * vector[i]!;
-    out[a] = sum;
+  const last = chosen.length - 1;
+  for (let a = 0; a <= last; a += 4) {
+    // Four columns at a time; past the end the last one is done again.
+    const x0 = chosen[a]! * rows;
+    const x1 = chosen[Math.min(a + 1, last)]! * rows;
+    const x2 = chosen[Math.min(a + 2, last)]! * rows;
+    const x3 = chosen[Math.min(a + 3, last)]! * rows;
+    let s0 = 0;
+    let s1 = 0;
+    let s2 = 0;
+    let s3 = 0;
+    for (let i = 0; i < rows; i++) {
+      const v = vector[i]!;
+      s0 += columns[x0 + i]! * v;
+      s1 += columns[x1 + i]! * v;
+      s2 += columns[x2 + i]! * v;
+      s3 += columns[x3 + i]! * v;
+    }
+    out[a] = s0;
+    if (a + 1 <= last) out[a + 1] = s1;
+    if (a + 2 <= last) out[a + 2] = s2;
+    if (a + 3 <= last) out[a + 3] = s3;
+  }
+}
+
+/**
+ * The products of the columns of one matrix with those of another: AᵀB, row by row, in blocks of two by two columns.
+ *
+ * @param a column-major values, column c at c·rows; likewise b
+ * @param product gets countA rows of countB values
+ */
+export function columnProducts(
+  a: Float64Array,
+  countA: number,
+  b: Float64Array,
+  countB: number,
+  rows: number,
+  product: Float64Array,
+): void {
+  for (let x = 0; x < countA; x += 2) {
+    const x0 = x * rows;
+    const x1 = Math.min(x + 1, countA - 1) * rows;
+    for (let y = 0; y < countB; y += 2) {
+      const y0 = y * rows;
+      const y1 = Math.min(y + 1, countB - 1) * rows;
+      let s00 = 0;
+      let s01 = 0;
+      let s10 = 0;
+      let s11 = 0;
+      for (let i = 0; i < rows; i++) {
+        const u = a[x0 + i]!;
+        const v = a[x1 + i]!;
+        const p = b[y0 + i]!;
+        const q = b[y1 + i]!;
+        s00 += u * p;
+        s01 += u * q;
+        s10 += v * p;
+        s11 += v * q;
+      }
+      product[x * countB + y] = s00;
+      if (y + 1 < countB) product[x * countB + y + 1] = s01;
+      if (x + 1 < countA) {
+        product[(x + 1) * countB + y] = s10;
+        if (y + 1 < countB) product[(x + 1) * countB + y + 1] = s11;
+      }
+    }
   }
 }

@@ -17,7 +17,7 @@ export {
   squaredMagnitude,
   unwrapped,
 } from "./complex-array.ts";
-export { gramMatrix, transposedTimes } from "./gram-matrix.ts";
+export { columnProducts, gramMatrix, transposedTimes } from "./gram-matrix.ts";
 export {
   boundedLeastSquares,
   type LeastSquaresBudget,

@@ -116,7 +116,8 @@ function freeParameters(
   limits: LeastSquaresLimits,
   gradient: Float64Array,
 ): number[] {
-  const all = Array.from(p, (_, j) => j).filter((j) => limits.lower[j]! < limits.upper[j]!);
+  const all: number[] = [];
+  for (let j = 0; j < p.length; j++) if (limits.lower[j]! < limits.upper[j]!) all.push(j);
   transposedTimes(columns, rows, all, residual, gradient);
   const free: number[] = [];
   for (let a = 0; a < all.length; a++) {
