@@ -11,6 +11,7 @@ import { screenPlaces } from "./history.ts";
 import { type KeptFile, readFolder, readLines } from "./kept-files.ts";
 import { BOUND, ENTRIES, fileName, markStem, REGISTER } from "./layout.ts";
 import type { Logbook } from "./logbook.ts";
+import type { KeptConfiguration } from "./records.ts";
 import { anyRecord, readScreen, type ScreenPlace, type ScreenRecords } from "./screen-records.ts";
 import { memoryStore } from "./stores/memory-store.ts";
 
@@ -145,9 +146,13 @@ function proveBound(store: FileStore, name: string, screens: readonly GatheredSc
 function removeGathered(store: FileStore, { place, records, files }: GatheredScreen): number {
   const isGathered = (file: KeptFile) =>
     readLines(unpackLines(file.bytes))?.every((line) =>
-      line.kind === "record" ? records.lines.has(line.item.id) : records.configurations.has(line.item.sha256),
+      line.kind === "record" ? records.lines.has(line.item.id) : isKept(records, line.item),
     ) === true;
   return removeFiles(store, folderOf(place), files.filter(isGathered));
+}
+
+function isKept({ configurations }: ScreenRecords, { sha256, line }: KeptConfiguration): boolean {
+  return configurations.get(sha256)?.some((way) => way.line === line) === true;
 }
 
 function removeFiles(store: FileStore, folder: string, files: readonly KeptFile[]): number {

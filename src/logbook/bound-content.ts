@@ -1,10 +1,11 @@
 import { type Sha256, sha256 } from "../canonical/index.ts";
 import type { BoundContent, BoundScreen } from "./bound-file.ts";
+import { configurationResolver } from "./configurations.ts";
 import { editsBetween, pieces } from "./edits.ts";
 import type { FileStore } from "./file-store.ts";
 import { screenHistory } from "./history.ts";
-import { editedLine, readEdits, wholeLine } from "./records.ts";
-import { findReference, readReferences } from "./references.ts";
+import { editedLine, wholeLine } from "./records.ts";
+import { readReferences } from "./references.ts";
 import { anyRecord, type ScreenRecords } from "./screen-records.ts";
 
 /** A sample is kept as edits to the common reference when these are below this share of its text. */
@@ -30,24 +31,24 @@ export function boundContent(
 function boundScreen(records: ScreenRecords, basis: Basis): BoundScreen | undefined {
   const screenId = anyRecord(records)?.screenId;
   if (screenId === undefined) return undefined;
-  const left = new Map([...records.configurations].map(([id, kept]) => [id, kept.line]));
-  for (const [id, line] of basis.samplesOf(records)) left.set(id, line);
-  const configurationLine = (id: Sha256): string[] => {
-    const line = left.get(id);
+  const left = new Map([...records.configurations].map(([id, ways]) => [id, ways.map((way) => way.line)]));
+  for (const [id, line] of basis.samplesOf(records)) left.set(id, [...(left.get(id) ?? []), line]);
+  const configurationLines = (id: Sha256): readonly string[] => {
+    const lines = left.get(id) ?? [];
     left.delete(id);
-    return line === undefined ? [] : [line];
+    return lines;
   };
   const recordLine = (id: Sha256) => records.lines.get(id)![0]!.text;
   const entries = screenHistory(records);
   const others = [...records.withdrawals.keys(), ...records.signatures.keys()].sort();
   const lines = [
-    ...entries.flatMap(({ id, entry }) => [recordLine(id), ...configurationLine(entry.configuration)]),
+    ...entries.flatMap(({ id, entry }) => [recordLine(id), ...configurationLines(entry.configuration)]),
     ...others.map(recordLine),
   ];
   return {
     screenId,
     ids: [...entries.map((item) => item.id), ...others],
-    lines: [...lines, ...left.values()],
+    lines: [...lines, ...[...left.values()].flat()],
   };
 }
 
@@ -71,9 +72,7 @@ class Basis {
   samplesOf(records: ScreenRecords): ReadonlyMap<Sha256, string> {
     const lines = new Map<Sha256, string>();
     const common = this.commonOf(records);
-    for (const wanted of neededReferences(records)) {
-      const text = this.textOf(records, wanted);
-      if (text === undefined) continue;
+    for (const text of this.referencesOf(records)) {
       const line =
         common === undefined || common === text
           ? undefined
@@ -88,9 +87,10 @@ class Basis {
     return lines;
   }
 
-  private textOf(records: ScreenRecords, prefix: string): string | undefined {
-    const copy = [...records.references].find(([id]) => id.startsWith(prefix))?.[1];
-    return copy?.kind === "whole" ? copy.text : findReference(this.store, prefix);
+  private referencesOf(records: ScreenRecords): ReadonlySet<string> {
+    const resolve = configurationResolver(this.store, records);
+    const references = [...records.entries.values()].map((entry) => resolve(entry.configuration)?.reference);
+    return new Set(references.filter((reference) => reference !== undefined));
   }
 
   private commonOf(records: ScreenRecords): string | undefined {
@@ -99,15 +99,4 @@ class Basis {
       .flatMap((profileId) => readReferences(this.store, profileId))
       .find((reference) => reference.role !== "sample")?.text;
   }
-}
-
-/** Starts of SHA-256 of the configurations that a screen rests on and does not keep itself. */
-function neededReferences({ configurations, entries }: ScreenRecords): ReadonlySet<string> {
-  const kept = [...configurations.keys()];
-  const bases = [...configurations.values()].flatMap((item) => {
-    const edited = item.kind === "edited" ? readEdits(item.line) : undefined;
-    return edited === undefined ? [] : [edited.base];
-  });
-  const own = [...entries.values()].map((entry) => entry.configuration);
-  return new Set([...bases, ...own].filter((wanted) => !kept.some((id) => id.startsWith(wanted))));
 }

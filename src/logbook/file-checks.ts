@@ -1,8 +1,16 @@
 import type { Finding } from "../findings/index.ts";
 import type { FileCensus } from "./file-census.ts";
-import type { FileStore } from "./file-store.ts";
+import { type FileStore, faultCode } from "./file-store.ts";
 import { readTolerantly } from "./kept-files.ts";
-import { ENTRIES, fileDigest, HEADER_FILE, headerMark, markStem, parseFileName } from "./layout.ts";
+import {
+  ENTRIES,
+  fileDigest,
+  HEADER_FILE,
+  headerMark,
+  markStem,
+  parseFileName,
+  registerPlace,
+} from "./layout.ts";
 import { logbookFinding } from "./logbook-findings.ts";
 import { readScreen } from "./screen-records.ts";
 import { readStrayRecord } from "./stray-records.ts";
@@ -39,7 +47,14 @@ export function checkFiles(
 }
 
 function checkBytes(store: FileStore, path: string, digest: string): Finding[] {
-  const bytes = readTolerantly(store, path);
+  let bytes: Uint8Array | undefined;
+  try {
+    bytes = readTolerantly(store, path);
+  } catch (error) {
+    // A binding took it away since it was listed; the register is asked later.
+    if (faultCode(error) === "ENOENT") return [];
+    throw error;
+  }
   if (bytes === undefined) return [logbookFinding("logbook/unreadable-file", path)];
   return fileDigest(bytes) === digest ? [] : [logbookFinding("logbook/damaged-file", path)];
 }
@@ -68,10 +83,31 @@ function checkRegister(store: FileStore, census: FileCensus): Finding[] {
   }
   const inBoundFile = boundRecords(store);
   for (const mark of census.marks) {
-    if (present.has(mark) || mark.startsWith(`${HEADER_FILE}.`) || inBoundFile(mark)) continue;
+    if (present.has(mark) || mark.startsWith(`${HEADER_FILE}.`)) continue;
+    if (!isStillMarked(store, mark) || hasComeSince(store, mark) || inBoundFile(mark)) continue;
     findings.push(logbookFinding("logbook/missing-file", mark));
   }
   return findings;
+}
+
+/** A binding may have taken the mark away since the census. */
+function isStillMarked(store: FileStore, mark: string): boolean {
+  const [folder, stem] = splitPath(mark);
+  const place = registerPlace(folder);
+  return store.list(place.folder).some(({ name }) => name === `${place.prefix}${stem}`);
+}
+
+/** A file may have been written since the census, which lists files before marks. */
+function hasComeSince(store: FileStore, mark: string): boolean {
+  const [folder, stem] = splitPath(mark);
+  return store
+    .list(folder)
+    .some(({ name }) => parseFileName(name) !== undefined && markStem(folder, name) === stem);
+}
+
+function splitPath(path: string): readonly [folder: string, name: string] {
+  const slash = path.lastIndexOf("/");
+  return [path.slice(0, Math.max(0, slash)), path.slice(slash + 1)];
 }
 
 /** Whether the record of a mark, whose own file is gone, is in a bound file of its site. */
@@ -88,7 +124,7 @@ function boundRecords(store: FileStore): (mark: string) => boolean {
 }
 
 function strangerFinding(store: FileStore, census: FileCensus, path: string): Finding {
-  const folder = path.slice(0, Math.max(0, path.lastIndexOf("/")));
+  const [folder] = splitPath(path);
   const siblings = (census.folders.get(folder) ?? []).map((name) => parseFileName(name)!);
   if (siblings.length > 0) {
     const bytes = readFileOrNothing(store, path);

@@ -4,7 +4,7 @@ import type { Entry, EntrySignature, Withdrawal } from "../model/index.ts";
 import { readBound } from "./bound-file.ts";
 import { withStore } from "./faults.ts";
 import type { FileStore } from "./file-store.ts";
-import { readFolder, readSteadily } from "./kept-files.ts";
+import { readFolderOnce, readSteadily } from "./kept-files.ts";
 import { BOUND, ENTRIES, folderName } from "./layout.ts";
 import type { Logbook } from "./logbook.ts";
 import { readScreen, type ScreenPlace, type ScreenRecords } from "./screen-records.ts";
@@ -103,7 +103,7 @@ function loosePlaces(store: FileStore, wantedSite: string | undefined): ScreenPl
 }
 
 function boundPlaces(store: FileStore, wantedSite: string | undefined): ScreenPlace[] {
-  const { files, damaged } = readFolder(store, BOUND, (stem) => (wantedSite ?? stem) === stem);
+  const { files, damaged } = readFolderOnce(store, BOUND, (stem) => (wantedSite ?? stem) === stem);
   return [...files, ...damaged].flatMap((file) =>
     (readBound(file.bytes)?.index.members ?? [])
       .map((member) => member.screenId)

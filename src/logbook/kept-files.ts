@@ -27,6 +27,15 @@ export interface FolderReading {
 export function readFolder(
   store: FileStore,
   folder: string,
+  wanted?: (stem: string) => boolean,
+): FolderReading {
+  return readSteadily(() => readFolderOnce(store, folder, wanted));
+}
+
+/** As {@link readFolder}; throws ENOENT when a file was taken away after it was listed. */
+export function readFolderOnce(
+  store: FileStore,
+  folder: string,
   wanted: (stem: string) => boolean = () => true,
 ): FolderReading {
   const files: KeptFile[] = [];

@@ -7,7 +7,7 @@ import {
   belongsTo,
   isRecordStem,
   type KeptFile,
-  readFolder,
+  readFolderOnce,
   readLines,
   readRecordFile,
   readSteadily,
@@ -21,7 +21,8 @@ export interface ScreenRecords {
   readonly entries: ReadonlyMap<Sha256, Entry>;
   readonly withdrawals: ReadonlyMap<Sha256, Withdrawal>;
   readonly signatures: ReadonlyMap<Sha256, EntrySignature>;
-  readonly configurations: ReadonlyMap<Sha256, KeptConfiguration>;
+  /** All ways in which each configuration is kept. */
+  readonly configurations: ReadonlyMap<Sha256, readonly KeptConfiguration[]>;
   /** Copies of references that the site's bound files carry. */
   readonly references: ReadonlyMap<Sha256, KeptConfiguration>;
   /** The lines of each record as they are kept: the record itself, then what its file keeps besides. */
@@ -58,14 +59,14 @@ export function readScreen(
 function readOnce(store: FileStore, { site, screen }: ScreenPlace, except?: string): ScreenRecords {
   const gathering = new Gathering(site, screen);
   // The screen's own folder first: a binding writes the bound file before it takes anything from the folder.
-  const loose = readFolder(store, `${ENTRIES}/${site}/${screen}`);
+  const loose = readFolderOnce(store, `${ENTRIES}/${site}/${screen}`);
   gathering.findings.push(...loose.findings);
   for (const file of loose.files) {
     const read = readRecordFile(file, site, screen);
     if ("code" in read) gathering.findings.push(read);
     else gathering.take(read);
   }
-  const bound = readFolder(store, BOUND, (stem) => stem === site);
+  const bound = readFolderOnce(store, BOUND, (stem) => stem === site);
   gathering.findings.push(...bound.findings.filter((finding) => finding.code !== "logbook/foreign-file"));
   for (const file of [...bound.files, ...bound.damaged]) {
     if (file.path !== except) gathering.takeBound(file);
@@ -78,7 +79,7 @@ class Gathering {
   private readonly entries = new Map<Sha256, Entry>();
   private readonly withdrawals = new Map<Sha256, Withdrawal>();
   private readonly signatures = new Map<Sha256, EntrySignature>();
-  private readonly configurations = new Map<Sha256, KeptConfiguration>();
+  private readonly configurations = new Map<Sha256, KeptConfiguration[]>();
   private readonly references = new Map<Sha256, KeptConfiguration>();
   private readonly lines = new Map<Sha256, readonly Line[]>();
   private readonly site: string;
@@ -144,9 +145,9 @@ class Gathering {
     else this.signatures.set(id, record);
   }
 
-  /** One way to a configuration is enough; a whole one needs no other. */
   private keep(item: KeptConfiguration): void {
-    if (this.configurations.get(item.sha256)?.kind !== "whole") this.configurations.set(item.sha256, item);
+    const ways = this.configurations.get(item.sha256) ?? [];
+    if (!ways.some((way) => way.line === item.line)) this.configurations.set(item.sha256, [...ways, item]);
   }
 
   private namedIds(): ReadonlySet<Sha256> {

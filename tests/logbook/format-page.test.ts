@@ -8,6 +8,9 @@ import {
   createLogbook,
   folderStore,
   history,
+  type Logbook,
+  memoryStore,
+  mergeLogbook,
   readEntry,
   record,
   withdraw,
@@ -23,26 +26,26 @@ afterAll(() => rmSync(root, { recursive: true }));
 const folder = join(root, "logbook");
 const logbook = createLogbook(folderStore(folder), NEW_LOGBOOK);
 const odd = 'quote " backslash \\ colon : brace { ü 😀 \u2028 line\nend';
-for (let screen = 0; screen < 7; screen += 1) {
-  for (let visit = 0; visit < 3; visit += 1) {
-    const gains = Array.from({ length: 300 }, (_, index) => (index % 7 === screen ? visit + 0.5 : index / 8));
-    const document = configuration(
-      {
-        gains,
-        label: odd,
-        [odd]: { tiny: 1e-7, huge: 1e21, none: null, empty: [], ...(visit === 2 ? { more: [{}] } : {}) },
-      },
+function visit(into: Logbook, screen: number, number: number): void {
+  const gains = Array.from({ length: 300 }, (_, index) => (index % 7 === screen ? number + 0.5 : index / 8));
+  const numbers = { tiny: 1e-7, huge: 1e21, none: null, empty: [], ...(number === 2 ? { more: [{}] } : {}) };
+  record(into, {
+    configuration: configuration(
+      { gains, label: odd, [odd]: numbers },
       { screenId: `Screen ${screen}`, siteId: screen < 4 ? "quay" : "Pier" },
-    );
-    record(logbook, {
-      configuration: document,
-      ...circumstances(10 * screen + visit),
-      notes: odd,
-      key: keyPairFromSeed(new Uint8Array(32)),
-      attachments: [{ name: "a", bytes: new TextEncoder().encode(`attachment ${screen}`) }],
-    });
-  }
+    ),
+    ...circumstances(10 * screen + number),
+    notes: odd,
+    key: keyPairFromSeed(new Uint8Array(32)),
+    attachments: [{ name: "a", bytes: new TextEncoder().encode(`attachment ${screen}`) }],
+  });
 }
+
+for (let screen = 0; screen < 7; screen += 1) for (const number of [0, 1, 2]) visit(logbook, screen, number);
+// The same configurations, kept as edits the other way round.
+const apart = createLogbook(memoryStore(), NEW_LOGBOOK);
+for (let screen = 6; screen >= 0; screen -= 1) for (const number of [2, 1, 0]) visit(apart, screen, number);
+mergeLogbook(logbook, apart, { only: { siteId: "Pier" } });
 withdraw(
   logbook,
   { siteId: "quay", screenId: "Screen 1" },
@@ -69,7 +72,7 @@ describe("the page about the logbook's format", () => {
         env: { ...process.env },
       });
     const { items } = history(logbook);
-    expect(items).toHaveLength(21);
+    expect(items).toHaveLength(30);
     const listed = python().trim().split("\n");
     expect(listed.map((line) => line.split(" ")[0]).sort()).toEqual(items.map((item) => item.id).sort());
     for (const { id } of items.filter((_, index) => index % 5 === 0)) {
@@ -86,7 +89,7 @@ describe("the page about the logbook's format", () => {
     const kinds = lines.map((line) => (JSON.parse(line) as { kind: string }).kind);
     expect(kinds[0]).toBe("boothkeep.bound-index");
     expect(kinds.at(-1)).toBe("boothkeep.bound-index");
-    expect(kinds.filter((kind) => kind === "boothkeep.entry")).toHaveLength(9);
+    expect(kinds.filter((kind) => kind === "boothkeep.entry")).toHaveLength(18);
   });
 
   it.skipIf(!has("sha256sum"))("is right about the digests in names", () => {

@@ -152,6 +152,20 @@ describe("merge", () => {
     expect(readEntry(soundly(logbook), { id: third.id }).configuration).toEqual(large(-3));
   });
 
+  it("is not led in a circle where each of two configurations is kept as edits to the other", () => {
+    const [one, two] = [fresh().logbook, fresh().logbook];
+    for (const [logbook, gains] of [
+      [one, [1, 3]],
+      [two, [3, 1]],
+    ] as const) {
+      for (const gainDb of gains) visit(logbook, gainDb, gainDb);
+    }
+    mergeLogbook(one, two);
+    expect(sayings(soundly(one))).toHaveLength(4);
+    bindLogbook(one);
+    expect(sayings(soundly(one))).toHaveLength(4);
+  });
+
   it("does not bring damaged records, nor the other one's policy", () => {
     const from = fresh();
     visit(from.logbook, 0, -1);

@@ -154,4 +154,25 @@ describe("eight processes", () => {
     }
     expectWhole(folder, await recorded);
   }, 120_000);
+
+  it("may verify while others record and bind: no false alarm", async () => {
+    const folder = newFolder();
+    createLogbook(folderStore(folder), NEW_LOGBOOK);
+    const tasks = [0, 1, 2].map(
+      (number) => startChild(child, { folder, task: "record", number, count: 12 }).ids,
+    );
+    let done = false;
+    const all = Promise.all(tasks).then(() => {
+      done = true;
+    });
+    for (let round = 0; !done; round += 1) {
+      const binder = startChild(child, { folder, task: "bind" }).ids;
+      const { findings } = verifyLogbook(openLogbook(folderStore(folder)), {
+        depth: round % 2 === 0 ? "files" : "contents",
+      });
+      expect(findings.filter((finding) => finding.severity === "error")).toEqual([]);
+      await binder;
+    }
+    await all;
+  }, 120_000);
 });
