@@ -1,7 +1,8 @@
 /**
  * Turns schemas/*.schema.json (the source) into
  *   src/model/generated/<name>.ts         types, checked in so that a review sees them change
- *   src/model/generated/validators.js     ajv validators compiled ahead of time, made by every build
+ *   src/model/generated/validators/       ajv validators compiled ahead of time, one file a schema, made by every build
+ *   src/model/generated/validators.js     the table of them; loads a validator when it is first used
  *
  * --check       fails when the checked-in types are stale
  * --validators  makes the validators only (what a build needs)
@@ -111,9 +112,10 @@ const MOST_ERRORS = 2000;
  * list of broken items. Here they are appended, and no more than a person could ever read.
  */
 function withCollectedErrors(code: string): string {
-  const join = /vErrors === null \? (\w+\.errors) : vErrors\.concat\(\1\)/g;
-  if (!join.test(code)) throw new Error("ajv's code joins errors in another way now");
-  return `${code.replace(join, "collectErrors(vErrors, $1)")}
+  const join = /vErrors === null \? ([\w.]+\.errors) : vErrors\.concat\(\1\)/g;
+  const changed = code.replace(join, "collectErrors(vErrors, $1)");
+  if (/vErrors\.concat/.test(changed)) throw new Error("ajv's code joins errors in another way now");
+  return `${changed}
 function collectErrors(all, more) {
   if (all === null) return more;
   if (all.length < ${MOST_ERRORS}) for (const error of more) all.push(error);
@@ -121,7 +123,7 @@ function collectErrors(all, more) {
 }`;
 }
 
-async function validatorsOf(schemas: readonly NamedSchema[]): Promise<string> {
+function compilerOf(schemas: readonly NamedSchema[]): Ajv2020 {
   const ajv = new Ajv2020({
     code: { source: true, esm: true },
     allErrors: true,
@@ -135,29 +137,50 @@ async function validatorsOf(schemas: readonly NamedSchema[]): Promise<string> {
   addFormats.default(ajv);
   ajv.addKeyword("x-version");
   for (const { schema } of schemas) ajv.addSchema(withoutAnnotations(schema) as NamedSchema["schema"]);
-  const exports = Object.fromEntries(schemas.map(({ schema }) => [`validate${schema.title}`, schema.$id]));
-  const code = withCollectedErrors(standaloneCode.default(ajv, exports));
-  const facts = schemas.flatMap((item) => {
-    const found = factsOf(item);
-    return found === undefined ? [] : [{ ...found, title: item.schema.title }];
-  });
-  const table = facts.map(({ title, ...rest }) => `{...${JSON.stringify(rest)}, validate: validate${title}}`);
+  return ajv;
+}
+
+/** A validator as CommonJS, which can be loaded in the middle of a function that is not asynchronous. */
+async function validatorOf({ schema }: NamedSchema, ajv: Ajv2020): Promise<string> {
+  const code = withCollectedErrors(standaloneCode.default(ajv, { validate: schema.$id }));
   // ajv writes require() even for modules, so the code is bundled once more.
   const bundled = await build({
-    stdin: {
-      contents: `${code}\nexport const documentSchemas = [${table.join(",\n")}];`,
-      resolveDir: schemaFolder,
-      loader: "js",
-    },
+    stdin: { contents: code, resolveDir: schemaFolder, loader: "js" },
     bundle: true,
     write: false,
-    format: "esm",
+    format: "cjs",
     platform: "node",
     target: "node20.19",
     legalComments: "none",
     minify: true,
   });
   return bundled.outputFiles[0]!.text;
+}
+
+/** The table of the validators. A command needs two or three of them; all together take as long to load as Node itself. */
+function validatorTable(schemas: readonly NamedSchema[]): string {
+  const facts = schemas.flatMap((item) => {
+    const found = factsOf(item);
+    return found === undefined ? [] : [{ ...found, title: item.schema.title }];
+  });
+  const table = facts.map(({ title, ...rest }) => `{...${JSON.stringify(rest)}, validate: validate${title}}`);
+  const exports = schemas.map(
+    ({ schema, name }) => `export const validate${schema.title} = later("${name}");`,
+  );
+  return `${INDEX_BANNER}import { createRequire } from "node:module";
+const load = createRequire(import.meta.url);
+function later(name) {
+  const validate = (value) => {
+    const loaded = load("./validators/" + name + ".cjs").validate;
+    const fits = loaded(value);
+    validate.errors = loaded.errors;
+    return fits;
+  };
+  return validate;
+}
+${exports.join("\n")}
+export const documentSchemas = [${table.join(",\n")}];
+`;
 }
 
 const SCHEMA_TABLE_TYPE = `
@@ -200,4 +223,9 @@ if (!flags.has("--validators")) {
     for (const [file, text] of stale) writeFileSync(join(target, file), text);
   }
 }
-writeFileSync(join(target, "validators.js"), await validatorsOf(schemas));
+const ajv = compilerOf(schemas);
+mkdirSync(join(target, "validators"), { recursive: true });
+for (const item of schemas) {
+  writeFileSync(join(target, "validators", `${item.name}.cjs`), await validatorOf(item, ajv));
+}
+writeFileSync(join(target, "validators.js"), validatorTable(schemas));
