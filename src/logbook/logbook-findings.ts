@@ -2,7 +2,7 @@ import type { Finding, FindingNumbers, Severity } from "../findings/index.ts";
 
 interface FindingWords {
   readonly severity: Severity;
-  readonly words: (subject: string) => string;
+  readonly words: (subject: string, numbers: FindingNumbers) => string;
   readonly remedy: string;
 }
 
@@ -59,7 +59,7 @@ const WORDS = {
   },
   "logbook/missing-entry": {
     severity: "error",
-    words: (id) => `The entry ${id} is missing: a later record names it.`,
+    words: (id) => `The entry ${short(id)} is missing: a later record names it.`,
     remedy: `It may not have been copied or synchronized yet. ${HEAL}`,
   },
   "logbook/missing-attachment": {
@@ -74,36 +74,42 @@ const WORDS = {
   },
   "logbook/lost-configuration": {
     severity: "error",
-    words: (id) => `The configuration of the entry ${id} cannot be put together from what is here.`,
+    words: (id) => `The configuration of the entry ${short(id)} cannot be put together from what is here.`,
     remedy: HEAL,
   },
   "logbook/number-order": {
     severity: "warning",
-    words: (id) => `The entry ${id} has a number that does not follow the one before it.`,
+    words: (id) => `The entry ${short(id)} has a number that does not follow the one before it.`,
     remedy: "Trust the order in which the entries name each other; find out which program wrote it.",
   },
   "logbook/broken-signature": {
     severity: "error",
-    words: (id) => `A signature of ${id} does not hold.`,
+    words: (id, { fingerprint }) =>
+      `A signature of the entry ${short(id)} does not hold (key ${short(fingerprint)}).`,
     remedy: "Do not load this configuration; ask whoever signed it for a fresh copy.",
   },
   "logbook/unknown-signer": {
     severity: "warning",
-    words: (id) => `${id} is signed with a key that nobody listed as trusted.`,
+    words: (id, { fingerprint }) =>
+      `The entry ${short(id)} is signed with the key ${short(fingerprint)}, which nobody listed as trusted.`,
     remedy: "Compare the key's fingerprint with its owner by another way, then list it in the policy.",
   },
   "logbook/unsigned": {
     severity: "warning",
-    words: (id) => `The entry ${id} is not signed, and the policy asks for a signature.`,
+    words: (id) => `The entry ${short(id)} is not signed, and the policy asks for a signature.`,
     remedy: "Have it signed by somebody whose key is on the list.",
   },
   "logbook/recorded-apart": {
     severity: "advice",
-    words: (screen) =>
-      `The screen ${screen} has more than one latest entry: it was recorded in two places apart.`,
+    words: (screen) => `${screen} has more than one latest entry: it was recorded in two places apart.`,
     remedy: "Compare them and record the one that holds; the new entry follows both.",
   },
 } as const satisfies Readonly<Record<string, FindingWords>>;
+
+/** Enough of an id or a fingerprint to name it to a person; `numbers` has all of it. */
+function short(digits: FindingNumbers[string] | undefined): string {
+  return String(digits ?? "").slice(0, 12);
+}
 
 /** Codes of what a logbook's reading and verifying can find. */
 export type LogbookFindingCode = keyof typeof WORDS;
@@ -123,7 +129,7 @@ export function logbookFinding(
     kind: "record",
     severity,
     place: { pointer: "", words: place },
-    words: words(subject),
+    words: words(subject, numbers),
     numbers: { subject, ...numbers },
     remedy,
   };

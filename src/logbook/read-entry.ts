@@ -69,7 +69,7 @@ export function findEntry({ store }: Logbook, query: EntryQuery): FoundEntry {
     const [hit, ...more] = found;
     if (hit === undefined) throw noEntry(query, findings);
     if (more.length > 0) throw ambiguous(found.map(({ item }) => item));
-    return { ...hit, findings };
+    return { ...hit, findings: hit.records.findings };
   });
 }
 

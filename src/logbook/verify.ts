@@ -140,7 +140,7 @@ function checkOrder(records: ScreenRecords): Finding[] {
   const latest = items.filter((item) => item.isLatest);
   if (latest.length > 1) {
     findings.push(
-      logbookFinding("logbook/recorded-apart", words(latest[0]!.entry), {
+      logbookFinding("logbook/recorded-apart", screenWords(latest[0]!.entry), {
         numbers: { latestEntries: latest.length },
       }),
     );
@@ -182,7 +182,11 @@ function nameOf({ id, entry }: HistoryItem): EntryName {
 }
 
 function words(entry: Entry): string {
-  return `${entry.siteId} / ${entry.screenId}, entry ${entry.number}`;
+  return `${screenWords(entry)}, entry ${entry.number}`;
+}
+
+function screenWords({ siteId, screenId }: Entry): string {
+  return `${siteId} / ${screenId}`;
 }
 
 /** Reading a screen and listing its files may find the same thing. */

@@ -24,13 +24,13 @@ export function logbookCheckReport(
 }
 
 function verdict({ findings, share, depth, entries, files }: VerifyReport): string {
-  const errors = findings.filter((finding) => finding.severity === "error").length;
+  const faults = findings.filter((finding) => finding.severity === "error").length;
   const what =
     share < 1 ? "What was looked at" : depth === "files" ? "Every file" : "Every file and every entry";
-  if (errors === 0) return `${what} can be trusted.`;
-  if (depth === "files")
-    return `${files.damaged} of ${files.checked} files are damaged; ${errors} faults in all.`;
-  return `${entries.trusted.length} entries can be trusted, ${entries.lost.length} cannot; ${errors} faults in all.`;
+  if (faults === 0) return `${what} can be trusted.`;
+  return depth === "files"
+    ? `Not everything can be trusted. Faults: ${faults}; damaged files: ${files.damaged} of ${files.checked}.`
+    : `Not everything can be trusted. Faults: ${faults}; entries that can still be trusted: ${entries.trusted.length}.`;
 }
 
 function facts({ depth, share, files, entries }: VerifyReport): Block {

@@ -3,7 +3,7 @@ import type { Block, ReportDocument } from "../document.ts";
 import { logbookFindingBlocks } from "./logbook-findings.ts";
 
 /** Digits of an id that a list shows: enough to name an entry by. */
-const SHOWN_DIGITS = 12;
+const SHOWN_DIGITS = 8;
 
 /** The entries of a logbook, screen by screen, as a person looks through them. */
 export function historyReport({ items, findings }: History, subtitle: string): ReportDocument {
@@ -40,7 +40,7 @@ function screenTable(caption: string, items: readonly HistoryItem[]): Block {
       String(entry.number),
       minuteOf(entry.recordedAt),
       withdrawals.length === 0 ? reasonWords(entry.reason) : `${reasonWords(entry.reason)} (withdrawn)`,
-      `${entry.unit.profileId} ${entry.unit.serial}`,
+      entry.unit.serial,
       entry.recordedBy,
       id.slice(0, SHOWN_DIGITS),
     ]),
@@ -48,13 +48,13 @@ function screenTable(caption: string, items: readonly HistoryItem[]): Block {
 }
 
 function apartNote(name: string, items: readonly HistoryItem[]): readonly Block[] {
-  const latest = items.filter((item) => item.isLatest).map((item) => item.entry.number);
-  if (latest.length < 2) return [];
+  const latest = items.filter((item) => item.isLatest).length;
+  if (latest < 2) return [];
   return [
     {
       kind: "paragraph",
       weight: "note",
-      text: `${name}: recorded in ${latest.length} places apart; none of the entries ${latest.join(", ")} follows another. The next entry follows them all.`,
+      text: `${name} was recorded in ${latest} places apart. All of it is kept; the next entry follows the last one of each.`,
     },
   ];
 }
