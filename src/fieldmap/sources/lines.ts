@@ -1,19 +1,31 @@
 import { BoothkeepError } from "../../errors/index.ts";
 import { pointerParts } from "../../findings/index.ts";
 import type { LinePattern, LinesSource } from "../../model/index.ts";
-import { type ExportTree, type Leaf, type LeafStyle, linesOf } from "../tree.ts";
+import { type ExportTree, type Leaf, linesOf } from "../tree.ts";
 import { TreeGrower } from "./grower.ts";
 
 type PlaceholderStyle = "bare" | "quoted" | "rest";
 
+/** A form in its parts, one after the other. */
+type FormPart =
+  | { readonly kind: "space" }
+  | { readonly kind: "words"; readonly text: string }
+  | { readonly kind: "value"; readonly name: string; readonly style: PlaceholderStyle };
+
 interface CompiledForm {
-  readonly pattern: RegExp;
-  readonly placeholders: readonly { readonly name: string; readonly style: PlaceholderStyle }[];
+  readonly parts: readonly FormPart[];
   readonly at: readonly string[];
+  /** Placeholders that are part of the place. */
+  readonly inPlace: ReadonlySet<string>;
 }
 
-/** No line of a form is longer, in characters; a longer one is of no form, so that no pattern takes long. */
-const MAX_LINE = 1000;
+interface FoundValue {
+  readonly name: string;
+  readonly style: PlaceholderStyle;
+  readonly raw: string;
+  readonly start: number;
+  readonly end: number;
+}
 
 const PLACEHOLDER = /\{([A-Za-z][A-Za-z0-9]*)(?::(quoted|rest))?\}/g;
 
@@ -40,59 +52,93 @@ export function linesTree(text: string, source: LinesSource): ExportTree {
 }
 
 function takeLine(line: string, offset: number, form: CompiledForm, grower: TreeGrower): boolean {
-  const found = line.length > MAX_LINE ? null : form.pattern.exec(line);
-  if (found?.indices === undefined) return false;
-  const path = form.at.map((part) =>
-    part.replace(PLACEHOLDER, (_all, name: string) => found.groups?.[name] ?? ""),
-  );
+  const found = matchForm(line, form.parts);
+  if (found === undefined) return false;
+  const raws = new Map(found.map(({ name, raw }) => [name, raw]));
+  const path = form.at.map((part) => part.replace(PLACEHOLDER, (_all, name: string) => raws.get(name) ?? ""));
   const { object, pointer } = grower.objectAt(path, offset);
-  const inPath = new Set(
-    form.at.flatMap((part) => [...part.matchAll(PLACEHOLDER)].map((match) => match[1]!)),
-  );
-  for (const { name, style } of form.placeholders) {
-    if (inPath.has(name)) continue;
-    const [start, end] = found.indices.groups![name]!;
-    const wide = style === "quoted" ? 1 : 0;
-    const leafStyle: LeafStyle = style;
-    grower.setIn(object, pointer, name, {
-      raw: found.groups![name]!,
-      start: offset + start - wide,
-      end: offset + end + wide,
-      style: leafStyle,
-    });
+  for (const { name, style, raw, start, end } of found) {
+    if (form.inPlace.has(name)) continue;
+    grower.setIn(object, pointer, name, { raw, start: offset + start, end: offset + end, style });
   }
   return true;
 }
 
-/** A form as a pattern; words stand apart by any space. */
-function compileForm(form: LinePattern): CompiledForm {
-  const placeholders: { name: string; style: PlaceholderStyle }[] = [];
-  let pattern = "";
-  let at = 0;
-  for (const match of form.form.matchAll(PLACEHOLDER)) {
-    const [all, name, style = "bare"] = match as unknown as [string, string, PlaceholderStyle | undefined];
-    pattern += literal(form.form.slice(at, match.index));
-    if (placeholders.some((other) => other.name === name)) throw unusable(form, `{${name}} stands twice`);
-    placeholders.push({ name, style });
-    pattern +=
-      style === "bare" ? `(?<${name}>\\S+?)` : style === "quoted" ? `"(?<${name}>[^"]*)"` : `(?<${name}>.*)`;
-    at = match.index + all.length;
+/** Goes along a line once, never back: a value ends at the first place where what follows it in the form begins. */
+function matchForm(line: string, parts: readonly FormPart[]): readonly FoundValue[] | undefined {
+  const found: FoundValue[] = [];
+  const last = line.trimEnd().length;
+  let at = line.length - line.trimStart().length;
+  for (const [i, part] of parts.entries()) {
+    if (part.kind === "space") {
+      const start = at;
+      while (at < line.length && /\s/.test(line[at]!)) at += 1;
+      if (at === start) return undefined;
+    } else if (part.kind === "words") {
+      if (!line.startsWith(part.text, at)) return undefined;
+      at += part.text.length;
+    } else {
+      const value = valueAt(line, at, last, part, parts[i + 1]);
+      if (value === undefined) return undefined;
+      found.push(value);
+      at = value.end;
+    }
   }
-  const tail = form.form.slice(at);
-  if (/[{}]/.test(form.form.replace(PLACEHOLDER, "")))
-    throw unusable(form, "a brace belongs to no placeholder");
-  return {
-    pattern: new RegExp(`^\\s*${pattern}${literal(tail)}\\s*$`, "d"),
-    placeholders,
-    at: pointerParts(form.at),
-  };
+  return at >= last ? found : undefined;
 }
 
-function literal(words: string): string {
-  return words
+function valueAt(
+  line: string,
+  start: number,
+  last: number,
+  { name, style }: Extract<FormPart, { readonly kind: "value" }>,
+  next: FormPart | undefined,
+): FoundValue | undefined {
+  if (style === "quoted") {
+    const close = line[start] === '"' ? line.indexOf('"', start + 1) : -1;
+    return close < 0 ? undefined : { name, style, raw: line.slice(start + 1, close), start, end: close + 1 };
+  }
+  if (style === "rest")
+    return { name, style, raw: line.slice(start, last), start, end: Math.max(start, last) };
+  let end = start;
+  while (end < last && !/\s/.test(line[end]!)) end += 1;
+  if (next?.kind === "words") {
+    const stop = line.indexOf(next.text, start + 1);
+    if (stop < 0 || stop > end) return undefined;
+    end = stop;
+  }
+  return end === start ? undefined : { name, style, raw: line.slice(start, end), start, end };
+}
+
+/** A form in its parts; words stand apart by any space. */
+function compileForm(form: LinePattern): CompiledForm {
+  const parts: FormPart[] = [];
+  let at = 0;
+  for (const match of form.form.trim().matchAll(PLACEHOLDER)) {
+    const [all, name, style = "bare"] = match as unknown as [string, string, PlaceholderStyle | undefined];
+    parts.push(...wordParts(form.form.trim().slice(at, match.index)));
+    if (parts.some((part) => part.kind === "value" && part.name === name))
+      throw unusable(form, `{${name}} stands twice`);
+    if (parts.at(-1)?.kind === "value")
+      throw unusable(form, `nothing stands between {${name}} and what is before it`);
+    parts.push({ kind: "value", name, style });
+    at = match.index + all.length;
+  }
+  parts.push(...wordParts(form.form.trim().slice(at)));
+  if (/[{}]/.test(form.form.replace(PLACEHOLDER, "")))
+    throw unusable(form, "a brace belongs to no placeholder");
+  const places = pointerParts(form.at);
+  const inPlace = new Set(
+    places.flatMap((part) => [...part.matchAll(PLACEHOLDER)].map((match) => match[1]!)),
+  );
+  return { parts, at: places, inPlace };
+}
+
+function wordParts(text: string): readonly FormPart[] {
+  return text
     .split(/(\s+)/)
-    .map((part) => (/^\s+$/.test(part) ? "\\s+" : part.replace(/[\\^$.*+?()[\]{}|]/g, "\\$&")))
-    .join("");
+    .filter((part) => part !== "")
+    .map((part) => (part.trim() === "" ? { kind: "space" } : { kind: "words", text: part }));
 }
 
 function unusable({ form }: LinePattern, words: string): BoothkeepError {

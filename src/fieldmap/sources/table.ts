@@ -28,12 +28,13 @@ export function tableTree(text: string, source: TableSource): ExportTree {
   const quote = source.quote ?? '"';
   const rows = scanRows(text, source.delimiter, quote);
   compareWithParser(rows, text, source.delimiter, quote);
+  const format = { delimiter: source.delimiter, quote, narrow: rows.some((row) => row.length === 1) };
   const builder = new Builder(text, source);
   for (const row of rows) builder.add(row);
   return {
     root: builder.root,
     leaves: builder.leaves,
-    write: (leaf, raw) => writeCell(leaf, raw, source.delimiter, quote),
+    write: (leaf, raw) => writeCell(leaf, raw, format),
   };
 }
 
@@ -211,10 +212,15 @@ function parseRows(
   }
 }
 
-function writeCell({ style, pointer }: Leaf, raw: string, delimiter: string, quote: string): string {
+interface CellFormat {
+  readonly delimiter: string;
+  readonly quote: string;
+  /** Whether some row has one field alone: if that were empty without quotes, the row would be a blank line. */
+  readonly narrow: boolean;
+}
+
+function writeCell({ style }: Leaf, raw: string, { delimiter, quote, narrow }: CellFormat): string {
   const special = raw.includes(delimiter) || raw.includes(quote) || /[\r\n]/.test(raw);
-  const alone = raw === "" && /^\/\d+\/[^/]*$/.test(pointer);
-  return special || style === "quoted" || alone
-    ? `${quote}${raw.replaceAll(quote, quote + quote)}${quote}`
-    : raw;
+  const quoted = special || style === "quoted" || (narrow && raw === "");
+  return quoted ? `${quote}${raw.replaceAll(quote, quote + quote)}${quote}` : raw;
 }
