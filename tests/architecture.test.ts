@@ -64,6 +64,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     "src/units",
   ],
   "src/errors": [],
+  "src/refit": ["src/acoustics", "src/numeric", "src/profile", "t:src/model"],
   "src/fieldmap": ["src/errors", "src/findings", "src/model", "src/profile", "src/units"],
   "src/findings": [],
   "src/canonical": [],

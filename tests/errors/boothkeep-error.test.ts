@@ -18,6 +18,6 @@ describe("BoothkeepError", () => {
   });
 
   it("has codes of one shape", () => {
-    for (const code of Object.keys(ERROR_CATALOGUE)) expect(code).toMatch(/^[a-z]+\.[a-z0-9-]+$/);
+    for (const code of Object.keys(ERROR_CATALOGUE)) expect(code).toMatch(/^[a-z-]+\.[a-z0-9-]+$/);
   });
 });

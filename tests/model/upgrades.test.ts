@@ -9,7 +9,8 @@ const bytes = readFileSync(join(folder, "configuration-0.9.json"));
 describe("documents of older versions", () => {
   it("are kept as samples, one for each version that was ever read", () => {
     const kept = UPGRADES.map(({ kind, from }) => `${kind.replace("boothkeep.", "")}-${from}.json`);
-    expect(readdirSync(folder).sort()).toEqual(kept.sort());
+    expect(readdirSync(folder)).toEqual(expect.arrayContaining(kept));
+    expect(kept.length).toBeGreaterThan(0);
   });
 
   it("are brought up to the present version, and the original is kept", () => {
