@@ -15,6 +15,9 @@ export function layUnder(draft: Draft, base: unknown, bound: ReadonlySet<string>
   return mergeObject(draft, base as Draft, "", { bound, covered });
 }
 
+/** Objects of several kinds, each with members of its own: whole from the map or whole from below, never mixed. */
+const OF_SEVERAL_KINDS = /(?:^|\.)(?:filters\[\]|parametric\[\]|feeds|trigger|action)$/;
+
 interface Coverage {
   readonly bound: ReadonlySet<string>;
   /** The bound paths and everything around them. */
@@ -22,6 +25,7 @@ interface Coverage {
 }
 
 function mergeObject(draft: Draft, base: Draft, path: string, coverage: Coverage): Draft {
+  if (OF_SEVERAL_KINDS.test(path) && draft.kind !== undefined) return draft;
   const merged: Draft = { ...draft };
   for (const [name, below] of Object.entries(base)) {
     const inner = path === "" ? name : `${path}.${name}`;

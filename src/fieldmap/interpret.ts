@@ -61,14 +61,30 @@ export interface Interpretation {
   readonly reached: ReadonlySet<MapRule>;
 }
 
-/** Goes over an export by the rules of a map. */
-export function interpret(tree: ExportTree, loaded: LoadedMap): Interpretation {
-  const run = new Run(tree, loaded);
+/** Goes over an export by the rules of a map. `around` is what holds where the export says nothing of it. */
+export function interpret(tree: ExportTree, loaded: LoadedMap, around: Circumstances): Interpretation {
+  const run = new Run(tree, loaded, around);
   const draft: Draft = {};
   const item = { pointer: "", value: tree.root, location: [] };
-  run.scope(loaded.map.rules, { item, draft, at: "", path: [], prefix: "", known: draft, parent: undefined });
+  run.scope(basicsFirst(loaded.map.rules), {
+    item,
+    draft,
+    at: "",
+    path: [],
+    prefix: "",
+    known: draft,
+    parent: undefined,
+  });
   const { bindings, misfits, used, origins, reached } = run;
   return { draft, bindings, misfits, used, origins, reached };
+}
+
+const BASICS = new Set(["unit.sampleRateHz", "screen.temperatureC"]);
+
+/** What samples and metres rest on is read ahead of everything that may rest on it. */
+function basicsFirst(rules: readonly MapRule[]): readonly MapRule[] {
+  const isBasic = (rule: MapRule) => rule.kind !== "list" && BASICS.has(rule.field);
+  return [...rules.filter(isBasic), ...rules.filter((rule) => !isBasic(rule))];
 }
 
 /** The converter of a rule at a field. Samples and metres rest on what is known of the unit and the room. */
@@ -124,6 +140,7 @@ class Run {
   readonly used = new Set<string>();
   readonly origins = new Map<string, Origin>();
   readonly reached = new Set<MapRule>();
+  readonly #around: Circumstances;
   readonly #tree: ExportTree;
   readonly #loaded: LoadedMap;
   readonly #found = new Map<ListRule, readonly ExportItem[] | ReadonlyMap<string, readonly ExportItem[]>>();
@@ -131,7 +148,8 @@ class Run {
   /** Above 0 while an unused item is looked at: nothing of it can be wrong, nothing of it is kept. */
   #dormant = 0;
 
-  constructor(tree: ExportTree, loaded: LoadedMap) {
+  constructor(tree: ExportTree, loaded: LoadedMap, around: Circumstances) {
+    this.#around = around;
     this.#tree = tree;
     this.#loaded = loaded;
   }
@@ -284,7 +302,7 @@ class Run {
         raw === undefined ? undefined : this.#converter(own, `${path}[].${key}`, scope).read(String(raw));
       return `=${String(read ?? "")}`;
     }
-    const run = new Run(this.#tree, this.#loaded);
+    const run = new Run(this.#tree, this.#loaded, this.#around);
     run.#dormant = 1;
     const draft: Draft = {};
     const needed = rule.rules.filter(
@@ -367,11 +385,15 @@ class Run {
   }
 
   #converter(rule: ValueRule | NumbersRule, field: string, scope: Scope): Converter {
-    const known = circumstancesOf(scope.known);
-    const rests = rule.as?.kind === "time" && known.sampleRateHz === undefined;
-    const cached = rests ? undefined : this.#converters.get(rule);
-    const converter = cached ?? converterAt(rule, field, this.#loaded, known);
-    if (!rests) this.#converters.set(rule, converter);
+    const cached = this.#converters.get(rule);
+    if (cached !== undefined) return cached;
+    const own = circumstancesOf(scope.known);
+    const known = {
+      sampleRateHz: own.sampleRateHz ?? this.#around.sampleRateHz,
+      temperatureC: own.temperatureC ?? this.#around.temperatureC,
+    };
+    const converter = converterAt(rule, field, this.#loaded, known);
+    this.#converters.set(rule, converter);
     return converter;
   }
 

@@ -3,7 +3,13 @@ import { type Configuration, fieldAt, inspectDocument, type ShapeProblem } from 
 import { type Account, accountOf, exportPlaceWords } from "./account.ts";
 import { layUnder } from "./base.ts";
 import { type DecodedText, decodeText } from "./encoding.ts";
-import { type Interpretation, interpret, type MisfitValue, type Origin } from "./interpret.ts";
+import {
+  circumstancesOf,
+  type Interpretation,
+  interpret,
+  type MisfitValue,
+  type Origin,
+} from "./interpret.ts";
 import type { LoadedMap } from "./load-map.ts";
 import { readTree } from "./sources/index.ts";
 import { type ExportTree, positionIn } from "./tree.ts";
@@ -73,7 +79,7 @@ function open(bytes: Uint8Array, loaded: LoadedMap, { base }: ReadExportOptions)
   const decoded = decodeText(bytes, loaded.map.source.encoding);
   const { text } = decoded;
   const tree = readTree(text, loaded.map.source);
-  const interpretation = interpret(tree, loaded);
+  const interpretation = interpret(tree, loaded, base === undefined ? {} : circumstancesOf(base));
   const { draft, misfits, origins } = interpretation;
   if (misfits.length > 0) throw doesNotFit(misfits.map((misfit) => misfitProblem(misfit, text)));
   const whole = base === undefined ? draft : layUnder(draft, base, loaded.bound);

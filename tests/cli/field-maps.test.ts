@@ -1,0 +1,133 @@
+import { copyFileSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, describe, expect, it } from "vitest";
+import type { Configuration } from "../../src/model/index.ts";
+import { runCommand } from "./run-command.ts";
+
+const samples = join(import.meta.dirname, "..", "..", "samples");
+const cwd = mkdtempSync(join(tmpdir(), "field-maps-"));
+afterAll(() => rmSync(cwd, { recursive: true, force: true }));
+
+const xml = join(samples, "exports", "lantern-mill-1.xml");
+const map = join(samples, "maps", "gabbro-28.json");
+const boothkeep = (...args: readonly string[]) => runCommand(args, { cwd });
+const fitsTheScreen = (text: string) =>
+  expect(Math.max(...text.split("\n").map((line) => line.length))).toBeLessThanOrEqual(80);
+
+describe("boothkeep read and write", () => {
+  it("reads an export with its account, and writes it back to the same bytes", async () => {
+    const read = await boothkeep("read", "--map", map, xml, "--out", "as-found.json");
+    expect(read).toMatchObject({ code: 0, err: "" });
+    expect(read.out).toMatch(/unknown +0/);
+    const written = await boothkeep(
+      "write",
+      "as-found.json",
+      "--map",
+      map,
+      "--original",
+      xml,
+      "--out",
+      "same.xml",
+    );
+    expect(written.code).toBe(0);
+    expect(written.out).toContain("amplifiers off or muted");
+    expect(readFileSync(join(cwd, "same.xml")).equals(readFileSync(xml))).toBe(true);
+    fitsTheScreen(written.out);
+  });
+
+  it("writes only what differs and says so; refuses what the export would round", async () => {
+    const configuration = JSON.parse(
+      readFileSync(join(samples, "screens", "lantern-mill", "screen-1.json"), "utf8"),
+    ) as Configuration;
+    const [first, ...others] = configuration.outputs;
+    const changed = (gainDb: number) =>
+      JSON.stringify({ ...configuration, outputs: [{ ...first!, gainDb }, ...others] });
+    writeFileSync(join(cwd, "louder.json"), changed(-8.1));
+    writeFileSync(join(cwd, "between.json"), changed(-8.14));
+    const fine = await boothkeep(
+      "write",
+      "louder.json",
+      "--map",
+      map,
+      "--original",
+      xml,
+      "--out",
+      "louder.xml",
+      "--json",
+    );
+    expect((JSON.parse(fine.out) as { changed: unknown }).changed).toEqual([
+      { pointer: "/gabbro/outputs/output/0/@gain", line: expect.any(Number), before: "-92", after: "-81" },
+    ]);
+    const refused = await boothkeep(
+      "write",
+      "between.json",
+      "--map",
+      map,
+      "--original",
+      xml,
+      "--out",
+      "no.xml",
+    );
+    expect(refused.code).toBe(2);
+    expect(refused.err).toContain("export.cannot-hold");
+    expect(() => readFileSync(join(cwd, "no.xml"))).toThrow();
+    const accepted = await boothkeep(
+      "write",
+      "between.json",
+      "--map",
+      map,
+      "--original",
+      xml,
+      "--out",
+      "yes.xml",
+      "--accept-losses",
+    );
+    expect(accepted.code).toBe(1);
+    expect(accepted.out).toContain("rounded by the export");
+    fitsTheScreen(accepted.out);
+  });
+
+  it("reads a folder; what cannot be read does not stop the rest", async () => {
+    mkdirSync(join(cwd, "exports"));
+    copyFileSync(xml, join(cwd, "exports", "a.xml"));
+    writeFileSync(join(cwd, "exports", "b.xml"), "<!DOCTYPE x [<!ENTITY a 'b'>]><x>&a;</x>");
+    const { code, out, err } = await boothkeep("read", "--map", map, "exports", "--out", "read");
+    expect([code, out.trim()]).toEqual([2, "1 of 2 exports read into read; 0 of them with unknown values."]);
+    expect(err).toContain("DOCTYPE");
+    expect(readFileSync(join(cwd, "read", "a.xml.json"), "utf8")).toContain("boothkeep.configuration");
+  });
+});
+
+describe("boothkeep map", () => {
+  it("checks a map on samples", async () => {
+    const { code, out } = await boothkeep("map", "check", map, xml);
+    expect(code).toBe(0);
+    expect(out).toContain("4210 values");
+    expect(out).not.toMatch(/^ *(?:error|warning)/m);
+    fitsTheScreen(out);
+  });
+
+  it("ends with 1 where a map knows too little", async () => {
+    const lesser = JSON.parse(readFileSync(map, "utf8")) as { ignore: unknown[] };
+    writeFileSync(join(cwd, "lesser.json"), JSON.stringify({ ...lesser, ignore: [] }));
+    const { code, out } = await boothkeep(
+      "map",
+      "check",
+      "lesser.json",
+      xml,
+      "--profiles",
+      join(samples, "profiles"),
+    );
+    expect(code).toBe(1);
+    expect(out).toContain("unknown-value");
+  });
+
+  it("begins a map", async () => {
+    const { code, out } = await boothkeep("map", "start", xml, "--out", "begun.json");
+    expect(code).toBe(0);
+    expect(out).toContain("unit.serial");
+    expect((await boothkeep("validate", "begun.json")).code).toBe(0);
+    fitsTheScreen(out);
+  });
+});
