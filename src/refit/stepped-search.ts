@@ -8,7 +8,7 @@ import type { Section } from "./section-response.ts";
 import { residualWithout, roundedInStages, type SteppedBank, steppedBank } from "./stepped-bank.ts";
 
 const FEWEST_FREED = 2;
-const MOST_FREED = 4;
+const MOST_FREED = 3;
 const FREED_FIT = { maxIterations: 8, relativeDecrease: 1e-5 };
 /** Spread of the start around the present values: ln f, part of the gain, ln shape. */
 const JITTER = { lnF: 0.03, gain: 0.1, lnShape: 0.15 };

@@ -1,7 +1,8 @@
 import fc from "fast-check";
 import { beforeAll, describe, expect, it } from "vitest";
-import { canonicalText, sha256 } from "../../src/canonical/index.ts";
+import { canonicalHash, canonicalText, sha256 } from "../../src/canonical/index.ts";
 import { BoothkeepError } from "../../src/errors/index.ts";
+import { editsBetween, pieces } from "../../src/logbook/edits.ts";
 import { packLines } from "../../src/logbook/gzip-lines.ts";
 import {
   bindLogbook,
@@ -9,6 +10,7 @@ import {
   healLogbook,
   history,
   type KeptDocument,
+  memoryLogbook,
   memoryStore,
   openLogbook,
   readEntry,
@@ -16,6 +18,7 @@ import {
   verifyLogbook,
 } from "../../src/logbook/index.ts";
 import { fileName } from "../../src/logbook/layout.ts";
+import { editedLine, wholeLine } from "../../src/logbook/records.ts";
 import { circumstances, configuration, NEW_LOGBOOK } from "./support/documents.ts";
 
 const VISITS = [
@@ -155,6 +158,51 @@ describe("a damaged logbook", () => {
     expect(codes).toContain("logbook/not-understood");
   });
 
+  it("does not believe a line that leads to another configuration than it says, and takes another way", () => {
+    const astray: Files = new Map();
+    const logbook = createLogbook(memoryStore(astray), NEW_LOGBOOK);
+    const [first, second] = [configuration({ outputs: [1] }), configuration({ outputs: [2] })];
+    record(logbook, { configuration: first, ...circumstances(0) });
+    const { id, entry } = record(logbook, {
+      configuration: configuration({ outputs: [3] }),
+      ...circumstances(1),
+    });
+    const keep = (...lines: readonly string[]) => {
+      const bytes = packLines(lines);
+      logbook.store.create(`entries/harbour-lights/screen-3/${fileName(sha256(lines[0]!), bytes)}`, bytes);
+    };
+    const edits = editsBetween(pieces(canonicalText(first)), pieces(canonicalText(second)));
+    const forged = {
+      ...entry,
+      number: 3,
+      previous: [id],
+      configuration: canonicalHash(configuration({ outputs: [9] })),
+    };
+    const line = canonicalText(forged);
+    keep(line, editedLine(forged.configuration, canonicalHash(first), edits));
+    const read = () => readEntry(logbook, { id: sha256(line) }).configuration;
+    expect(read).toThrow(expect.objectContaining({ code: "logbook.lost-configuration" }));
+    expect(verifyLogbook(logbook, { depth: "contents" }).entries.lost.map((lost) => lost.number)).toEqual([
+      3,
+    ]);
+    keep(line, wholeLine(canonicalText(configuration({ outputs: [9] }))));
+    expect(read()).toEqual(configuration({ outputs: [9] }));
+  });
+
+  it("names an entry whose number does not follow the one before", () => {
+    const { entry } = record(createLogbook(memoryStore(), NEW_LOGBOOK), {
+      configuration: configuration(),
+      ...circumstances(),
+    });
+    const next = { ...entry, previous: [canonicalHash(entry)] };
+    const logbook = memoryLogbook(
+      [entry, next].map((item) => ({ entry: item, configuration: configuration() })),
+    );
+    expect(verifyLogbook(logbook, { depth: "contents" }).findings.map((finding) => finding.code)).toEqual([
+      "logbook/number-order",
+    ]);
+  });
+
   it("says that a mark of the register is missing", () => {
     for (const path of [...files.keys()].filter((name) => name.startsWith("register/"))) {
       const { findings } = verifyLogbook(openLogbook(memoryStore(withFile(path, undefined))), {
@@ -205,7 +253,7 @@ describe("a damaged logbook", () => {
     const [path] = [...many.keys()].filter((name) => name.startsWith("bound/"));
     const bytes = many.get(path!)!;
     const hurt = { first: 0, last: 0 };
-    for (let at = 0; at < bytes.length; at += 1) {
+    for (let at = 0; at < bytes.length; at += 2) {
       const damaged = bytes.slice();
       damaged[at]! ^= 0x10;
       const opened = openLogbook(memoryStore(new Map(many).set(path!, damaged)));
@@ -220,8 +268,8 @@ describe("a damaged logbook", () => {
       if (lost[0] === ids[0]) hurt.first += 1;
       if (lost[0] === ids[2]) hurt.last += 1;
     }
-    expect(hurt.first).toBeGreaterThan(50);
-    expect(hurt.last).toBeGreaterThan(50);
+    expect(hurt.first).toBeGreaterThan(25);
+    expect(hurt.last).toBeGreaterThan(25);
   });
 });
 

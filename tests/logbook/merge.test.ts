@@ -6,9 +6,11 @@ import {
   healLogbook,
   history,
   type Logbook,
+  memoryLogbook,
   memoryStore,
   mergeLogbook,
   openLogbook,
+  type RecordedEntry,
   readAttachment,
   readEntry,
   readPolicy,
@@ -150,6 +152,20 @@ describe("merge", () => {
     );
     mergeLogbook(logbook, copy);
     expect(readEntry(soundly(logbook), { id: third.id }).configuration).toEqual(large(-3));
+  });
+
+  it("brings a configuration to an entry that is here but has lost what it rests on", () => {
+    const { files, logbook } = fresh();
+    const large = (gainDb: number) => configuration({ outputs: [gainDb], presets: [...Array(2000).keys()] });
+    const [, second, third] = [-1, -2, -3].map((gainDb, minute) =>
+      record(logbook, { configuration: large(gainDb), ...circumstances(minute) }),
+    ) as [unknown, RecordedEntry, RecordedEntry];
+    files.delete([...files.keys()].find((path) => path.endsWith(".gz") && path.includes(second.id))!);
+    const read = () => readEntry(logbook, { id: third.id }).configuration;
+    expect(read).toThrow(expect.objectContaining({ code: "logbook.lost-configuration" }));
+    const pack = memoryLogbook([{ entry: third.entry, configuration: large(-3) }]);
+    expect(mergeLogbook(logbook, pack).entriesAdded).toBe(0);
+    expect(read()).toEqual(large(-3));
   });
 
   it("is not led in a circle where each of two configurations is kept as edits to the other", () => {

@@ -203,5 +203,6 @@ describe("savePack", () => {
     );
     const lying: FileStore = { ...memoryStore(), read: () => new Uint8Array(3) };
     expect(() => savePack(lying, "pack.zip", bytes)).toThrow("What was written does not read back the same.");
+    expect(lying.list("")).toEqual([]);
   });
 });
