@@ -1,7 +1,7 @@
 import { pointerParts } from "../findings/index.ts";
-import type { Interpretation, Origin } from "./interpret.ts";
+import type { Interpretation, Origin } from "./interpretation.ts";
 import type { LoadedMap } from "./load-map.ts";
-import { type ExportTree, type Leaf, pointerPart, positionIn } from "./tree.ts";
+import { type ExportTree, type Leaf, lineFinder, pointerPart } from "./tree.ts";
 
 /** A value of the export that no rule reads and that nobody left out on purpose. */
 export interface UnknownValue {
@@ -47,8 +47,11 @@ export function accountOf(
   configuration: unknown,
 ): Account {
   const { used, origins } = interpretation;
-  const rest = [...tree.leaves.values()].filter(({ pointer }) => !used.has(pointer));
+  const rest = [...tree.leaves.values()]
+    .filter(({ pointer }) => !used.has(pointer))
+    .sort((a, b) => a.start - b.start);
   const ignored = ignoredParts(tree, loaded, rest);
+  const lineAt = lineFinder(text);
   const unknown = rest.filter(({ pointer }) => !ignored.pointers.has(pointer));
   return {
     counts: {
@@ -58,7 +61,7 @@ export function accountOf(
       unknown: unknown.length,
     },
     ignored: ignored.parts,
-    unknown: unknown.map(({ pointer, raw, start }) => ({ pointer, raw, line: positionIn(text, start).line })),
+    unknown: unknown.map(({ pointer, raw, start }) => ({ pointer, raw, line: lineAt(start) })),
     fields: leafPointers(configuration).map((pointer) => accounted(pointer, origins)),
   };
 }

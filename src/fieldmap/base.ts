@@ -1,5 +1,5 @@
 import { itemKey, type KeyedItem, LIST_KEYS } from "../model/index.ts";
-import type { Draft } from "./interpret.ts";
+import type { Draft } from "./draft.ts";
 
 /**
  * Lays a configuration under a draft: it gives the fields for which the map has no rule. A field that the map gives is

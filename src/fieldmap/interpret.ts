@@ -1,65 +1,11 @@
 import { LIST_KEYS, type ListRule, type MapRule, type NumbersRule, type ValueRule } from "../model/index.ts";
 import { type Circumstances, type Converter, converterOf, type Scalar } from "./conversions/index.ts";
+import { type Draft, groupOf, lookUp, OPTIONAL_GROUPS } from "./draft.ts";
+import { type ExportItem, ItemFinder, type Scope } from "./export-items.ts";
 import { fieldType } from "./field-type.ts";
+import type { Binding, Interpretation, MisfitValue, Origin } from "./interpretation.ts";
 import type { LoadedMap } from "./load-map.ts";
-import { type ExportTree, type Leaf, pointerPart, type TreeValue } from "./tree.ts";
-
-/** A configuration while it is built. Only names of FIELDS ever become members. */
-export interface Draft {
-  [name: string]: Scalar | Draft | Scalar[] | Draft[];
-}
-
-/** Where a value of a configuration is looked up: members by name, items of lists by "=key". */
-export type KeyPath = readonly string[];
-
-/** What ties one place of the export to one place of the configuration. */
-export type Binding =
-  | ({ readonly kind: "value"; readonly rule: ValueRule; readonly field: string } & BoundPlace)
-  | ({
-      readonly kind: "number";
-      readonly rule: NumbersRule;
-      readonly field: string;
-      readonly index: number;
-    } & BoundPlace)
-  | ({ readonly kind: "numbers"; readonly rule: NumbersRule; readonly field: string } & BoundPlace)
-  | { readonly kind: "presence"; readonly rule: ListRule; readonly leaf: Leaf; readonly item: KeyPath };
-
-interface BoundPlace {
-  readonly leaf: Leaf;
-  /** The item in which the field stands; empty for the configuration itself. */
-  readonly item: KeyPath;
-  /** The field's names from there on. */
-  readonly names: readonly string[];
-}
-
-/** Where a field's value comes from. */
-export type Origin =
-  | { readonly kind: "export"; readonly pointer: string }
-  | { readonly kind: "place"; readonly pointer: string }
-  | { readonly kind: "map" }
-  | { readonly kind: "joined" };
-
-/** A value of the export that does not fit. */
-export interface MisfitValue {
-  /** JSON Pointer in the export's tree. */
-  readonly pointer: string;
-  readonly offset?: number;
-  /** Path of the field. */
-  readonly field: string;
-  readonly words: string;
-}
-
-export interface Interpretation {
-  readonly draft: Draft;
-  readonly bindings: readonly Binding[];
-  readonly misfits: readonly MisfitValue[];
-  /** Pointers of the export's values that a rule looked at. */
-  readonly used: ReadonlySet<string>;
-  /** By JSON Pointer in the draft. */
-  readonly origins: ReadonlyMap<string, Origin>;
-  /** Pointers of rules that gave at least one value. */
-  readonly reached: ReadonlySet<MapRule>;
-}
+import type { ExportTree, Leaf } from "./tree.ts";
 
 /** Goes over an export by the rules of a map. `around` is what holds where the export says nothing of it. */
 export function interpret(tree: ExportTree, loaded: LoadedMap, around: Circumstances): Interpretation {
@@ -106,32 +52,6 @@ export function circumstancesOf(configuration: unknown): Circumstances {
   return { sampleRateHz: unit?.sampleRateHz, temperatureC: screen?.temperatureC };
 }
 
-interface ExportItem {
-  readonly pointer: string;
-  readonly value: TreeValue;
-  readonly location: readonly (string | number)[];
-}
-
-interface Scope {
-  readonly item: ExportItem;
-  readonly draft: Draft;
-  /** JSON Pointer of the draft. */
-  readonly at: string;
-  readonly path: KeyPath;
-  /** "outputs[].filters[]." */
-  readonly prefix: string;
-  /** The whole draft. */
-  readonly known: Draft;
-  readonly parent: Scope | undefined;
-}
-
-/** Parts of a configuration that may be missing as a whole: no fixed value or default calls them into being. */
-const OPTIONAL_GROUPS = new Set(
-  "highPass lowPass limiter fir graphic emergencyMute nonSync paging boothMonitor hearingImpaired narration geometry calibration".split(
-    " ",
-  ),
-);
-
 const MOST_MISFITS = 1000;
 
 class Run {
@@ -143,7 +63,7 @@ class Run {
   readonly #around: Circumstances;
   readonly #tree: ExportTree;
   readonly #loaded: LoadedMap;
-  readonly #found = new Map<ListRule, readonly ExportItem[] | ReadonlyMap<string, readonly ExportItem[]>>();
+  readonly #items: ItemFinder;
   readonly #converters = new Map<MapRule, Converter>();
   /** Above 0 while an unused item is looked at: nothing of it can be wrong, nothing of it is kept. */
   #dormant = 0;
@@ -152,6 +72,7 @@ class Run {
     this.#around = around;
     this.#tree = tree;
     this.#loaded = loaded;
+    this.#items = new ItemFinder(tree, loaded);
   }
 
   scope(rules: readonly MapRule[], scope: Scope): void {
@@ -245,7 +166,7 @@ class Run {
     const pointers =
       rule.each === undefined
         ? [scope.item.pointer + rule.at!]
-        : this.#run(rule.each, scope.item).map(({ pointer }) => pointer);
+        : this.#items.found(rule.each, scope.item).map(({ pointer }) => pointer);
     return pointers.flatMap((pointer) => this.#tree.leaves.get(pointer) ?? []);
   }
 
@@ -262,7 +183,7 @@ class Run {
     const key = LIST_KEYS[path]!;
     const drafts: Draft[] = [];
     const at = scope.at + this.#loaded.parts(rule.list).pointer;
-    for (const item of this.#itemsOf(rule, scope)) {
+    for (const item of this.#items.itemsOf(rule, scope)) {
       const draft: Draft = {};
       for (const { at: matched } of rule.where ?? []) this.used.add(item.pointer + matched);
       const dormant = this.#isUnused(rule, item);
@@ -321,69 +242,6 @@ class Run {
     return rule.unused.values.includes(leaf.raw.trim());
   }
 
-  #itemsOf(rule: ListRule, scope: Scope): readonly ExportItem[] {
-    if (rule.within !== "root" && rule.where === undefined) return this.#run(rule.each, scope.item);
-    const root = { pointer: "", value: this.#tree.root, location: [] };
-    if (rule.where === undefined)
-      return this.#cached(rule, () => this.#run(rule.each, root)) as readonly ExportItem[];
-    if (rule.within !== "root")
-      return this.#indexed(rule, this.#run(rule.each, scope.item), scope).get(tuple(rule, scope)) ?? [];
-    const index = this.#cached(rule, () => this.#indexed(rule, this.#run(rule.each, root), scope));
-    return (index as ReadonlyMap<string, readonly ExportItem[]>).get(tuple(rule, scope)) ?? [];
-  }
-
-  #cached<T extends readonly ExportItem[] | ReadonlyMap<string, readonly ExportItem[]>>(
-    rule: ListRule,
-    make: () => T,
-  ): T {
-    const known = this.#found.get(rule) as T | undefined;
-    const found = known ?? make();
-    if (known === undefined) this.#found.set(rule, found);
-    return found;
-  }
-
-  /** Items by the values that say to which item around them they belong. */
-  #indexed(
-    rule: ListRule,
-    items: readonly ExportItem[],
-    scope: Scope,
-  ): ReadonlyMap<string, readonly ExportItem[]> {
-    const index = new Map<string, ExportItem[]>();
-    const matches = rule.where!.map(({ at, as, ancestor, field }) => {
-      const prefix = ancestorOf(scope, ancestor ?? 1)?.prefix ?? "";
-      const type = fieldType(prefix + field);
-      return {
-        at,
-        converter: converterOf(as, { type, decimal: this.#loaded.map.decimal ?? ".", known: {} }),
-      };
-    });
-    for (const item of items) {
-      const values = matches.map(({ at, converter }) => {
-        const leaf = this.#tree.leaves.get(item.pointer + at);
-        if (leaf === undefined) return undefined;
-        return [leaf, converter.read(leaf.raw)] as const;
-      });
-      if (values.some((value) => value?.[1] === undefined)) continue;
-      const key = JSON.stringify(values.map((value) => value![1]));
-      const known = index.get(key);
-      if (known === undefined) index.set(key, [item]);
-      else known.push(item);
-    }
-    return index;
-  }
-
-  #run(each: string, item: ExportItem): readonly ExportItem[] {
-    if (typeof item.value !== "object" || item.value === null) return [];
-    return this.#loaded
-      .query(each)
-      .query(item.value)
-      .nodes.map(({ value, location }) => ({
-        value: value as TreeValue,
-        pointer: item.pointer + location.map(pointerPart).join(""),
-        location: [...item.location, ...location],
-      }));
-  }
-
   #converter(rule: ValueRule | NumbersRule, field: string, scope: Scope): Converter {
     const cached = this.#converters.get(rule);
     if (cached !== undefined) return cached;
@@ -425,45 +283,6 @@ function isNeededFor(key: string, rule: MapRule, rules: readonly MapRule[]): boo
   return rules.some(
     (other) => other.kind === "join" && other.field === key && other.text.includes(`{${rule.field}}`),
   );
-}
-
-function ancestorOf(scope: Scope, count: number): Scope | undefined {
-  let found: Scope | undefined = scope;
-  for (let i = 1; i < count; i += 1) found = found?.parent;
-  return found;
-}
-
-function tuple(rule: ListRule, scope: Scope): string {
-  return JSON.stringify(
-    rule.where!.map(({ ancestor, field }) => {
-      const draft = ancestorOf(scope, ancestor ?? 1)?.draft;
-      return draft === undefined ? null : (lookUp(draft, field) ?? null);
-    }),
-  );
-}
-
-function lookUp(draft: Draft, field: string): Scalar | undefined {
-  const target = groupOf(draft, field, false);
-  const value = target?.group[target.name];
-  return typeof value === "object" ? undefined : value;
-}
-
-/** The object in which a field stands; made on the way if asked for. */
-function groupOf(
-  draft: Draft,
-  field: string,
-  make: boolean,
-): { readonly group: Draft; readonly name: string } | undefined {
-  const names = field.split(".");
-  let group = draft;
-  for (const name of names.slice(0, -1)) {
-    if (group[name] === undefined) {
-      if (!make) return undefined;
-      group[name] = {};
-    }
-    group = group[name] as Draft;
-  }
-  return { group, name: names.at(-1)! };
 }
 
 export function splitNumbers(text: string, separator: string): readonly string[] {

@@ -3,13 +3,8 @@ import { type Configuration, fieldAt, inspectDocument, type ShapeProblem } from 
 import { type Account, accountOf, exportPlaceWords } from "./account.ts";
 import { layUnder } from "./base.ts";
 import { type DecodedText, decodeText } from "./encoding.ts";
-import {
-  circumstancesOf,
-  type Interpretation,
-  interpret,
-  type MisfitValue,
-  type Origin,
-} from "./interpret.ts";
+import { circumstancesOf, interpret } from "./interpret.ts";
+import type { Interpretation, MisfitValue, Origin } from "./interpretation.ts";
 import type { LoadedMap } from "./load-map.ts";
 import { readTree } from "./sources/index.ts";
 import { type ExportTree, positionIn } from "./tree.ts";

@@ -3,10 +3,11 @@ import { type Configuration, fieldAt, itemKey, type KeyedItem } from "../model/i
 import { exportPlaceWords } from "./account.ts";
 import type { Converter, Scalar } from "./conversions/index.ts";
 import { encodeText } from "./encoding.ts";
-import { type Binding, circumstancesOf, converterAt, type KeyPath, splitNumbers } from "./interpret.ts";
+import { circumstancesOf, converterAt, splitNumbers } from "./interpret.ts";
+import type { Binding, KeyPath } from "./interpretation.ts";
 import type { LoadedMap } from "./load-map.ts";
 import { type OpenedExport, openExport } from "./read-export.ts";
-import { type Leaf, pointerPart, positionIn } from "./tree.ts";
+import { type Leaf, lineFinder, pointerPart } from "./tree.ts";
 
 export interface WriteExportOptions {
   /** Name of the original export's file, for messages. */
@@ -65,9 +66,10 @@ export function writeExport(
   const left = leftOf(configuration, written);
   const losses = left.filter(({ reason }) => reason !== "outside");
   if (losses.length > 0 && options.acceptLosses !== true) throw cannotHold(losses).at(file);
+  const lineAt = lineFinder(opened.decoded.text);
   const changed = edits.map(({ leaf, after, raw }) => ({
     pointer: leaf.pointer,
-    line: positionIn(opened.decoded.text, leaf.start).line,
+    line: lineAt(leaf.start),
     before: leaf.raw,
     after: raw ?? after,
   }));
