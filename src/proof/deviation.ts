@@ -20,7 +20,10 @@ export type CompareSound = (before: PathSide, after: PathSide, filters?: Compare
 
 /** How deviations are weighted, for whoever reads a proof. */
 export const WEIGHTING =
-  "1/24 octave, more at narrow filters; equal weight per octave from 40 Hz to 16 kHz, times the share with which the path plays there: the larger magnitude, before or after, of its high-pass and low-pass against their own maximum. A deviation where a way plays 20 dB below its pass band counts a tenth, as it can change the sum with its neighbour that much. Below 40 Hz a tolerance of its own holds; above 16 kHz deviations are reported, not judged. Levels below -60 dB count as -60 dB.";
+  "1/24 octave, more at narrow filters; equal weight per octave from 40 Hz to 16 kHz, times the share with which the path plays there: the larger magnitude, before or after, of its high-pass and low-pass against their own maximum. A deviation where a way plays 20 dB below its pass band counts a tenth, as it can change the sum with its neighbour that much. Below 40 Hz a tolerance of its own holds; above 16 kHz deviations are reported, not judged. Phase is compared up to 8 kHz: 20 degrees there are 7 microseconds, a third of a sample at 48 kHz. Levels below -60 dB count as -60 dB.";
+
+/** Highest frequency in Hz at which phase is compared; see {@link WEIGHTING}. */
+const PHASE_TO_HZ = 8000;
 
 /**
  * Compares paths of two configurations. Equalizers and outputs are compared once a pair; paths with the same equalizers,
@@ -112,7 +115,7 @@ function soundDeviation({ grid, equalizer, output, weights, levelDb }: Compariso
         peak.responseAt = k;
       }
       const phase = weight * wrapped(equalizer.phaseRad[k]! + output.phaseRad[k]!);
-      if (Math.abs(phase) > Math.abs(peak.phaseRad)) {
+      if (frequenciesHz[k]! <= PHASE_TO_HZ && Math.abs(phase) > Math.abs(peak.phaseRad)) {
         peak.phaseRad = phase;
         peak.phaseAt = k;
       }

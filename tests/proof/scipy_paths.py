@@ -146,7 +146,7 @@ def deviation(old, new):
     power = (width * weight ** 2)[band]
     at = np.argmax(np.abs(weight * d)[band])
     return {"responseDb": (weight * d)[band][at], "responseRmsDb": np.sqrt((power * d[band] ** 2).sum() / power.sum()),
-            "levelDb": (power * d[band]).sum() / power.sum(), "phaseDeg": np.abs(weight * phase)[band].max(),
+            "levelDb": (power * d[band]).sum() / power.sum(), "phaseDeg": np.abs(weight * phase)[band & (GRID <= 8000)].max(),
             "delayMs": new["delay"] - old["delay"], "polarity": "same" if old["sign"] == new["sign"] else "opposite"}
 
 
