@@ -25,7 +25,7 @@ const EFFORTS: Readonly<Record<"quick" | "thorough", Effort>> = {
 
 const DEFAULT_TOLERANCE = { rmsDb: 0.05, maxDb: 0.2 };
 /** Boosts may go this far beyond the curve's own maximum: strong boosts beside strong cuts cost headroom. */
-const BOOST_ABOVE_CURVE_DB = 2;
+const BOOST_ABOVE_CURVE_DB = 3;
 const SEED = 1;
 
 /**
