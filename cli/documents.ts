@@ -25,6 +25,17 @@ export async function readDocumentFile<Document>(
   return spoken(readDocument<Document>(readInput(file, context.cwd), { file, expect: kind }), file, context);
 }
 
+/** Reads a document of one of several kinds. See {@link readConfigurationFile}. */
+export async function readAnyFile(
+  file: string,
+  kinds: readonly string[],
+  context: Context,
+): Promise<{ readonly kind: string; readonly document: unknown }> {
+  const { readDocument } = await import("../src/model/index.ts");
+  const read = readDocument(readInput(file, context.cwd), { file, expect: kinds });
+  return { kind: read.kind, document: spoken(read, file, context) };
+}
+
 function spoken<Document>(read: ReadDocument<Document>, file: string, context: Context): Document {
   for (const warning of read.warnings) {
     context.err(wrap(`boothkeep: ${file}: ${warning.words}`, context.columns));

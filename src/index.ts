@@ -575,6 +575,7 @@ export {
   deriveStandard,
   deviationsFrom,
   deviationsSince,
+  followingStandard,
   isForScreen,
   type ListCensus,
   median,

@@ -1,11 +1,13 @@
 import { type Command, Option } from "commander";
 import type { CompareOptions } from "../../src/diff/index.ts";
 import { BoothkeepError, EXIT_CODE } from "../../src/errors/index.ts";
-import type { Comparison, Configuration, UnitProfile } from "../../src/model/index.ts";
+import type { Comparison, Configuration } from "../../src/model/index.ts";
+import { comparedSide } from "../compared-side.ts";
 import type { Context } from "../context.ts";
 import { readConfigurationFile } from "../documents.ts";
 import { writeNew } from "../files.ts";
-import { findProfile, PROFILES_HELP, PROFILES_OPTION } from "../profiles.ts";
+import { houseStandard, STANDARD_OPTION } from "../house-standard.ts";
+import { PROFILES_HELP, PROFILES_OPTION } from "../profiles.ts";
 import { wrap } from "../wrap.ts";
 
 const FORMATS = ["text", "markdown", "html", "json", "patch"] as const;
@@ -47,7 +49,7 @@ export function addCompare(program: Command, context: Context): void {
     .description("Says what differs between two configurations and what it means.")
     .argument("<before>", "configuration as it was")
     .argument("<after>", "configuration as it is")
-    .option("--standard <file>", "configuration that shows how the house wants its screens")
+    .option(...STANDARD_OPTION)
     .addOption(new Option("--format <format>", "how to print").choices(FORMATS).default("text"))
     .option("--json", "print one JSON document (as --format json)")
     .option("--raw", "list every differing value too")
@@ -83,7 +85,9 @@ async function compare(
   const before = await readConfigurationFile(beforeFile, context);
   const after = await readConfigurationFile(afterFile, context);
   const standard =
-    options.standard === undefined ? undefined : await readConfigurationFile(options.standard, context);
+    options.standard === undefined
+      ? undefined
+      : await houseStandard(options.standard, after, options.profiles, context);
   const format = options.json ? "json" : options.format;
   const { compareConfigurations, compareVisit } = await import("../../src/diff/index.ts");
   const settings: CompareOptions = {
@@ -93,8 +97,8 @@ async function compare(
         : { levelDb: options.toleranceDb, responseDb: options.toleranceDb }),
       ...(options.toleranceMs === undefined ? {} : { delayMs: options.toleranceMs }),
     },
-    before: await sideOf(before, beforeFile, options, context),
-    after: await sideOf(after, afterFile, options, context),
+    before: await comparedSide(before, { folder: options.profiles, near: beforeFile }, context),
+    after: await comparedSide(after, { folder: options.profiles, near: afterFile }, context),
     curves: format === "html" || format === "markdown" || options.curves === true,
   };
   const comparison =
@@ -116,36 +120,6 @@ async function compare(
   }
   const off = comparison.offStandard?.comparison.findings.length ?? 0;
   if (comparison.findings.length + off > 0) context.exit(EXIT_CODE.found);
-}
-
-/** What is known of one document: its hash, and its unit where the profile is at hand. */
-async function sideOf(
-  configuration: Configuration,
-  file: string,
-  { profiles }: CompareCommandOptions,
-  context: Context,
-): Promise<NonNullable<CompareOptions["before"]>> {
-  const { canonicalHash } = await import("../../src/canonical/index.ts");
-  const sha256 = canonicalHash(configuration);
-  const profile = await knownProfile(configuration.unit.profileId, { folder: profiles, near: file }, context);
-  if (profile === undefined) return { sha256 };
-  const { unitAcoustics } = await import("../../src/profile/index.ts");
-  return { sha256, unit: unitAcoustics(profile, configuration.unit.sampleRateHz) };
-}
-
-/** The unit's profile; none where it is not at hand and nobody named a folder for it. */
-async function knownProfile(
-  id: string,
-  search: { readonly folder: string | undefined; readonly near: string },
-  context: Context,
-): Promise<UnitProfile | undefined> {
-  try {
-    return await findProfile(id, search, context);
-  } catch (error) {
-    const unknown = error instanceof BoothkeepError && error.code === "profile.unknown";
-    if (unknown && search.folder === undefined) return undefined;
-    throw error;
-  }
 }
 
 interface Printing {

@@ -1,10 +1,11 @@
 import type { Command } from "commander";
-import { BoothkeepError, EXIT_CODE } from "../../src/errors/index.ts";
+import { EXIT_CODE } from "../../src/errors/index.ts";
 import type { KeptDocument } from "../../src/logbook/index.ts";
 import type { Configuration, Confirmation } from "../../src/model/index.ts";
 import type { Context } from "../context.ts";
 import { readConfigurationFile } from "../documents.ts";
 import { findProfile, PROFILES_HELP, PROFILES_OPTION } from "../profiles.ts";
+import { requireScreen } from "../require-screen.ts";
 import { openLogbookFolder, restorableEntry } from "../restorable-entry.ts";
 
 interface ConfirmCommandOptions {
@@ -100,16 +101,6 @@ async function confirm(
     context.out(`\nRecorded as entry ${recorded.entry.number}, after swap\n(${recorded.id})`);
   }
   if (confirmation.verdict === "differs") context.exit(EXIT_CODE.found);
-}
-
-/** A read-back of another screen would be recorded under the wrong name. */
-function requireScreen({ screen }: Configuration, file: string, wish: ConfirmCommandOptions): void {
-  if (screen.siteId === wish.site && screen.screenId === wish.screen) return;
-  throw new BoothkeepError(
-    "usage.wrong",
-    `'${file}' is of site '${screen.siteId}', screen '${screen.screenId}', not of '${wish.site}', '${wish.screen}'.`,
-    { place: { file, pointer: "/screen" }, next: "Name the right screen, or read back the right unit." },
-  );
 }
 
 /**

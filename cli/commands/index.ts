@@ -8,6 +8,7 @@ import { addConfirm } from "./confirm.ts";
 import { addCopyOut } from "./copy-out.ts";
 import { addDrift } from "./drift.ts";
 import { addFind } from "./find.ts";
+import { addHandoverSheet } from "./handover-sheet.ts";
 import { addHistory } from "./history.ts";
 import { addMap } from "./map.ts";
 import { addMerge } from "./merge.ts";
@@ -25,6 +26,7 @@ import { addStandard } from "./standard.ts";
 import { addUnpack } from "./unpack.ts";
 import { addValidate } from "./validate.ts";
 import { addVerify } from "./verify.ts";
+import { addVisit } from "./visit.ts";
 import { addWithdraw } from "./withdraw.ts";
 import { addWrite } from "./write.ts";
 
@@ -50,12 +52,14 @@ const COMMANDS: readonly AddCommand[] = [
   addShow,
   addFind,
   addCompare,
+  addVisit,
   addRestore,
   addConfirm,
   addMigrate,
   addDrift,
   addStandard,
   addAudit,
+  addHandoverSheet,
   addPack,
   addUnpack,
   addVerify,

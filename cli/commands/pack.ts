@@ -5,6 +5,7 @@ import type { HistoryItem, Logbook, ReadEntry } from "../../src/logbook/index.ts
 import type { Configuration, UnitProfile } from "../../src/model/index.ts";
 import type { PackContent } from "../../src/pack/index.ts";
 import type { Context } from "../context.ts";
+import { entryOrigin } from "../entry-origin.ts";
 import {
   atOption,
   KEY_HELP,
@@ -123,17 +124,13 @@ async function pack(folder: string, options: PackOptions, context: Context): Pro
 async function papers(
   configuration: Configuration,
   profile: UnitProfile,
-  { id, entry }: HistoryItem,
+  item: HistoryItem,
   notes: string | undefined,
 ): Promise<Pick<PackContent, "sheets" | "cautions">> {
   const { cautionBlock, handoverSheet, renderHtml, renderText } = await import("../../src/report/index.ts");
   const sheet = handoverSheet(configuration, {
     profile,
-    origin: [
-      ["Entry", `${entry.number}, ${entry.reason.replaceAll("-", " ")}`],
-      ["Recorded", `${entry.recordedAt} by ${entry.recordedBy}`],
-      ["Entry id", id],
-    ],
+    origin: entryOrigin(item),
     ...(notes === undefined ? {} : { notes }),
   });
   const cautions = renderText({ title: "Before you load these settings", blocks: [cautionBlock()] });

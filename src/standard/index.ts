@@ -5,6 +5,7 @@ export { type CompiledStandard, compileStandard } from "./compile.ts";
 export { type Derived, type DeriveOptions, deriveStandard, type Outlier } from "./derive.ts";
 export { type Deviation, deviationsFrom } from "./deviations.ts";
 export { type DriftCode, type DriftedScreen, type DriftFinding, DriftGroups } from "./drift.ts";
+export { followingStandard } from "./following.ts";
 export { type AskingScreen, openQuestions, valueWords } from "./questions.ts";
 export { deviationsSince, keyOf, type Since, type Snapshot } from "./since.ts";
 export { median, medianAbsoluteDeviation, modifiedZScores, OUTLIER_SCORE } from "./statistics.ts";

@@ -12,8 +12,8 @@ import { standardBlocks } from "./comparison-standard.ts";
 export interface VisitReport {
   /** Date of the visit, RFC 3339 full-date. */
   readonly date: string;
-  /** Who: a team or a role. */
-  readonly by: string;
+  /** Who: a team or a role. Absent: the signatures say it. */
+  readonly by?: string;
   /** From the last as-left to as-found; with curves where plots are wanted. */
   readonly found: Comparison;
   /** From as-found to what was left; absent when nothing was done. */
@@ -31,7 +31,7 @@ export function visitReport(visit: VisitReport): ReportDocument {
   const { screen, unit } = visit.asLeft;
   return {
     title: `Service visit: ${screen.siteName}, ${screen.screenName}`,
-    subtitle: `${visit.date}, ${visit.by}`,
+    subtitle: visit.by === undefined ? visit.date : `${visit.date}, ${visit.by}`,
     blocks: [
       {
         kind: "facts",
