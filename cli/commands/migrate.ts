@@ -1,6 +1,7 @@
 import { basename, dirname, join } from "node:path";
 import type { Command } from "commander";
 import { BoothkeepError, EXIT_CODE } from "../../src/errors/index.ts";
+import type { MigrationState, ScreenMigration } from "../../src/jobs/index.ts";
 import type { Decisions } from "../../src/model/index.ts";
 import type { Context } from "../context.ts";
 import { readConfigurationFile, readDocumentFile } from "../documents.ts";
@@ -10,9 +11,7 @@ import { migrateMany } from "../migrate/many.ts";
 import {
   jsonText,
   type MigrateOptions,
-  type Migration,
   type MigrationInput,
-  migrateScreen,
   namesOf,
   oldProfile,
   writePapers,
@@ -76,8 +75,9 @@ async function migrateOne(
       next: "Add --into FOLDER.",
     });
   }
+  const { migrateScreen } = await import("../../src/jobs/index.ts");
   const input = await readInputs(file, options, context);
-  const migration = await migrateScreen(input);
+  const migration = migrateScreen(input.old, input);
   const written = await writeAll(input, migration, options, context);
   if (options.json === true) {
     context.out(JSON.stringify({ ...migration, written }));
@@ -87,7 +87,7 @@ async function migrateOne(
     context.out(renderText(summary, { columns: context.columns, color: context.color }));
     context.out(endWords(migration, written, options));
   }
-  sayExit(migration, context);
+  context.exit(EXIT_OF[migration.state]);
 }
 
 /** Fewer equalizers than this are fitted before anybody could read how far it is. */
@@ -112,7 +112,7 @@ async function readInputs(file: string, options: MigrateOptions, context: Contex
 
 async function writeAll(
   input: MigrationInput,
-  migration: Migration,
+  migration: ScreenMigration,
   { out, plan: planFile, sheets }: MigrateOptions,
   context: Context,
 ): Promise<readonly string[]> {
@@ -141,10 +141,11 @@ function besidePlan(planFile: string): string {
   return join(dirname(planFile), `${basename(planFile).replace(/\.json$/i, "")}.decisions.json`);
 }
 
-function sayExit({ plan, proof, errors }: Migration, context: Context): void {
-  if (!plan.decided) context.exit(EXIT_CODE.decision);
-  else if (proof.verdict === "differs" || errors.length > 0) context.exit(EXIT_CODE.found);
-}
+const EXIT_OF: Readonly<Record<MigrationState, number>> = {
+  ready: EXIT_CODE.done,
+  differs: EXIT_CODE.found,
+  "decisions-missing": EXIT_CODE.decision,
+};
 
 const VERDICT_WORDS = {
   equal: "every path is equal.",
@@ -153,7 +154,7 @@ const VERDICT_WORDS = {
 } as const;
 
 function endWords(
-  { plan, proof, errors }: Migration,
+  { plan, proof, errors }: ScreenMigration,
   written: readonly string[],
   options: MigrateOptions,
 ): string {

@@ -1,6 +1,7 @@
 import { existsSync } from "node:fs";
 import { dirname, join, resolve } from "node:path";
 import { BoothkeepError, EXIT_CODE } from "../../src/errors/index.ts";
+import type { ScreenMigration } from "../../src/jobs/index.ts";
 import type { EqFits, EqTask } from "../../src/migrate/index.ts";
 import type {
   Configuration,
@@ -15,7 +16,7 @@ import { writeNew } from "../files.ts";
 import { profileFrom } from "../profiles.ts";
 import { progress } from "../progress.ts";
 import { fitAll } from "./eq-workers.ts";
-import { jsonText, type MigrateOptions, type Migration, migrateScreen, oldProfile } from "./screen.ts";
+import { jsonText, type MigrateOptions, oldProfile } from "./screen.ts";
 
 type ManyOptions = MigrateOptions & { readonly into: string };
 
@@ -179,10 +180,11 @@ async function migrateInto(
   context: Context,
 ): Promise<ScreenResult> {
   const { file, name } = screen;
+  const { migrateScreen } = await import("../../src/jobs/index.ts");
   const failed: ScreenResult[] = [];
   let result: ScreenResult | undefined;
   await attempt(file, failed, async () => {
-    const migration = await migrateScreen({ ...screen, eqFits });
+    const migration = migrateScreen(screen.old, { ...screen, eqFits });
     const { plan } = migration;
     if (plan.decided) {
       writeNew(join(into, `${name}.json`), jsonText(plan.configuration), context.cwd);
@@ -199,7 +201,7 @@ async function migrateInto(
 /** A decisions file to fill in, unless one of an earlier run is there: somebody may be at work on it. */
 async function writeToFillIn(
   file: string,
-  { plan }: Migration,
+  { plan }: ScreenMigration,
   { decisions }: OneOfMany,
   context: Context,
 ): Promise<void> {
@@ -208,15 +210,15 @@ async function writeToFillIn(
   writeNew(file, jsonText(decisionsToFillIn(plan, decisions)), context.cwd);
 }
 
-function verdictOf({ plan, proof, errors }: Migration): Pick<ScreenResult, "state" | "words"> {
-  const open = plan.questions.filter(({ answer }) => answer === undefined);
-  if (open.length > 0) {
+function verdictOf({ state, plan, proof, errors }: ScreenMigration): Pick<ScreenResult, "state" | "words"> {
+  if (state === "decisions-missing") {
+    const open = plan.questions.filter(({ answer }) => answer === undefined);
     const ids = open.slice(0, 3).map(({ id }) => id);
     const more = open.length > ids.length ? ` and ${open.length - ids.length} more` : "";
-    return { state: "decisions-missing", words: `open: ${ids.join(", ")}${more}` };
+    return { state, words: `open: ${ids.join(", ")}${more}` };
   }
   if (errors.length > 0) return { state: "differs", words: `${errors.length} errors for the new unit` };
-  if (proof.verdict === "differs") return { state: "differs", words: "the proof finds differences" };
+  if (state === "differs") return { state, words: "the proof finds differences" };
   return { state: "planned", words: proof.verdict === "equal" ? "equal" : "within tolerance" };
 }
 

@@ -1,6 +1,6 @@
-import type { Finding } from "../../src/findings/index.ts";
-import type { EqFits, Plan } from "../../src/migrate/index.ts";
-import type { Configuration, Decisions, Proof, UnitProfile } from "../../src/model/index.ts";
+import type { ScreenMigration } from "../../src/jobs/index.ts";
+import type { EqFits } from "../../src/migrate/index.ts";
+import type { Configuration, Decisions, UnitProfile } from "../../src/model/index.ts";
 import type { Context } from "../context.ts";
 import { writeNew } from "../files.ts";
 import { findProfile, profileFrom } from "../profiles.ts";
@@ -28,35 +28,6 @@ export interface MigrationInput {
   readonly eqFits: EqFits;
 }
 
-/** A plan with what others say of it. */
-export interface Migration {
-  readonly plan: Plan;
-  readonly proof: Proof;
-  /** Errors that the check finds in the new configuration. */
-  readonly errors: readonly Finding[];
-}
-
-/** Plans, proves and checks one screen. */
-export async function migrateScreen(input: MigrationInput): Promise<Migration> {
-  const { decidedLosses, planMigration } = await import("../../src/migrate/index.ts");
-  const { prove } = await import("../../src/proof/index.ts");
-  const { unitAcoustics } = await import("../../src/profile/index.ts");
-  const { validateConfiguration } = await import("../../src/rules/index.ts");
-  const { old, from, to } = input;
-  const plan = planMigration(old, input);
-  const unitOf = (profile: UnitProfile, { unit }: Configuration) => ({
-    ...unitAcoustics(profile, unit.sampleRateHz),
-    fader: profile.fader,
-  });
-  const proof = prove(old, plan.configuration, {
-    beforeUnit: unitOf(from, old),
-    afterUnit: unitOf(to, plan.configuration),
-    givenUp: decidedLosses(plan, old),
-  });
-  const findings = validateConfiguration(plan.configuration, { profile: to });
-  return { plan, proof, errors: findings.filter(({ severity }) => severity === "error") };
-}
-
 /** The profile of the old unit: what --from says, the new one where it is the same, else by its id. */
 export async function oldProfile(
   id: string,
@@ -80,7 +51,7 @@ export function namesOf({ old, from, to }: MigrationInput) {
 /** The papers of a migration as files in a folder: report, re-patch sheet, entry sheet, proof, as pages and as text. */
 export async function writePapers(
   input: MigrationInput,
-  { plan, proof }: Migration,
+  { plan, proof }: ScreenMigration,
   { folder, cwd }: { readonly folder: string; readonly cwd: string },
 ): Promise<readonly string[]> {
   const report = await import("../../src/report/index.ts");

@@ -2,6 +2,11 @@ export { type AuditGround, auditLogbook, type ScreenInAudit, screensToAudit } fr
 export { type Drift, DriftJob, type ScreenToHold } from "./drift.ts";
 export { earlierConfiguration } from "./earlier-configuration.ts";
 export {
+  type MigrationState,
+  migrateScreen,
+  type ScreenMigration,
+} from "./migrate-screen.ts";
+export {
   type ProposedConfiguration,
   type ProposeOptions,
   proposalBasis,
