@@ -1,41 +1,43 @@
 /** Words that people in the trade write short; common practice, no source. Whole words only, whatever their case. */
-const SHORT_WORDS: Readonly<Record<string, string>> = {
-  alternative: "alt",
-  and: "+",
-  amplifier: "amp",
-  auditorium: "aud",
-  booth: "bth",
-  center: "C",
-  centre: "C",
-  channel: "ch",
-  cinema: "cin",
-  content: "cont",
-  digital: "dig",
-  feature: "feat",
-  hearing: "hear",
-  impaired: "imp",
-  left: "L",
-  level: "lev",
-  microphone: "mic",
-  monitor: "mon",
-  music: "mus",
-  narration: "narr",
-  network: "net",
-  preset: "pre",
-  program: "prog",
-  programme: "prog",
-  rear: "rr",
-  right: "R",
-  screen: "scr",
-  server: "srv",
-  side: "sd",
-  speech: "spch",
-  stereo: "st",
-  subwoofer: "sub",
-  surround: "sur",
-  trailer: "trl",
-  trailers: "trl",
-};
+const SHORT_WORDS: ReadonlyMap<string, string> = new Map(
+  Object.entries({
+    alternative: "alt",
+    and: "+",
+    amplifier: "amp",
+    auditorium: "aud",
+    booth: "bth",
+    center: "C",
+    centre: "C",
+    channel: "ch",
+    cinema: "cin",
+    content: "cont",
+    digital: "dig",
+    feature: "feat",
+    hearing: "hear",
+    impaired: "imp",
+    left: "L",
+    level: "lev",
+    microphone: "mic",
+    monitor: "mon",
+    music: "mus",
+    narration: "narr",
+    network: "net",
+    preset: "pre",
+    program: "prog",
+    programme: "prog",
+    rear: "rr",
+    right: "R",
+    screen: "scr",
+    server: "srv",
+    side: "sd",
+    speech: "spch",
+    stereo: "st",
+    subwoofer: "sub",
+    surround: "sur",
+    trailer: "trl",
+    trailers: "trl",
+  }),
+);
 
 export interface LabelLimits {
   readonly maxLength: number;
@@ -128,7 +130,7 @@ const LOOKALIKES: Readonly<Record<string, string>> = {
 };
 
 function shortWord(word: string): string {
-  const short = SHORT_WORDS[word.toLowerCase()];
+  const short = SHORT_WORDS.get(word.toLowerCase());
   if (short === undefined) return word;
   return /^\p{Lu}/u.test(word) ? short.charAt(0).toUpperCase() + short.slice(1) : short;
 }

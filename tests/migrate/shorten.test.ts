@@ -24,6 +24,10 @@ describe("shortLabel", () => {
     expect(shortLabel("x", { maxLength: 4, pattern: /^$/u }, new Set([""]))).toBeUndefined();
   });
 
+  it("takes words that name members of every object for words", () => {
+    expect(shortLabel("constructor", { ...ascii, maxLength: 8 }, new Set())).toBe("cnstrctr");
+  });
+
   it("gives labels that fit and differ, for any labels", () => {
     fc.assert(
       fc.property(
