@@ -149,7 +149,8 @@ async function main(): Promise<void> {
     }
   }
   const seconds = ((performance.now() - started) / 1000).toFixed(1);
-  outer.out(`\n\nDone in ${seconds} s. To look at: the papers (report, re-patch sheet, entry sheet, proof) in
+  outer.out(`\n\nDone in ${seconds} s. To look at: the papers (report, re-patch sheet, entry
+sheet, proof) in
 ${join(folder, "papers")}
 and what the booth keeps in
 ${join(folder, "handover.zip")}`);
