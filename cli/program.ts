@@ -39,7 +39,7 @@ export async function run(args: readonly string[], context: Context): Promise<vo
     if (error instanceof CommanderError) {
       if (error.code === "commander.helpDisplayed" || error.code === "commander.version") return;
       if (error.code === "commander.help") return context.exit(EXIT_CODE.usage);
-      context.err("Next: 'boothkeep --help' lists the commands, 'boothkeep COMMAND --help' explains one.");
+      context.err("Next: 'boothkeep --help' lists the commands,\n  'boothkeep COMMAND --help' explains one.");
       return context.exit(EXIT_CODE.usage);
     }
     if (error instanceof BoothkeepError) {
