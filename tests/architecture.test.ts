@@ -32,6 +32,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     "t:src/numeric",
   ],
   cli: [
+    "src/text",
     "src/audit",
     "src/canonical",
     "src/changes",
@@ -63,6 +64,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     "src/units",
   ],
   "src/errors": [],
+  "src/text": [],
   "src/refit": ["src/acoustics", "src/numeric", "src/profile", "t:src/model"],
   "src/fieldmap": ["src/errors", "src/findings", "src/model", "src/profile", "src/units"],
   "src/findings": [],
@@ -122,6 +124,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   "src/standard": ["src/changes", "src/errors", "src/findings", "src/migrate", "src/model", "src/profile"],
   "src/diff": ["src/acoustics", "src/changes", "src/errors", "src/findings", "src/model", "src/units"],
   "src/report": [
+    "src/text",
     "src/findings",
     "t:src/audit",
     "t:src/findings",

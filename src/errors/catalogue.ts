@@ -2,8 +2,8 @@
  * Every error code that boothkeep throws, with the class of exit code it leads to. Codes are stable: scripts
  * match on them. Findings (what a check reports) are not errors and have codes of their own.
  *
- * Exit classes: `usage` (2) wrong use or unreadable input; `damaged` (3) damaged or unverified data;
- * `decision` (4) a decision is missing.
+ * Exit classes: `usage` (2) wrong use or unreadable input; `damaged` (3) damaged or unverified data. A missing
+ * decision (exit code 4) is no error: the plan says what it waits for.
  */
 export const ERROR_CATALOGUE = {
   "usage.wrong": { exit: "usage", summary: "The command line or the arguments are wrong." },
@@ -109,7 +109,6 @@ export const ERROR_CATALOGUE = {
   },
   "decisions.answered-twice": { exit: "usage", summary: "A decisions file answers a question twice." },
   "decisions.other-units": { exit: "usage", summary: "A decisions file was made for other units." },
-  "decisions.missing": { exit: "decision", summary: "The plan waits for decisions." },
   "migrate.other-profile": { exit: "usage", summary: "The configuration was made for another unit profile." },
   "export.wrong-encoding": { exit: "usage", summary: "The export is not text in the encoding of its map." },
   "export.not-readable": { exit: "usage", summary: "The export is not of the kind that its map describes." },
@@ -151,7 +150,7 @@ export const ERROR_CATALOGUE = {
 } as const satisfies Record<string, { readonly exit: ExitClass; readonly summary: string }>;
 
 /** What a thrown error means for the caller's exit code. */
-export type ExitClass = "usage" | "damaged" | "decision";
+export type ExitClass = "usage" | "damaged";
 
 /** A stable error code; see {@link ERROR_CATALOGUE}. */
 export type ErrorCode = keyof typeof ERROR_CATALOGUE;

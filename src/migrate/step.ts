@@ -14,7 +14,7 @@ import type {
   StepName,
   UnitProfile,
 } from "../model/index.ts";
-import { type Address, liesUnder } from "./address.ts";
+import type { Address } from "./address.ts";
 import { answerTo } from "./decisions.ts";
 import type { EqFits } from "./equalizers/eq-task.ts";
 import type { Words } from "./words.ts";
@@ -101,11 +101,6 @@ export function ask(context: Pick<StepContext, "decisions">, question: Question)
 /** The outcome of something that hangs on a question: `asks` until it is decided. */
 export function outcomeOf(verdict: Verdict, decided: Outcome): Outcome {
   return verdict.decided ? decided : "asks";
-}
-
-/** The leaf addresses that a claim on a place stands for. */
-export function leavesUnder(leaves: readonly Address[], place: Address): readonly Address[] {
-  return leaves.filter((address) => liesUnder(address, place));
 }
 
 /** A list with one item replaced by key. */

@@ -1,3 +1,4 @@
+export { harmless, linesOf } from "../text/index.ts";
 export { auditCsv, csvCell } from "./audit/audit-csv.ts";
 export { auditPage } from "./audit/audit-page.ts";
 export { auditReport } from "./audit/audit-report.ts";
@@ -45,7 +46,6 @@ export type {
   SvgNode,
   Table,
 } from "./document.ts";
-export { harmless, linesOf } from "./harmless.ts";
 export type { EqualizerCurve } from "./plot/equalizer-plot.ts";
 export type { ResponsePair } from "./plot/response-plot.ts";
 export { renderHtml } from "./render/html.ts";

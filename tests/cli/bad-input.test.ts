@@ -193,6 +193,14 @@ describe("bad input elsewhere", () => {
     expect(code).toBe(2);
   });
 
+  it("what a file is named does nothing to the terminal", async () => {
+    const { err, code } = await runCommand(["validate", "no\u001b[31m\u202e.json"], { cwd });
+    expect(err).toContain("no[U+001B][31m[U+202E].json");
+    expect(err).not.toContain("\u001b");
+    expect(err).not.toContain("\u202e");
+    expect(code).toBe(2);
+  });
+
   it("an unknown command names the nearest", async () => {
     const { err, code } = await runCommand(["valdate", "good.json"], { cwd });
     expect(err).toContain("validate");

@@ -190,6 +190,14 @@ describe("boothkeep validate", () => {
     expect((await validate("notes.json")).err).toContain("document.wrong-kind");
   });
 
+  it("never says that nothing was found where nothing was checked", async () => {
+    const { out, err, code } = await validate("missing.json");
+    expect(code).toBe(2);
+    expect(err).toContain("input.not-found");
+    expect(out).toContain("No document was checked.");
+    expect(out).not.toMatch(/nothing found/i);
+  });
+
   it("says when the unit's profile is not at hand, and checks the rest", async () => {
     mkdirSync(join(cwd, "empty"), { recursive: true });
     const { out, err, code } = await validate("unsafe.json", "--profiles", "empty");

@@ -1,5 +1,5 @@
 import type { Audit, AuditedScreen } from "../../model/index.ts";
-import { harmless } from "../harmless.ts";
+import { harmless } from "../../text/index.ts";
 import { CHECK_WORDS, STATE_WORDS } from "./words.ts";
 
 /**

@@ -1,9 +1,9 @@
 import type { Configuration, UnitProfile } from "../../model/index.ts";
 import { channelName, outputName } from "../../model/index.ts";
+import { linesOf } from "../../text/index.ts";
 import { metresFromMs, printDb, printMetres, printMs, printNumber } from "../../units/index.ts";
 import { cautionBlock } from "../cautions.ts";
 import type { Block, ReportDocument, Table } from "../document.ts";
-import { linesOf } from "../harmless.ts";
 import { type EqualizerCurve, equalizerPlot } from "../plot/equalizer-plot.ts";
 import { crossoverWords, type EntryWords, entryWords } from "./entry-sheet-words.ts";
 

@@ -1,9 +1,9 @@
 import type { Finding } from "../../findings/index.ts";
 import type { HistoryItem } from "../../logbook/index.ts";
 import type { SignatureVerdict } from "../../signing/index.ts";
+import { linesOf } from "../../text/index.ts";
 import { cautionBlock } from "../cautions.ts";
 import type { Block, ReportDocument } from "../document.ts";
-import { linesOf } from "../harmless.ts";
 import { groupedDigits } from "./grouped-digits.ts";
 import { logbookFindingBlocks } from "./logbook-findings.ts";
 import { reasonWords } from "./logbook-history.ts";

@@ -41,6 +41,7 @@ function silentBlocks(screens: readonly CheckedScreen[]): readonly Block[] {
 }
 
 function summary(screens: readonly CheckedScreen[]): string {
+  if (screens.length === 0) return "No document was checked.";
   const documents = screens.length === 1 ? "1 document" : `${screens.length} documents`;
   return `${documents}: ${countWords(screens)}`;
 }

@@ -1,7 +1,7 @@
 import type { Comparison, Configuration } from "../../model/index.ts";
+import { linesOf } from "../../text/index.ts";
 import { cautionBlock } from "../cautions.ts";
 import type { Block, ReportDocument } from "../document.ts";
-import { linesOf } from "../harmless.ts";
 import { comparisonCurves } from "./comparison-curves.ts";
 import { delayTable } from "./comparison-delays.ts";
 import { findingList, summary } from "./comparison-findings.ts";

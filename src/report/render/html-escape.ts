@@ -1,4 +1,4 @@
-import { harmless } from "../harmless.ts";
+import { harmless } from "../../text/index.ts";
 
 const ENTITIES: Readonly<Record<string, string>> = {
   "&": "&amp;",

@@ -1,6 +1,6 @@
+import { harmless } from "../../text/index.ts";
 import type { Block, Cell, Column, Item, ItemList, ReportDocument, Table } from "../document.ts";
 import { cellText } from "../document.ts";
-import { harmless } from "../harmless.ts";
 
 /** Characters that CommonMark 0.31 or GitHub Flavored Markdown can take as markup wherever they stand. */
 const MARKUP = /[\\`*_{}[\]<>~&|$@#]/g;

@@ -1,5 +1,5 @@
+import { harmless } from "../../text/index.ts";
 import { type Cell, type Column, cellText, type Table } from "../document.ts";
-import { harmless } from "../harmless.ts";
 import { pad, widthOf, wrapLines } from "./columns.ts";
 import type { Style } from "./text-style.ts";
 

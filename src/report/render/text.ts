@@ -1,3 +1,4 @@
+import { harmless } from "../../text/index.ts";
 import type {
   Block,
   Caution,
@@ -8,7 +9,6 @@ import type {
   ReportDocument,
   Signatures,
 } from "../document.ts";
-import { harmless } from "../harmless.ts";
 import { pad, widthOf, wrapLines } from "./columns.ts";
 import type { TextOptions } from "./options.ts";
 import { PLAIN_STYLE, type Style, TERMINAL_STYLE } from "./text-style.ts";

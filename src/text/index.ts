@@ -1,0 +1,1 @@
+export { harmless, linesOf } from "./harmless.ts";
