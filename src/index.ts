@@ -453,7 +453,6 @@ export {
   cautionBlock,
   comparisonReport,
   confirmationReport,
-  csvCell,
   derivedReport,
   driftReport,
   type EntrySheetOptions,
@@ -599,6 +598,7 @@ export {
   unitSteps,
   type ValueCount,
 } from "./standard/index.ts";
+export { type CsvCell, type CsvForm, csvText } from "./text/index.ts";
 export {
   amplitudeFromDb,
   coherentSumDb,

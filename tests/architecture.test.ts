@@ -28,6 +28,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     "src/rules",
     "src/signing",
     "src/standard",
+    "src/text",
     "src/units",
     "t:src/numeric",
   ],

@@ -1,5 +1,5 @@
 export { harmless, linesOf } from "../text/index.ts";
-export { auditCsv, csvCell } from "./audit/audit-csv.ts";
+export { auditCsv } from "./audit/audit-csv.ts";
 export { auditPage } from "./audit/audit-page.ts";
 export { auditReport } from "./audit/audit-report.ts";
 export { auditComparisonReport } from "./audit/comparison-report.ts";

@@ -1,1 +1,2 @@
+export { type CsvCell, type CsvForm, csvCell, csvText, guarded, withoutGuard } from "./csv.ts";
 export { harmless, linesOf } from "./harmless.ts";

@@ -1,11 +1,8 @@
 import type { Audit, AuditedScreen } from "../../model/index.ts";
-import { harmless } from "../../text/index.ts";
+import { csvText } from "../../text/index.ts";
 import { CHECK_WORDS, STATE_WORDS } from "./words.ts";
 
-/**
- * An audit as CSV (RFC 4180: comma, CRLF, quotes doubled), one row a screen, two columns a check. Cells that a spreadsheet
- * would run as a formula are made harmless by an apostrophe before them (OWASP, CSV Injection).
- */
+/** An audit as CSV (RFC 4180), one row a screen, two columns a check. */
 export function auditCsv(audit: Audit): string {
   const checks = audit.counts.map(({ check }) => check);
   const header = [
@@ -30,7 +27,7 @@ export function auditCsv(audit: Audit): string {
     screen.profileId,
     screen.serial,
     screen.firmware,
-    String(screen.entries),
+    screen.entries,
     screen.lastEntryAt ?? "",
     screen.asLeftAt ?? "",
     screen.calibratedOn ?? "",
@@ -39,14 +36,5 @@ export function auditCsv(audit: Audit): string {
       return [STATE_WORDS[found?.state ?? "unknown"], found?.words ?? ""];
     }),
   ];
-  return [header, ...audit.screens.map(rowOf)].map((row) => `${row.map(csvCell).join(",")}\r\n`).join("");
-}
-
-/** Characters at which spreadsheets begin a formula; full-width forms count in some. */
-const FORMULA = /^[\s\p{Cf}]*[=+\-@\t\r＝＋－＠]/u;
-
-/** One cell, quoted where it must be. */
-export function csvCell(text: string): string {
-  const safe = harmless(FORMULA.test(text) ? `'${text}` : text);
-  return /[",\r\n;\t]|^\s|\s$/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
+  return csvText([header, ...audit.screens.map(rowOf)]);
 }
