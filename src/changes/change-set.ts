@@ -47,6 +47,13 @@ export interface Rename {
   readonly because: "same-content" | "same-feed" | "made-room";
 }
 
+/** A key in the first document and the key of the same thing in the second. */
+export interface KeyPair {
+  readonly before: string;
+  readonly after: string;
+  readonly because: Rename["because"];
+}
+
 /** The order of a keyed list's items, where it differs. No change of meaning, kept so that a document comes back exactly. */
 export interface ListOrder {
   readonly path: ItemPath;

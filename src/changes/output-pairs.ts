@@ -1,5 +1,5 @@
+import type { KeyPair } from "./change-set.ts";
 import type { JsonObject } from "./json.ts";
-import type { KeyPair } from "./renames.ts";
 
 type Outputs = ReadonlyMap<string, JsonObject>;
 

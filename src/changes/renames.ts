@@ -1,6 +1,6 @@
 import { canonicalText } from "../canonical/index.ts";
 import { LIST_KEYS } from "../model/index.ts";
-import type { ItemPath, Rename } from "./change-set.ts";
+import type { ItemPath, KeyPair, Rename } from "./change-set.ts";
 import { byKey, keyOf } from "./identity.ts";
 import { isList, isObject, type Json, type JsonObject } from "./json.ts";
 import { pairByFeed } from "./output-pairs.ts";
@@ -13,13 +13,6 @@ interface ListPair {
   readonly shape: Shape;
   readonly before: readonly Json[];
   readonly after: readonly Json[];
-}
-
-/** A key in the first document and the key of the same thing in the second. */
-export interface KeyPair {
-  readonly before: string;
-  readonly after: string;
-  readonly because: Rename["because"];
 }
 
 /**

@@ -1,7 +1,8 @@
 import { compareFindings, type Finding, SEVERITIES, type Severity } from "../findings/index.ts";
 import type { Configuration, ShapeProblem, UnitProfile } from "../model/index.ts";
-import type { AcknowledgedFinding, RuleSettings, SettingNote } from "./settings.ts";
+import type { RuleSettings } from "./settings.ts";
 import { checkConfiguration, shapeFindings, validateSite } from "./validate.ts";
+import type { AcknowledgedFinding, SettingNote } from "./validation.ts";
 
 /** One document to check: a configuration, or what is wrong with its shape. */
 export interface ScreenToCheck {

@@ -22,13 +22,13 @@ export {
   type SiteBreach,
   type SiteRule,
 } from "./rule.ts";
-export type { AcknowledgedFinding, RuleSetting, RuleSettings, SettingNote } from "./settings.ts";
+export type { RuleSetting, RuleSettings } from "./settings.ts";
 export {
   checkConfiguration,
   type SiteFinding,
   shapeFindings,
-  type Validation,
   type ValidationOptions,
   validateConfiguration,
   validateSite,
 } from "./validate.ts";
+export type { AcknowledgedFinding, SettingNote, Validation } from "./validation.ts";

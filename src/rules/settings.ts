@@ -2,25 +2,9 @@ import { compareFindings, type Finding } from "../findings/index.ts";
 import { type Configuration, nearestName, type RuleSetting, type RuleSettings } from "../model/index.ts";
 import { RULES } from "./catalogue.ts";
 import type { ScreenRule } from "./rule.ts";
-import type { Validation } from "./validate.ts";
+import type { AcknowledgedFinding, SettingNote, Validation } from "./validation.ts";
 
 export type { RuleSetting, RuleSettings } from "../model/index.ts";
-
-/** A finding that someone answers for. */
-export interface AcknowledgedFinding {
-  readonly finding: Finding;
-  readonly by: string;
-  readonly reason: string;
-}
-
-/** What one setting did. */
-export interface SettingNote {
-  readonly settingId: string;
-  readonly code: string;
-  readonly kind: "off" | "limit" | "acknowledged" | "refused" | "unknown" | "unused";
-  /** A sentence that ends with the reason. */
-  readonly words: string;
-}
 
 /** A finding with the keys of its place. */
 export interface KeyedFinding {

@@ -3,13 +3,8 @@ import { type Configuration, keyPath, placeOf, type ShapeProblem, type UnitProfi
 import { RULES } from "./catalogue.ts";
 import { ruleContext } from "./context.ts";
 import type { Breach, RuleText, ScreenRule, ShapeRule, SiteRule } from "./rule.ts";
-import {
-  type AcknowledgedFinding,
-  applySettings,
-  limitsFor,
-  type RuleSettings,
-  type SettingNote,
-} from "./settings.ts";
+import { applySettings, limitsFor, type RuleSettings } from "./settings.ts";
+import type { Validation } from "./validation.ts";
 
 export interface ValidationOptions {
   /** What the unit can do; absent: rules that need it are silent. */
@@ -18,16 +13,6 @@ export interface ValidationOptions {
   readonly settings?: RuleSettings | undefined;
   /** Date of the check, RFC 3339 full-date; absent: rules about age are silent. */
   readonly today?: string | undefined;
-}
-
-/** What a check of one configuration found. */
-export interface Validation {
-  /** Most serious first. */
-  readonly findings: readonly Finding[];
-  /** Findings of protection rules that someone has taken responsibility for: never silent, told apart. */
-  readonly acknowledged: readonly AcknowledgedFinding[];
-  /** What the settings did and could not do, with their reasons. */
-  readonly notes: readonly SettingNote[];
 }
 
 const screenRules = RULES.filter((rule): rule is ScreenRule => rule.scope === "screen");
