@@ -98,10 +98,8 @@ async function recordFile(
 
 /** The document as it is in the file, of whatever version; it was read and checked in the present one. */
 async function originalDocument(file: string, context: Context): Promise<KeptDocument> {
-  const { readConfiguration, readJson } = await import("../../src/model/index.ts");
-  const content = readInput(file, context.cwd);
-  readConfiguration(content, { file });
-  return readJson(content) as KeptDocument;
+  const { readConfiguration } = await import("../../src/model/index.ts");
+  return readConfiguration(readInput(file, context.cwd), { file }).original.value as KeptDocument;
 }
 
 function attached(path: string, context: Context): AttachedFile {

@@ -15,7 +15,11 @@ describe("documents of older versions", () => {
 
   it("are brought up to the present version, and the original is kept", () => {
     const { document, original, warnings } = readConfiguration(bytes, { file: "old.json" });
-    expect(original).toEqual({ content: bytes, schemaVersion: "0.9.2" });
+    expect(original).toEqual({
+      content: bytes,
+      value: JSON.parse(bytes.toString("utf8")),
+      schemaVersion: "0.9.2",
+    });
     expect(document.schemaVersion).toBe("1.0.0");
     expect(warnings).toHaveLength(1);
     expect(warnings[0]).toMatchObject({ kind: "upgraded", pointer: "/schemaVersion" });

@@ -1,5 +1,5 @@
-import { pointer } from "../../findings/index.ts";
 import type { ShapeProblem } from "./shape-problem.ts";
+import { type Trail, trailPointer } from "./trail.ts";
 
 /** An item of a list, as far as its key goes. */
 interface KeyedItem {
@@ -16,44 +16,54 @@ export function duplicateIds(document: unknown, kind: string): ShapeProblem[] {
   const keyNames: readonly (keyof KeyedItem)[] =
     kind === "boothkeep.configuration" ? ["id", "channelId"] : ["id"];
   const found: ShapeProblem[] = [];
-  const sourceChannels = new Map<string, string>();
-  const visit = (value: unknown, path: readonly (string | number)[]): void => {
+  const sourceChannels: Seen = new Map();
+  const visit = (value: object, trail: Trail | undefined, shared: boolean): void => {
     if (Array.isArray(value)) {
-      const shared = path.length === 3 && path[0] === "sources" && path[2] === "channels";
-      found.push(...itemsTwice(value, path, keyNames, shared ? sourceChannels : new Map()));
-      value.forEach((item, index) => {
-        visit(item, [...path, index]);
-      });
-    } else if (typeof value === "object" && value !== null) {
+      const seen: Seen = shared ? sourceChannels : new Map();
+      for (let index = 0; index < value.length; index += 1) {
+        const item: unknown = value[index];
+        if (typeof item !== "object" || item === null) continue;
+        const at: Trail = { parent: trail, key: index };
+        const twice = keyTwice(item, at, keyNames, seen);
+        if (twice !== undefined) found.push(twice);
+        visit(item, at, false);
+      }
+    } else {
       for (const [name, item] of Object.entries(value)) {
-        if (typeof item === "object") visit(item, [...path, name]);
+        if (typeof item !== "object" || item === null) continue;
+        visit(item, { parent: trail, key: name }, name === "channels" && isSource(trail));
       }
     }
   };
-  visit(document, []);
+  if (typeof document === "object" && document !== null) visit(document, undefined, false);
   return found;
 }
 
-function itemsTwice(
-  list: readonly unknown[],
-  path: readonly (string | number)[],
+/** Where each key was met first. */
+type Seen = Map<string, Trail>;
+
+/** Whether a trail leads to an item of the top list of sources. */
+function isSource(trail: Trail | undefined): boolean {
+  return trail?.parent?.key === "sources" && trail.parent.parent === undefined;
+}
+
+function keyTwice(
+  item: KeyedItem,
+  at: Trail,
   keyNames: readonly (keyof KeyedItem)[],
-  seen: Map<string, string>,
-): ShapeProblem[] {
-  return list.flatMap((item, index) => {
-    if (typeof item !== "object" || item === null) return [];
-    const name = keyNames.find((candidate) => candidate in item);
-    const key = name === undefined ? undefined : (item as KeyedItem)[name];
-    if (name === undefined || typeof key !== "string") return [];
-    const first = seen.get(key);
-    if (first !== undefined) {
-      return {
-        fault: "duplicate-id" as const,
-        pointer: pointer(...path, index, name),
-        words: `The id '${key}' is taken already by ${first}.`,
-      };
-    }
-    seen.set(key, pointer(...path, index));
-    return [];
-  });
+  seen: Seen,
+): ShapeProblem | undefined {
+  const name = keyNames.find((candidate) => candidate in item);
+  const key = name === undefined ? undefined : item[name];
+  if (name === undefined || typeof key !== "string") return undefined;
+  const first = seen.get(key);
+  if (first === undefined) {
+    seen.set(key, at);
+    return undefined;
+  }
+  return {
+    fault: "duplicate-id",
+    pointer: trailPointer(at, name),
+    words: `The id '${key}' is taken already by ${trailPointer(first)}.`,
+  };
 }

@@ -24,6 +24,8 @@ export interface ReadDocument<Document> {
   readonly original: {
     /** Exactly what was read; kept, since an upgraded document is a new one. */
     readonly content: Uint8Array | string;
+    /** The same as a JSON value, in the version in which it was written. */
+    readonly value: unknown;
     readonly schemaVersion: string;
   };
 }
@@ -124,7 +126,7 @@ function inspect(content: Uint8Array | string, options: ReadOptions): InspectedD
     kind: schema.kind,
     document: checked.value,
     warnings,
-    original: { content, schemaVersion },
+    original: { content, value, schemaVersion },
     shape: checked.shape,
   };
 }

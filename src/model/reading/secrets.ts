@@ -1,4 +1,4 @@
-import { pointer } from "../../findings/index.ts";
+import { type Trail, trailPointer } from "./trail.ts";
 
 /** Words in a field's name that tell of a secret. A public key is none. */
 const SECRET_NAME =
@@ -25,26 +25,40 @@ export interface SecretPlace {
 
 /** The first place of a document that looks like a secret. Fields that the schema knows are no secrets by name. */
 export function findSecret(document: unknown, known: ReadonlySet<string>): SecretPlace | undefined {
-  const visit = (value: unknown, path: readonly (string | number)[]): SecretPlace | undefined => {
-    if (typeof value === "string") {
-      return MAY_BE_SECRET.test(value) && SECRET_TEXTS.some((pattern) => pattern.test(value))
-        ? { pointer: pointer(...path), words: "A text here looks like a secret." }
+  const harmless = new Set(known);
+  const inside = (
+    name: string | number,
+    item: unknown,
+    trail: Trail | undefined,
+  ): SecretPlace | undefined => {
+    if (typeof item === "string") {
+      return MAY_BE_SECRET.test(item) && SECRET_TEXTS.some((pattern) => pattern.test(item))
+        ? { pointer: trailPointer(trail, name), words: "A text here looks like a secret." }
         : undefined;
     }
-    if (typeof value !== "object" || value === null) return undefined;
-    const entries: readonly (readonly [string | number, unknown])[] = Array.isArray(value)
-      ? value.map((item, index) => [index, item] as const)
-      : Object.entries(value);
-    for (const [name, item] of entries) {
-      if (typeof name === "string" && !known.has(name) && isSecretName(name)) {
-        return { pointer: pointer(...path, name), words: `The field '${name}' looks like a secret.` };
+    return typeof item === "object" && item !== null ? visit(item, { parent: trail, key: name }) : undefined;
+  };
+  const visit = (value: object, trail: Trail | undefined): SecretPlace | undefined => {
+    if (Array.isArray(value)) {
+      for (let index = 0; index < value.length; index += 1) {
+        const found = inside(index, value[index], trail);
+        if (found !== undefined) return found;
       }
-      const found = visit(item, [...path, name]);
+      return undefined;
+    }
+    for (const [name, item] of Object.entries(value)) {
+      if (!harmless.has(name)) {
+        if (isSecretName(name)) {
+          return { pointer: trailPointer(trail, name), words: `The field '${name}' looks like a secret.` };
+        }
+        harmless.add(name);
+      }
+      const found = inside(name, item, trail);
       if (found !== undefined) return found;
     }
     return undefined;
   };
-  return visit(document, []);
+  return typeof document === "object" && document !== null ? visit(document, undefined) : undefined;
 }
 
 function isSecretName(name: string): boolean {
