@@ -31,8 +31,8 @@ export async function run(args: readonly string[], context: Context): Promise<vo
       getErrHelpWidth: () => context.columns,
       outputError: (text, writeErr) => writeErr(`boothkeep: ${text.replace(/^error: /, "")}`),
     });
-  addCommands(program, context);
-  for (const command of program.commands) command.copyInheritedSettings(program);
+  addCommands(program, context, args[0]);
+  for (const command of program.commands) command.copyInheritedSettings(program).helpCommand(false);
   try {
     await program.parseAsync([...args], { from: "user" });
   } catch (error) {

@@ -38,39 +38,36 @@ type AddCommand = (program: Command, context: Context) => void;
  * Results go to context.out (text, or one JSON document with --json), the exit code to context.exit, errors are thrown.
  */
 
-/** The commands in the order in which `boothkeep --help` lists them: the order of a job. */
-const COMMANDS: readonly AddCommand[] = [
-  addNew,
-  addRead,
-  addWrite,
-  addMap,
-  addValidate,
-  addRules,
-  addBegin,
-  addRecord,
-  addHistory,
-  addShow,
-  addFind,
-  addCompare,
-  addVisit,
-  addRestore,
-  addConfirm,
-  addMigrate,
-  addDrift,
-  addStandard,
-  addAudit,
-  addHandoverSheet,
-  addPack,
-  addUnpack,
-  addVerify,
-  addMerge,
-  addCopyOut,
-  addBind,
-  addWithdraw,
-  addSign,
-  addPolicy,
-];
+/** The commands by name, in the groups and the order in which `boothkeep --help` lists them: the order of a job. */
+const GROUPS: Readonly<Record<string, Readonly<Record<string, AddCommand>>>> = {
+  "Settings in and out:": { new: addNew, read: addRead, write: addWrite, map: addMap },
+  "Checking:": { validate: addValidate, rules: addRules },
+  "Keeping:": { begin: addBegin, record: addRecord, history: addHistory, show: addShow, find: addFind },
+  "On a visit:": { compare: addCompare, visit: addVisit },
+  "When a unit is replaced:": { restore: addRestore, confirm: addConfirm, migrate: addMigrate },
+  "Many screens:": { drift: addDrift, standard: addStandard, audit: addAudit },
+  "Papers and packs:": { "handover-sheet": addHandoverSheet, pack: addPack, unpack: addUnpack },
+  "Looking after a logbook:": {
+    verify: addVerify,
+    merge: addMerge,
+    "copy-out": addCopyOut,
+    bind: addBind,
+    withdraw: addWithdraw,
+    sign: addSign,
+    policy: addPolicy,
+  },
+};
 
-export function addCommands(program: Command, context: Context): void {
-  for (const add of COMMANDS) add(program, context);
+/** Adds the command that is called; all of them where none is, as for help and for a misspelt name. */
+export function addCommands(program: Command, context: Context, called?: string): void {
+  const groups = Object.entries(GROUPS);
+  const only = groups.find(([, commands]) => called !== undefined && Object.hasOwn(commands, called));
+  if (only !== undefined) {
+    only[1][called!]!(program, context);
+    return;
+  }
+  for (const [title, commands] of groups) {
+    program.commandsGroup(title);
+    for (const add of Object.values(commands)) add(program, context);
+  }
 }

@@ -62,7 +62,7 @@ describe("begin, record, history, show, find", () => {
     expect(list.out).toContain("2026-11-02 23:15");
     for (const line of list.out.split("\n")) expect(line.length).toBeLessThanOrEqual(80);
     expect((await boothkeep("history", "book", "--reason", "as-found")).out).toContain(
-      "No entry answers to this.",
+      "No entry is there, or none that fits what was asked for.",
     );
 
     const shown = await boothkeep(

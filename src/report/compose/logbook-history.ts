@@ -16,7 +16,9 @@ export function historyReport({ items, findings }: History, subtitle: string): R
     title: "Entries of the logbook",
     subtitle,
     blocks: [
-      ...(items.length === 0 ? [{ kind: "paragraph" as const, text: "No entry answers to this." }] : []),
+      ...(items.length === 0
+        ? [{ kind: "paragraph" as const, text: "No entry is there, or none that fits what was asked for." }]
+        : []),
       ...[...screens].map(([name, own]) => screenTable(name, own)),
       ...[...screens].flatMap(([name, own]) => apartNote(name, own)),
       ...logbookFindingBlocks("What could not be read or trusted", findings),
