@@ -1,14 +1,16 @@
-import type { Readable } from "node:stream";
-import { crc32, deflateRawSync } from "node:zlib";
-import { LIMITS } from "./limits.ts";
+import { deflateRawSync } from "node:zlib";
+import { unzip, type ZipFile, type ZipRules } from "../zip/index.ts";
+import { DEVICE_NAME, LIMITS, SAFE_NAME } from "./limits.ts";
 import { refusal } from "./refusals.ts";
-import { checkZipStructure, type ZipMember } from "./zip-structure.ts";
 
-/** A file of a pack. */
-export interface ZipFile {
-  readonly name: string;
-  readonly bytes: Uint8Array;
-}
+/** A pack is a zip of plain files; names are lower-case ASCII, so none differ by case alone. */
+export const PACK_RULES: ZipRules = {
+  noun: "pack",
+  limits: { ...LIMITS, zipBytes: LIMITS.packBytes },
+  isSafeName: (name) => SAFE_NAME.test(name) && !DEVICE_NAME.test(name),
+  extras: false,
+  refuse: (reason, message, name) => refusal(reason === "empty" ? "no-manifest" : reason, message, name),
+};
 
 /** The earliest time that a zip can carry (APPNOTE.TXT 4.4.6): contents, not the clock, decide a pack's bytes. */
 const ZIP_EPOCH = new Date(Date.UTC(1980, 0, 1));
@@ -38,46 +40,9 @@ function swells(bytes: Uint8Array): boolean {
 }
 
 /**
- * The files of a zip that nobody vouches for: its structure is checked first, sizes and CRC-32 while unpacking.
+ * The files of a pack that nobody vouches for.
  * @throws BoothkeepError with a code that starts with "pack."
  */
 export async function unzipBytes(bytes: Uint8Array): Promise<readonly ZipFile[]> {
-  const members = checkZipStructure(bytes);
-  // A CommonJS package: a bundle offers only its default export.
-  const unzipper = await import("unzipper");
-  const { Open } = unzipper.default ?? unzipper;
-  const directory = await Open.buffer(Buffer.from(bytes)).catch(() => undefined);
-  const listed = directory?.files.map((file) => file.path) ?? [];
-  if (members.map((member) => member.name).join("\n") !== listed.join("\n")) {
-    throw refusal("inconsistent", "Two readers do not agree what the pack holds.");
-  }
-  const files: ZipFile[] = [];
-  for (const [index, member] of members.entries()) {
-    const content = await collect(directory!.files[index]!.stream(), member);
-    files.push({ name: member.name, bytes: content });
-  }
-  return files;
-}
-
-async function collect(stream: Readable, member: ZipMember): Promise<Uint8Array> {
-  const { name, sizeBytes } = member;
-  const chunks: Buffer[] = [];
-  let total = 0;
-  try {
-    for await (const chunk of stream as AsyncIterable<Buffer>) {
-      total += chunk.length;
-      if (total > sizeBytes) break;
-      chunks.push(chunk);
-    }
-  } catch {
-    throw refusal("damaged-file", `'${name}' cannot be unpacked: it is damaged.`, name);
-  }
-  if (total !== sizeBytes) {
-    throw refusal("wrong-size", `'${name}' does not unpack to the ${sizeBytes} bytes that it claims.`, name);
-  }
-  const bytes = Buffer.concat(chunks);
-  if (crc32(bytes) !== member.crc32) {
-    throw refusal("damaged-file", `'${name}' is damaged: its CRC-32 is wrong.`, name);
-  }
-  return new Uint8Array(bytes);
+  return unzip(bytes, PACK_RULES);
 }

@@ -4,8 +4,8 @@ import { describe, expect, it } from "vitest";
 import { canonicalHash, sha256 } from "../../src/canonical/index.ts";
 import { BoothkeepError } from "../../src/errors/index.ts";
 import { readPack, writePack } from "../../src/pack/index.ts";
-import { unzipBytes } from "../../src/pack/zip.ts";
-import { checkZipStructure } from "../../src/pack/zip-structure.ts";
+import { PACK_RULES, unzipBytes } from "../../src/pack/zip.ts";
+import { checkZipStructure } from "../../src/zip/index.ts";
 import { type HandMade, type HandMadeEnd, handMadeZip, packContent } from "./support.ts";
 
 const TWO: readonly HandMade[] = [
@@ -308,7 +308,7 @@ describe("reading any bytes", () => {
         const zip = handMadeZip(TWO);
         const bytes = framed ? Uint8Array.from([...zip.slice(0, 40), ...noise, ...zip.slice(-90)]) : noise;
         try {
-          checkZipStructure(bytes);
+          checkZipStructure(bytes, PACK_RULES);
         } catch (error) {
           expect(error).toBeInstanceOf(BoothkeepError);
         }

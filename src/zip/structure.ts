@@ -1,5 +1,4 @@
-import { DEVICE_NAME, LIMITS, SAFE_NAME } from "./limits.ts";
-import { refusal } from "./refusals.ts";
+import type { ZipRules } from "./rules.ts";
 
 /*
  * Checks the structure of a zip before anything is unpacked. Offsets and field names: APPNOTE.TXT 6.3,
@@ -29,6 +28,8 @@ const FLAG_ENCRYPTED = 0x1;
 const FLAG_DESCRIPTOR = 0x8;
 /** A descriptor follows (bit 3); names are UTF-8 (bit 11). */
 const FLAGS_ALLOWED = 0x808;
+/** How hard a member was packed (bits 1 and 2). */
+const FLAGS_EXTRA = 0x6;
 const STORED = 0;
 const DEFLATED = 8;
 const UNIX = 3;
@@ -44,23 +45,35 @@ interface CentralRecord extends ZipMember {
   readonly localOffset: number;
 }
 
+/** The bytes of a zip with the rules that they must follow. */
+interface Zip {
+  readonly bytes: Uint8Array;
+  readonly view: DataView;
+  readonly rules: ZipRules;
+}
+
 /**
  * The members of a zip, when every byte of it has a meaning and the meaning is plain.
- * @throws BoothkeepError with a code that starts with "pack."
+ * @throws what the rules say
  */
-export function checkZipStructure(bytes: Uint8Array): readonly ZipMember[] {
-  if (bytes.length > LIMITS.packBytes) {
-    throw refusal(
+export function checkZipStructure(bytes: Uint8Array, rules: ZipRules): readonly ZipMember[] {
+  const { limits, noun, refuse } = rules;
+  if (bytes.length > limits.zipBytes) {
+    throw refuse(
       "too-large",
-      `The pack has ${bytes.length} bytes; none is larger than ${LIMITS.packBytes}.`,
+      `The ${noun} has ${bytes.length} bytes; none is larger than ${limits.zipBytes}.`,
     );
   }
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
-  const end = readEnd(view, bytes);
-  const records = readDirectory(view, bytes, end);
-  checkNames(records.map((record) => record.name));
-  checkSizes(records);
-  checkLocals(view, bytes, records, end.directoryOffset);
+  const zip = { bytes, view, rules };
+  const end = readEnd(zip);
+  const records = readDirectory(zip, end);
+  checkNames(
+    records.map((record) => record.name),
+    rules,
+  );
+  checkSizes(records, rules);
+  checkLocals(zip, records, end.directoryOffset);
   return records.map(({ name, crc32, packedBytes, sizeBytes }) => ({ name, crc32, packedBytes, sizeBytes }));
 }
 
@@ -70,57 +83,65 @@ interface End {
   readonly directoryBytes: number;
 }
 
-function readEnd(view: DataView, bytes: Uint8Array): End {
+function readEnd(zip: Zip): End {
+  const { bytes, view, rules } = zip;
+  const { limits, noun, refuse } = rules;
   const at = bytes.length - END_BYTES;
-  if (at < 0 || view.getUint32(at, true) !== SIGNATURE.end) throw noEnd(view, bytes);
+  if (at < 0 || view.getUint32(at, true) !== SIGNATURE.end) throw noEnd(zip);
   const disks = [view.getUint16(at + 4, true), view.getUint16(at + 6, true)];
   const [onDisk, count] = [view.getUint16(at + 8, true), view.getUint16(at + 10, true)];
   const directoryBytes = view.getUint32(at + 12, true);
   const directoryOffset = view.getUint32(at + 16, true);
   if (disks.some((disk) => disk !== 0) || onDisk !== count) {
-    throw refusal("odd-feature", "The pack says that it is spread over several disks.");
+    throw refuse("odd-feature", `The ${noun} says that it is spread over several disks.`);
   }
   if (view.getUint16(at + 20, true) !== 0) {
-    throw refusal("truncated", "The pack's end record promises a comment that is not there.");
+    throw refuse("truncated", `The ${noun}'s end record promises a comment that is not there.`);
   }
-  if (count === 0) throw refusal("no-manifest", "The pack is empty.");
-  if (count > LIMITS.files) {
-    throw refusal("too-large", `The pack lists ${count} files; a pack has at most ${LIMITS.files}.`);
+  if (count === 0) throw refuse("empty", `The ${noun} is empty.`);
+  if (count > limits.files) {
+    throw refuse("too-large", `The ${noun} lists ${count} files; a ${noun} has at most ${limits.files}.`);
   }
   if (directoryOffset + directoryBytes !== at) {
-    throw refusal("inconsistent", "The pack's directory is not where its end record says.");
+    throw refuse("inconsistent", `The ${noun}'s directory is not where its end record says.`);
   }
   return { count, directoryOffset, directoryBytes };
 }
 
 /** Why there is no end record in the last bytes: said in the words that help most. */
-function noEnd(view: DataView, bytes: Uint8Array): Error {
+function noEnd({ bytes, view, rules: { noun, refuse } }: Zip): Error {
   if (bytes.length < 4 || view.getUint32(0, true) !== SIGNATURE.local) {
-    return refusal("not-a-zip", "The file is no pack: it does not start like a zip.");
+    return refuse("not-a-zip", `The file is no ${noun}: it does not start like a zip.`);
   }
   for (let at = bytes.length - END_BYTES - 1; at >= 0; at -= 1) {
     if (view.getUint32(at, true) !== SIGNATURE.end) continue;
     const surplus = bytes.length - at - END_BYTES;
     return view.getUint16(at + 20, true) === surplus
-      ? refusal("odd-feature", "The pack carries a comment; no pack does.")
-      : refusal("trailing-bytes", `${surplus} bytes follow after the end of the pack.`);
+      ? refuse("odd-feature", `The ${noun} carries a comment; no ${noun} does.`)
+      : refuse("trailing-bytes", `${surplus} bytes follow after the end of the ${noun}.`);
   }
-  return refusal("truncated", "The end of the pack is missing: it was not copied whole.");
+  return refuse("truncated", `The end of the ${noun} is missing: it was not copied whole.`);
 }
 
-function readDirectory(view: DataView, bytes: Uint8Array, end: End): readonly CentralRecord[] {
+function readDirectory(zip: Zip, end: End): readonly CentralRecord[] {
+  const { bytes, view, rules } = zip;
+  const { noun, refuse, extras } = rules;
   const records: CentralRecord[] = [];
   const stop = end.directoryOffset + end.directoryBytes;
   let at = end.directoryOffset;
   for (let index = 0; index < end.count; index += 1) {
     if (at + CENTRAL_BYTES > stop || view.getUint32(at, true) !== SIGNATURE.central) {
-      throw refusal("inconsistent", `The pack's directory breaks off at file ${index + 1} of ${end.count}.`);
+      throw refuse(
+        "inconsistent",
+        `The ${noun}'s directory breaks off at file ${index + 1} of ${end.count}.`,
+      );
     }
     const nameBytes = view.getUint16(at + 28, true);
-    const next = at + CENTRAL_BYTES + nameBytes;
-    if (next > stop) throw refusal("inconsistent", "A name in the pack's directory runs out of it.");
-    const name = asciiName(bytes.subarray(at + CENTRAL_BYTES, next));
-    checkPlain(view, at, name);
+    const nameEnd = at + CENTRAL_BYTES + nameBytes;
+    const next = nameEnd + (extras ? view.getUint16(at + 30, true) : 0);
+    if (next > stop) throw refuse("inconsistent", `A name in the ${noun}'s directory runs out of it.`);
+    const name = asciiName(bytes.subarray(at + CENTRAL_BYTES, nameEnd), rules);
+    checkPlain(zip, at, name);
     records.push({
       name,
       flags: view.getUint16(at + 8, true),
@@ -133,101 +154,105 @@ function readDirectory(view: DataView, bytes: Uint8Array, end: End): readonly Ce
     });
     at = next;
   }
-  if (at !== stop) throw refusal("inconsistent", "The pack's directory lists more than its end record says.");
+  if (at !== stop)
+    throw refuse("inconsistent", `The ${noun}'s directory lists more than its end record says.`);
   return records;
 }
 
-function asciiName(bytes: Uint8Array): string {
+function asciiName(bytes: Uint8Array, { noun, isSafeName, refuse }: ZipRules): string {
   // Bytes outside ASCII become letters that no safe name has.
   const name = Buffer.from(bytes).toString("latin1");
-  if (!SAFE_NAME.test(name) || DEVICE_NAME.test(name)) {
-    throw refusal("unsafe-name", `The pack holds a file with an unsafe name: ${JSON.stringify(name)}.`);
+  if (!isSafeName(name)) {
+    throw refuse("unsafe-name", `The ${noun} holds a file with an unsafe name: ${JSON.stringify(name)}.`);
   }
   return name;
 }
 
-function checkPlain(view: DataView, at: number, name: string): void {
+function checkPlain({ view, rules: { refuse, extras } }: Zip, at: number, name: string): void {
   const flags = view.getUint16(at + 8, true);
   const method = view.getUint16(at + 10, true);
   const [extraBytes, commentBytes] = [view.getUint16(at + 30, true), view.getUint16(at + 32, true)];
   const attributes = view.getUint32(at + 38, true);
   const mode = attributes >>> 16;
   const madeOnUnix = view.getUint8(at + 5) === UNIX;
-  if ((flags & FLAG_ENCRYPTED) !== 0) throw refusal("encrypted", `'${name}' is encrypted.`, name);
-  if ((flags & ~FLAGS_ALLOWED) !== 0) throw refusal("odd-feature", `'${name}' has odd flags.`, name);
+  if ((flags & FLAG_ENCRYPTED) !== 0) throw refuse("encrypted", `'${name}' is encrypted.`, name);
+  if ((flags & ~(extras ? FLAGS_ALLOWED | FLAGS_EXTRA : FLAGS_ALLOWED)) !== 0)
+    throw refuse("odd-feature", `'${name}' has odd flags.`, name);
   if (method !== STORED && method !== DEFLATED) {
-    throw refusal("odd-method", `'${name}' is packed by method ${method}; only 0 and 8 are read.`, name);
+    throw refuse("odd-method", `'${name}' is packed by method ${method}; only 0 and 8 are read.`, name);
   }
-  if (extraBytes !== 0 || commentBytes !== 0 || view.getUint16(at + 34, true) !== 0) {
-    throw refusal("odd-feature", `'${name}' carries extra fields or a comment.`, name);
+  if ((extraBytes !== 0 && !extras) || commentBytes !== 0 || view.getUint16(at + 34, true) !== 0) {
+    throw refuse("odd-feature", `'${name}' carries extra fields or a comment.`, name);
   }
   const typed = (mode & TYPE_MASK) !== 0;
   if ((attributes & DOS_FOLDER) !== 0 || (typed && ((mode & TYPE_MASK) !== PLAIN_FILE || !madeOnUnix))) {
-    throw refusal("not-a-file", `'${name}' is a link, a folder or a device, not a plain file.`, name);
+    throw refuse("not-a-file", `'${name}' is a link, a folder or a device, not a plain file.`, name);
   }
 }
 
-function checkNames(names: readonly string[]): void {
-  // Safe names are lower-case ASCII, so names that differ by case or Unicode form were refused before.
-  const twice = names.find((name, index) => names.indexOf(name) !== index);
-  if (twice !== undefined) throw refusal("duplicate-name", `The pack holds '${twice}' twice.`, twice);
+function checkNames(names: readonly string[], { noun, refuse }: ZipRules): void {
+  // Safe names are ASCII, so names that differ by Unicode form were refused before.
+  const plain = names.map((name) => name.toLowerCase());
+  const twice = names.find((_name, index) => plain.indexOf(plain[index]!) !== index);
+  if (twice !== undefined) throw refuse("duplicate-name", `The ${noun} holds '${twice}' twice.`, twice);
 }
 
-function checkSizes(records: readonly CentralRecord[]): void {
+function checkSizes(records: readonly CentralRecord[], { limits, noun, refuse }: ZipRules): void {
   for (const { name, method, packedBytes, sizeBytes } of records) {
-    if (packedBytes === ZIP64 || sizeBytes === ZIP64 || sizeBytes > LIMITS.fileBytes) {
-      throw refusal("too-large", `'${name}' says it has ${sizeBytes} bytes; that is too large.`, name);
+    if (packedBytes === ZIP64 || sizeBytes === ZIP64 || sizeBytes > limits.fileBytes) {
+      throw refuse("too-large", `'${name}' says it has ${sizeBytes} bytes; that is too large.`, name);
     }
-    if (sizeBytes > packedBytes * LIMITS.ratio + 1024) {
-      throw refusal("too-large", `'${name}' would swell ${Math.round(sizeBytes / packedBytes)} times.`, name);
+    if (sizeBytes > packedBytes * limits.ratio + 1024) {
+      throw refuse("too-large", `'${name}' would swell ${Math.round(sizeBytes / packedBytes)} times.`, name);
     }
     if (method === STORED && packedBytes !== sizeBytes) {
-      throw refusal("wrong-size", `'${name}' is stored, yet its two sizes differ.`, name);
+      throw refuse("wrong-size", `'${name}' is stored, yet its two sizes differ.`, name);
     }
   }
   const total = records.reduce((sum, record) => sum + record.sizeBytes, 0);
-  if (total > LIMITS.unpackedBytes) {
-    throw refusal("too-large", `The pack would unpack to ${total} bytes; that is too large.`);
+  if (total > limits.unpackedBytes) {
+    throw refuse("too-large", `The ${noun} would unpack to ${total} bytes; that is too large.`);
   }
 }
 
 /** Local headers say what the directory says, and members lie one after the other without gap or overlap. */
-function checkLocals(
-  view: DataView,
-  bytes: Uint8Array,
-  records: readonly CentralRecord[],
-  directoryOffset: number,
-): void {
+function checkLocals(zip: Zip, records: readonly CentralRecord[], directoryOffset: number): void {
+  const { view, rules } = zip;
+  const { noun, refuse, extras } = rules;
   let at = 0;
   for (const record of [...records].sort((a, b) => a.localOffset - b.localOffset)) {
     const { name, flags } = record;
     if (record.localOffset !== at) {
-      throw refusal("overlap", `'${name}' overlaps another file of the pack, or a gap lies before it.`, name);
+      throw refuse(
+        "overlap",
+        `'${name}' overlaps another file of the ${noun}, or a gap lies before it.`,
+        name,
+      );
     }
     const described = (flags & FLAG_DESCRIPTOR) !== 0;
-    const dataAt = at + LOCAL_BYTES + name.length;
+    const extraBytes = extras && at + LOCAL_BYTES <= directoryOffset ? view.getUint16(at + 28, true) : 0;
+    const dataAt = at + LOCAL_BYTES + name.length + extraBytes;
     const next = dataAt + record.packedBytes + (described ? DESCRIPTOR_BYTES : 0);
-    if (next > directoryOffset) throw refusal("overlap", `'${name}' runs into the pack's directory.`, name);
-    if (!localAgrees(view, bytes, at, record, described)) {
-      throw refusal(
+    if (next > directoryOffset) throw refuse("overlap", `'${name}' runs into the ${noun}'s directory.`, name);
+    if (!localAgrees(zip, at, record, described)) {
+      throw refuse(
         "inconsistent",
         `'${name}' says one thing in its header and another in the directory.`,
         name,
       );
     }
     if (described && !descriptorAgrees(view, dataAt + record.packedBytes, record)) {
-      throw refusal("inconsistent", `The sizes behind '${name}' are not those of the directory.`, name);
+      throw refuse("inconsistent", `The sizes behind '${name}' are not those of the directory.`, name);
     }
     at = next;
   }
   if (at !== directoryOffset) {
-    throw refusal("overlap", "Bytes that belong to no file lie before the pack's directory.");
+    throw refuse("overlap", `Bytes that belong to no file lie before the ${noun}'s directory.`);
   }
 }
 
 function localAgrees(
-  view: DataView,
-  bytes: Uint8Array,
+  { bytes, view, rules: { extras } }: Zip,
   at: number,
   record: CentralRecord,
   described: boolean,
@@ -242,7 +267,7 @@ function localAgrees(
     view.getUint32(at + 10, true) === record.time &&
     sizes.every((size, index) => size === expected[index]) &&
     view.getUint16(at + 26, true) === record.name.length &&
-    view.getUint16(at + 28, true) === 0 &&
+    (extras || view.getUint16(at + 28, true) === 0) &&
     Buffer.from(bytes.subarray(nameAt, nameAt + record.name.length)).toString("latin1") === record.name
   );
 }
