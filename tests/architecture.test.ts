@@ -67,7 +67,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   "src/errors": [],
   "src/text": [],
   "src/refit": ["src/acoustics", "src/numeric", "src/profile", "t:src/model"],
-  "src/fieldmap": ["src/errors", "src/findings", "src/model", "src/profile", "src/units"],
+  "src/fieldmap": ["src/errors", "src/findings", "src/model", "src/profile", "src/text", "src/units"],
   "src/findings": [],
   "src/canonical": [],
   "src/logbook": ["src/canonical", "src/errors", "src/findings", "t:src/model", "src/signing"],

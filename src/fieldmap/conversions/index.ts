@@ -1,5 +1,5 @@
 import type { Conversion } from "../../model/index.ts";
-import { type NumberFormat, numberOfText, textOfNumber, twelveDigits } from "./number-text.ts";
+import { type NumberFormat, numberOfText, textOfNumber, twelveDigits } from "../../text/index.ts";
 import { type Circumstances, type NumericConversion, numericPair } from "./numeric.ts";
 
 export { type Circumstances, octavesFromQ, qFromOctaves } from "./numeric.ts";
