@@ -16,8 +16,22 @@ const entryPoints = [
   "cli/demo.ts",
 ].filter((file) => existsSync(file));
 
+// commander can start other programs as subcommands and loads what that takes at every start; we have no such command.
+const noChildProcesses = {
+  name: "no-child-processes",
+  setup({ onResolve, onLoad }) {
+    onResolve({ filter: /^node:child_process$/ }, ({ importer }) =>
+      /[\\/]node_modules[\\/]commander[\\/]/.test(importer)
+        ? { path: "child_process", namespace: "left-out" }
+        : undefined,
+    );
+    onLoad({ filter: /.*/, namespace: "left-out" }, () => ({ contents: "module.exports = {};" }));
+  },
+};
+
 await build({
   entryPoints,
+  plugins: [noChildProcesses],
   outdir: "dist",
   outbase: ".",
   bundle: true,

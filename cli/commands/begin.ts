@@ -1,4 +1,3 @@
-import { randomUUID } from "node:crypto";
 import { resolve } from "node:path";
 import type { Command } from "commander";
 import type { Context } from "../context.ts";
@@ -35,7 +34,7 @@ export function addBegin(program: Command, context: Context): void {
 async function begin(folder: string, { notes, json }: BeginOptions, context: Context): Promise<void> {
   const { createLogbook, folderStore } = await import("../../src/logbook/index.ts");
   const { header } = createLogbook(folderStore(resolve(context.cwd, folder)), {
-    id: randomUUID(),
+    id: crypto.randomUUID(),
     startedAt: localDateTime(context.now()),
     ...(notes === undefined ? {} : { notes }),
   });

@@ -1,4 +1,3 @@
-import { randomUUID } from "node:crypto";
 import { resolve } from "node:path";
 import type { Command } from "commander";
 import { BoothkeepError, EXIT_CODE } from "../../src/errors/index.ts";
@@ -58,7 +57,7 @@ async function copyOut(
     });
   }
   const into = createLogbook(folderStore(resolve(context.cwd, target)), {
-    id: randomUUID(),
+    id: crypto.randomUUID(),
     startedAt: localDateTime(context.now()),
   });
   const shown = progressOf("Copied", context);
