@@ -165,6 +165,7 @@ export {
 export {
   type Account,
   type AccountedField,
+  type AddedItem,
   type CheckMapOptions,
   checkFieldMap,
   type ExportProblem,
@@ -178,8 +179,10 @@ export {
   qFromOctaves,
   type ReadExport,
   type ReadExportOptions,
+  type RemovedItem,
   readExport,
   type SampleExport,
+  type SilentValue,
   type StartedMap,
   startFieldMap,
   type UnknownValue,

@@ -1,6 +1,14 @@
 import type { Command } from "commander";
 import { EXIT_CODE } from "../../src/errors/index.ts";
-import type { LeftField, WrittenExport } from "../../src/fieldmap/index.ts";
+import type {
+  AddedItem,
+  LeftField,
+  RemovedItem,
+  SilentValue,
+  WrittenExport,
+  WrittenPlace,
+} from "../../src/fieldmap/index.ts";
+import { harmless } from "../../src/text/index.ts";
 import type { Context } from "../context.ts";
 import { readConfigurationFile } from "../documents.ts";
 import { readFieldMapFile } from "../field-maps.ts";
@@ -18,9 +26,13 @@ interface WriteOptions {
 const HELP = `
 The original is an export of the same unit. All that the map does not know
 stays in it as it is, and a value that is the same keeps its very characters:
-writing what was read gives the same bytes. What was written is read again
-and held against the configuration. Where the export would round a value or
-has no room for it, nothing is written, unless '--accept-losses' is given.
+writing what was read gives the same bytes. An item that the configuration has
+more (an EQ band, an output) is added as a copy of its neighbour, one that it
+lacks is taken out; values that the map does not know go along and are told.
+
+What was written is read again and held against the configuration. Where the
+export would round a value or has no room for it, nothing is written, unless
+'--accept-losses' is given.
 
 Exit codes: 0 written, 1 written but the export does not hold all fields,
 2 wrong use, or the export cannot hold the configuration.
@@ -54,11 +66,11 @@ async function write(file: string, options: WriteOptions, context: Context): Pro
     file: options.original,
     acceptLosses: options.acceptLosses === true,
   });
-  writeNew(options.out, written.bytes, context.cwd);
-  const { changed, left } = written;
-  if (options.json === true) context.out(JSON.stringify({ file: options.out, changed, left }));
+  const { bytes, ...told } = written;
+  writeNew(options.out, bytes, context.cwd);
+  if (options.json === true) context.out(JSON.stringify({ file: options.out, ...told }));
   else context.out(await resultText(written, options.out, context));
-  if (left.length > 0) context.exit(EXIT_CODE.found);
+  if (told.left.length > 0) context.exit(EXIT_CODE.found);
 }
 
 const SHOWN = 30;
@@ -67,31 +79,68 @@ const REASONS: Readonly<Record<LeftField["reason"], string>> = {
   outside: "not part of the export",
   rounded: "rounded by the export",
   "no-room": "no room in the export",
+  "item-missing": "could not be added",
+  "item-kept": "could not be taken out",
 };
 
-async function resultText({ changed, left }: WrittenExport, out: string, context: Context): Promise<string> {
+async function resultText(written: WrittenExport, out: string, context: Context): Promise<string> {
   const { cautionBlock, renderText } = await import("../../src/report/index.ts");
+  const { changed, added, removed, left, beyond } = written;
+  const isSame = changed.length + added.length + removed.length === 0;
   const lines = [
-    changed.length === 0
-      ? "Nothing differs: the bytes are those of the original."
-      : `Places changed: ${changed.length}`,
+    isSame ? "Nothing differs: the bytes are those of the original." : `Places changed: ${changed.length}`,
+    ...shown(changed, placeWords, context),
   ];
-  for (const { line, pointer, before, after } of changed.slice(0, SHOWN)) {
+  if (added.length > 0) lines.push("", `Items added: ${added.length}`, ...shown(added, addedWords, context));
+  if (removed.length > 0)
+    lines.push("", `Items taken out: ${removed.length}`, ...shown(removed, removedWords, context));
+  if (left.length > 0)
     lines.push(
-      wrap(
-        `  line ${line}: ${pointer}: ${before || "(empty)"} becomes ${after || "(empty)"}`,
-        context.columns,
-      ),
+      "",
+      `Fields that the export does not hold so: ${left.length}`,
+      ...shown(left, leftWords, context),
     );
-  }
-  if (changed.length > SHOWN) lines.push(`  and ${changed.length - SHOWN} more; --json lists them all`);
-  if (left.length > 0) lines.push("", `Fields that the export does not hold so: ${left.length}`);
-  for (const { pointer, reason, wanted, held } of left.slice(0, SHOWN)) {
-    const has = held === undefined ? "" : `, the export has ${JSON.stringify(held)}`;
-    lines.push(
-      wrap(`  ${pointer}: ${JSON.stringify(wanted)} is wanted${has} (${REASONS[reason]})`, context.columns),
-    );
+  if (beyond.length > 0) {
+    const words = `Not in the export, since the map has no rule for them: ${beyond.length} fields of the configuration. Enter them in the unit by hand; '--json' lists them.`;
+    lines.push("", wrap(words, context.columns));
   }
   const cautions = renderText({ title: "Before you load it", blocks: [cautionBlock()] }, context);
   return [...lines, "", `Written: ${out}`, "", cautions].join("\n");
+}
+
+function shown<T>(all: readonly T[], words: (one: T) => string, { columns }: Context): readonly string[] {
+  const lines = all.slice(0, SHOWN).map((one) => wrap(`  ${harmless(words(one))}`, columns));
+  return all.length > SHOWN ? [...lines, `  and ${all.length - SHOWN} more; --json lists them all`] : lines;
+}
+
+function placeWords({ line, pointer, before, after }: WrittenPlace): string {
+  if (before === undefined) return `line ${line}: ${pointer}: new, ${after || "(empty)"}`;
+  if (after === undefined)
+    return `line ${line} of the original: ${pointer}: taken out, ${before || "(empty)"}`;
+  return `line ${line}: ${pointer}: ${before || "(empty)"} becomes ${after || "(empty)"}`;
+}
+
+function addedWords({ line, list, key, like, copied }: AddedItem): string {
+  const unknown = copied.map(silentWords).join(", ");
+  const also = copied.length === 0 ? "" : `; copied unread, check in the unit: ${unknown}`;
+  return `line ${line}: '${key}' in ${list}, written like '${like}'${also}`;
+}
+
+function removedWords({ line, list, key, lost }: RemovedItem): string {
+  const also = lost.length === 0 ? "" : `; went unread: ${lost.map(silentWords).join(", ")}`;
+  return `line ${line} of the original: '${key}' in ${list}${also}`;
+}
+
+const SHOWN_VALUES = 5;
+
+function silentWords({ pointer, raw }: SilentValue, i: number): string {
+  if (i >= SHOWN_VALUES) return "...";
+  return `${pointer.slice(pointer.lastIndexOf("/") + 1)} = ${raw.slice(0, 20)}`;
+}
+
+function leftWords({ pointer, reason, wanted, held }: LeftField): string {
+  if (reason === "item-missing") return `${pointer}: '${String(wanted)}' ${REASONS[reason]}`;
+  if (reason === "item-kept") return `${pointer}: '${String(held)}' ${REASONS[reason]}`;
+  const has = held === undefined ? "" : `, the export has ${JSON.stringify(held)}`;
+  return `${pointer}: ${JSON.stringify(wanted)} is wanted${has} (${REASONS[reason]})`;
 }

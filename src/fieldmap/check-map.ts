@@ -10,7 +10,7 @@ import { gridContains, gridRange, limitedNumbers } from "../profile/index.ts";
 import { type Account, leafPointers } from "./account.ts";
 import type { LoadedMap, MapNotice } from "./load-map.ts";
 import { accountOfExport, type OpenedExport, openExport } from "./read-export.ts";
-import { writeExport } from "./write-export.ts";
+import { writeExport } from "./writing/write-export.ts";
 
 /** One thing that a check of a map found. */
 export interface MapFinding {
@@ -114,7 +114,7 @@ function lawFindings(sample: SampleExport, opened: OpenedExport, loaded: LoadedM
   const findings: MapFinding[] = [];
   const written = writeExport(opened.configuration, sample.bytes, loaded, { acceptLosses: true });
   for (const { pointer, before, after } of written.changed.slice(0, SHOWN_A_SAMPLE)) {
-    const words = `Reading and writing back turns '${before.slice(0, 40)}' into '${after.slice(0, 40)}'.`;
+    const words = `Reading and writing back turns '${before?.slice(0, 40) ?? ""}' into '${after?.slice(0, 40) ?? ""}'.`;
     findings.push({ code: "not-same-bytes", severity: "error", sample: sample.name, pointer, words });
   }
   for (const { pointer, wanted, held } of written.left.slice(0, SHOWN_A_SAMPLE)) {

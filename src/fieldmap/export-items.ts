@@ -1,5 +1,5 @@
-import type { ListRule } from "../model/index.ts";
-import { converterOf } from "./conversions/index.ts";
+import type { ListRule, RowMatch } from "../model/index.ts";
+import { type Converter, converterOf } from "./conversions/index.ts";
 import { type Draft, lookUp } from "./draft.ts";
 import { fieldType } from "./field-type.ts";
 import type { KeyPath } from "./interpretation.ts";
@@ -69,13 +69,9 @@ export class ItemFinder {
     scope: Scope,
   ): ReadonlyMap<string, readonly ExportItem[]> {
     const index = new Map<string, ExportItem[]>();
-    const matches = rule.where!.map(({ at, as, ancestor, field }) => {
-      const prefix = ancestorOf(scope, ancestor ?? 1)?.prefix ?? "";
-      const type = fieldType(prefix + field);
-      return {
-        at,
-        converter: converterOf(as, { type, decimal: this.#loaded.map.decimal ?? ".", known: {} }),
-      };
+    const matches = rule.where!.map((match) => {
+      const prefix = ancestorOf(scope, match.ancestor ?? 1)?.prefix ?? "";
+      return { at: match.at, converter: matchConverter(match, prefix, this.#loaded) };
     });
     for (const item of items) {
       const values = matches.map(({ at, converter }) => {
@@ -104,6 +100,11 @@ export class ItemFinder {
         location: [...item.location, ...location],
       }));
   }
+}
+
+/** The converter of a value that says to which item a row belongs; `prefix` is that item's. */
+export function matchConverter({ as, field }: RowMatch, prefix: string, { map }: LoadedMap): Converter {
+  return converterOf(as, { type: fieldType(prefix + field), decimal: map.decimal ?? ".", known: {} });
 }
 
 function ancestorOf(scope: Scope, count: number): Scope | undefined {

@@ -10,11 +10,7 @@ export { octavesFromQ, qFromOctaves } from "./conversions/index.ts";
 export { MAX_EXPORT_BYTES } from "./encoding.ts";
 export { type LoadedMap, loadFieldMap, type MapNotice } from "./load-map.ts";
 export { type ExportProblem, type ReadExport, type ReadExportOptions, readExport } from "./read-export.ts";
-export { type StartedMap, startFieldMap } from "./start-map.ts";
-export {
-  type LeftField,
-  type WriteExportOptions,
-  type WrittenExport,
-  type WrittenPlace,
-  writeExport,
-} from "./write-export.ts";
+export { type StartedMap, startFieldMap } from "./starting/start-map.ts";
+export type { LeftField } from "./writing/left.ts";
+export type { AddedItem, RemovedItem, SilentValue, WrittenPlace } from "./writing/told.ts";
+export { type WriteExportOptions, type WrittenExport, writeExport } from "./writing/write-export.ts";

@@ -3,7 +3,15 @@ import { type Circumstances, type Converter, converterOf, type Scalar } from "./
 import { type Draft, groupOf, lookUp, OPTIONAL_GROUPS } from "./draft.ts";
 import { type ExportItem, ItemFinder, type Scope } from "./export-items.ts";
 import { fieldType } from "./field-type.ts";
-import type { Binding, Interpretation, MisfitValue, Origin } from "./interpretation.ts";
+import type {
+  Binding,
+  FoundItem,
+  FoundList,
+  Interpretation,
+  MisfitValue,
+  MissingPlace,
+  Origin,
+} from "./interpretation.ts";
 import type { LoadedMap } from "./load-map.ts";
 import type { ExportTree, Leaf } from "./tree.ts";
 
@@ -21,8 +29,8 @@ export function interpret(tree: ExportTree, loaded: LoadedMap, around: Circumsta
     known: draft,
     parent: undefined,
   });
-  const { bindings, misfits, used, origins, reached } = run;
-  return { draft, bindings, misfits, used, origins, reached };
+  const { bindings, missing, lists, misfits, used, origins, reached } = run;
+  return { draft, bindings, missing, lists, misfits, used, origins, reached };
 }
 
 const BASICS = new Set(["unit.sampleRateHz", "screen.temperatureC"]);
@@ -56,6 +64,8 @@ const MOST_MISFITS = 1000;
 
 class Run {
   readonly bindings: Binding[] = [];
+  readonly missing: MissingPlace[] = [];
+  readonly lists: FoundList[] = [];
   readonly misfits: MisfitValue[] = [];
   readonly used = new Set<string>();
   readonly origins = new Map<string, Origin>();
@@ -99,7 +109,7 @@ class Run {
     if (leaf === undefined) {
       if (rule.optional !== true && rule.default === undefined) {
         this.#misfit(scope.item.pointer + rule.at!, undefined, field, "the export has no such value");
-      }
+      } else this.#missing(rule, field, scope);
       return false;
     }
     this.used.add(leaf.pointer);
@@ -159,7 +169,12 @@ class Run {
       this.#reach(rule);
     } else if (rule.optional !== true) {
       this.#misfit(scope.item.pointer + (rule.at ?? ""), undefined, field, "the export has no such numbers");
-    }
+    } else if (leaves.length === 0 && rule.at !== undefined) this.#missing(rule, field, scope);
+  }
+
+  #missing(rule: ValueRule | NumbersRule, field: string, { item, path }: Scope): void {
+    const { names } = this.#loaded.parts(rule.field);
+    this.missing.push({ rule, at: item.pointer, item: path, names, field });
   }
 
   #numberLeaves(rule: NumbersRule, scope: Scope): readonly Leaf[] {
@@ -183,11 +198,15 @@ class Run {
     const key = LIST_KEYS[path]!;
     const drafts: Draft[] = [];
     const at = scope.at + this.#loaded.parts(rule.list).pointer;
+    const listPath = [...scope.path, ...rule.list.split(".")];
+    const items: FoundItem[] = [];
+    this.lists.push({ rule, path: listPath, around: scope.item.pointer, items });
     for (const item of this.#items.itemsOf(rule, scope)) {
       const draft: Draft = {};
       for (const { at: matched } of rule.where ?? []) this.used.add(item.pointer + matched);
       const dormant = this.#isUnused(rule, item);
-      const keyPath = [...scope.path, ...rule.list.split("."), this.#keyOf(rule, key, { item, scope, path })];
+      const keyPath = [...listPath, this.#keyOf(rule, key, { item, scope, path })];
+      items.push({ path: keyPath, pointer: item.pointer });
       const presence =
         rule.unused === undefined ? undefined : this.#tree.leaves.get(item.pointer + rule.unused.at);
       if (presence !== undefined)

@@ -25,6 +25,33 @@ interface BoundPlace {
   readonly names: readonly string[];
 }
 
+/** A place of a rule where the export has no value. */
+export interface MissingPlace {
+  readonly rule: ValueRule | NumbersRule;
+  /** JSON Pointer of the item in the export. */
+  readonly at: string;
+  readonly item: KeyPath;
+  readonly names: readonly string[];
+  readonly field: string;
+}
+
+/** A list of the configuration as the export has it. */
+export interface FoundList {
+  readonly rule: ListRule;
+  /** The list in the configuration. */
+  readonly path: KeyPath;
+  /** JSON Pointer of the item around it in the export. */
+  readonly around: string;
+  readonly items: readonly FoundItem[];
+}
+
+export interface FoundItem {
+  /** Path of the item in the configuration, which its bindings have too. */
+  readonly path: KeyPath;
+  /** JSON Pointer in the export. */
+  readonly pointer: string;
+}
+
 /** Where a field's value comes from. */
 export type Origin =
   | { readonly kind: "export"; readonly pointer: string }
@@ -45,6 +72,9 @@ export interface MisfitValue {
 export interface Interpretation {
   readonly draft: Draft;
   readonly bindings: readonly Binding[];
+  /** Places that the export need not have, and has not. */
+  readonly missing: readonly MissingPlace[];
+  readonly lists: readonly FoundList[];
   readonly misfits: readonly MisfitValue[];
   /** Pointers of the export's values that a rule looked at. */
   readonly used: ReadonlySet<string>;

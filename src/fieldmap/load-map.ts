@@ -150,8 +150,8 @@ class Loading {
         `${at}/rules`,
       );
     }
-    if (rule.unused === undefined) {
-      this.#notice("list-fixed", at, `Items of '${path}' cannot be added or taken away in the export.`);
+    if (rule.fixed === true) {
+      this.#notice("list-fixed", at, `Items of '${path}' are always the same, as the map says.`);
     }
   }
 

@@ -2,6 +2,7 @@ import { BoothkeepError } from "../errors/index.ts";
 import { type Configuration, fieldAt, inspectDocument, type ShapeProblem } from "../model/index.ts";
 import { type Account, accountOf, exportPlaceWords } from "./account.ts";
 import { layUnder } from "./base.ts";
+import type { Draft } from "./draft.ts";
 import { type DecodedText, decodeText } from "./encoding.ts";
 import { circumstancesOf, interpret } from "./interpret.ts";
 import type { Interpretation, MisfitValue, Origin } from "./interpretation.ts";
@@ -62,34 +63,57 @@ export function openExport(
   loaded: LoadedMap,
   options: ReadExportOptions = {},
 ): OpenedExport {
+  return inFile(options.file, () => open(bytes, loaded, options.base));
+}
+
+/** What an export says by itself: perhaps not enough for a configuration. */
+export interface InterpretedExport extends Omit<OpenedExport, "configuration"> {
+  /** With what the base gives. */
+  readonly whole: Draft;
+}
+
+/**
+ * Reads what an export says without asking whether it makes a configuration.
+ *
+ * @throws BoothkeepError as readExport, for values that are none
+ */
+export function interpretExport(
+  bytes: Uint8Array,
+  loaded: LoadedMap,
+  { file, base }: ReadExportOptions,
+): InterpretedExport {
+  return inFile(file, () => {
+    const decoded = decodeText(bytes, loaded.map.source.encoding);
+    const tree = readTree(decoded.text, loaded.map.source);
+    const interpretation = interpret(tree, loaded, base === undefined ? {} : circumstancesOf(base));
+    const { draft, misfits } = interpretation;
+    if (misfits.length > 0) throw doesNotFit(misfits.map((misfit) => misfitProblem(misfit, decoded.text)));
+    const whole = omitDocument(base === undefined ? draft : layUnder(draft, base, loaded.bound));
+    return { decoded, tree, interpretation, whole };
+  });
+}
+
+function inFile<T>(file: string | undefined, read: () => T): T {
   try {
-    return open(bytes, loaded, options);
+    return read();
   } catch (error) {
-    if (!(error instanceof BoothkeepError) || options.file === undefined) throw error;
-    throw error.at({ file: options.file });
+    if (!(error instanceof BoothkeepError) || file === undefined) throw error;
+    throw error.at({ file });
   }
 }
 
-function open(bytes: Uint8Array, loaded: LoadedMap, { base }: ReadExportOptions): OpenedExport {
-  const decoded = decodeText(bytes, loaded.map.source.encoding);
-  const { text } = decoded;
-  const tree = readTree(text, loaded.map.source);
-  const interpretation = interpret(tree, loaded, base === undefined ? {} : circumstancesOf(base));
-  const { draft, misfits, origins } = interpretation;
-  if (misfits.length > 0) throw doesNotFit(misfits.map((misfit) => misfitProblem(misfit, text)));
-  const whole = base === undefined ? draft : layUnder(draft, base, loaded.bound);
-  const document = { kind: "boothkeep.configuration", schemaVersion: SCHEMA_VERSION, ...omitDocument(whole) };
+function open(bytes: Uint8Array, loaded: LoadedMap, base: Configuration | undefined): OpenedExport {
+  const { whole, ...read } = interpretExport(bytes, loaded, base === undefined ? {} : { base });
+  const document = { kind: "boothkeep.configuration", schemaVersion: SCHEMA_VERSION, ...whole };
   const inspected = inspectDocument(JSON.stringify(document), { expect: "boothkeep.configuration" });
   if (inspected.shape.total > 0) {
-    throw doesNotFit(
-      inspected.shape.problems.map((problem) => shapeProblem(problem, { origins, tree, text })),
-    );
+    const where = { origins: read.interpretation.origins, tree: read.tree, text: read.decoded.text };
+    throw doesNotFit(inspected.shape.problems.map((problem) => shapeProblem(problem, where)));
   }
-  const configuration = inspected.document as Configuration;
-  return { configuration, decoded, tree, interpretation };
+  return { configuration: inspected.document as Configuration, ...read };
 }
 
-function omitDocument(draft: Readonly<Record<string, unknown>>): Readonly<Record<string, unknown>> {
+function omitDocument(draft: Draft): Draft {
   const { kind: _kind, schemaVersion: _version, $schema: _schema, ...rest } = draft;
   return rest;
 }

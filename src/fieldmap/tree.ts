@@ -1,4 +1,7 @@
 import { BoothkeepError } from "../errors/index.ts";
+import { pointerParts } from "../findings/index.ts";
+import type { StructuralChange } from "./structural-change.ts";
+import type { TextEdit } from "./text-edit.ts";
 
 /** A part of an export as JSON values, whatever kind it is of. Objects have no prototype: any name is just a name. */
 export type TreeValue = string | number | boolean | null | TreeList | TreeObject;
@@ -37,6 +40,8 @@ export interface ExportTree {
   readonly leaves: ReadonlyMap<string, Leaf>;
   /** Text for a value in the place of a leaf; undefined where the format cannot hold it there. */
   readonly write: (leaf: Leaf, raw: string) => string | undefined;
+  /** Edits that give the text more or fewer parts, in its own style; undefined where the format has no place for one. */
+  readonly restructure: (changes: readonly StructuralChange[]) => readonly TextEdit[] | undefined;
 }
 
 /** Deepest nesting that is read. */
@@ -52,6 +57,16 @@ export function has(object: TreeObject, name: string): boolean {
 
 export function isObject(value: TreeValue | undefined): value is TreeObject {
   return typeof value === "object" && value !== null && !Array.isArray(value);
+}
+
+/** What is at a JSON Pointer. */
+export function valueAt(root: TreeValue, pointer: string): TreeValue | undefined {
+  let value: TreeValue | undefined = root;
+  for (const part of pointerParts(pointer)) {
+    if (Array.isArray(value)) value = value[Number(part)];
+    else value = isObject(value) && has(value, part) ? value[part] : undefined;
+  }
+  return value;
 }
 
 /** One part of a JSON Pointer, escaped. */

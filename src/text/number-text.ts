@@ -35,11 +35,15 @@ export function textOfNumber(
 ): string {
   const old = /^([+]?)[^.,]*(?:[.,](\d+))?/.exec(before.trim());
   const plain = decimals === undefined ? shortest(value) : value.toFixed(decimals);
-  const filled = decimals === undefined ? fillDecimals(plain, old?.[2]?.length ?? 0) : plain;
+  const count = old?.[2]?.length ?? 0;
+  const filled = decimals === undefined && count <= MOST_FILLED ? fillDecimals(plain, count) : plain;
   const positive = /^-0(\.0*)?$/.test(filled) ? filled.slice(1) : filled;
   const signed = old?.[1] === "+" && value > 0 ? `+${positive}` : positive;
   return `${decimal === "," ? signed.replace(".", ",") : signed}${suffix}`;
 }
+
+/** More decimals than these stood there because the number had them, not because all numbers have as many. */
+const MOST_FILLED = 3;
 
 /** Twelve significant digits take off what the arithmetic leaves. */
 export function twelveDigits(value: number): number {

@@ -275,6 +275,7 @@ describe("loading a map", () => {
         kind: "list",
         list: "outputs",
         each: "$.o[*]",
+        fixed: true,
         rules: [
           { kind: "value", field: "id", segment: 0 },
           { kind: "value", field: "polarity", at: "/p", as: { kind: "choice", choices } },

@@ -87,16 +87,17 @@ describe.each(SAMPLE_EXPORTS)("$name", ({ bytes, loaded, configuration, profile 
     expect(readExport(written.bytes, loaded).configuration).toEqual(draft);
   });
 
+  it("tells the fields for which the map has no rule", () => {
+    const other = structuredClone(configuration) as unknown as { unit: Record<string, unknown> };
+    expect(writeExport(configuration, bytes, loaded).beyond).toEqual([]);
+    other.unit.notes = "The map has no place for notes of the unit.";
+    expect(writeExport(other as unknown as Configuration, bytes, loaded).beyond).toEqual(["/unit/notes"]);
+  });
+
   it("refuses what it has no room for, and writes nothing", () => {
-    const more = structuredClone(configuration) as unknown as {
-      outputs: { id: string; connectorId: string }[];
-    };
-    more.outputs.push({ ...more.outputs[0]!, id: "one-more" });
-    expect(() => writeExport(more as unknown as Configuration, bytes, loaded)).toThrow(
-      expect.objectContaining({ code: "export.cannot-hold" }),
-    );
-    const fewer = { ...configuration, presets: configuration.presets.slice(1) };
-    expect(() => writeExport(fewer, bytes, loaded)).toThrow(
+    const other = structuredClone(configuration) as unknown as { operation: { paging?: object } };
+    delete other.operation.paging;
+    expect(() => writeExport(other as unknown as Configuration, bytes, loaded)).toThrow(
       expect.objectContaining({ code: "export.cannot-hold" }),
     );
   });

@@ -1,4 +1,5 @@
 import { readJson } from "../../model/index.ts";
+import type { StructuralChange } from "../structural-change.ts";
 import {
   type ExportTree,
   type Leaf,
@@ -8,6 +9,7 @@ import {
   type TreeObject,
   type TreeValue,
 } from "../tree.ts";
+import { type JsonContainer, type JsonMember, restructureJson } from "./json-structure.ts";
 
 const LITERAL = /[^\s,\]}]+/y;
 const SPACE = /[ \t\n\r]*/y;
@@ -23,16 +25,26 @@ const JSON_LITERAL = /^(?:-?(?:0|[1-9]\d*)(?:\.\d+)?(?:[eE][+-]?\d+)?|true|false
 export function jsonTree(text: string): ExportTree {
   readJson(text);
   const walk = new Walk(text);
-  return { root: walk.value(""), leaves: walk.leaves, write: writeJson };
+  const root = walk.value("");
+  const { leaves } = walk;
+  const restructure = (changes: readonly StructuralChange[]) => {
+    const again = new Walk(text, new Map());
+    again.value("");
+    return restructureJson(changes, { text, leaves, containers: again.containers!, write: writeJson });
+  };
+  return { root, leaves, write: writeJson, restructure };
 }
 
 class Walk {
   readonly leaves = new Map<string, Leaf>();
+  /** Objects and lists with their members, where they are asked for: only changes of the structure need them. */
+  readonly containers: Map<string, JsonContainer> | undefined;
   readonly #text: string;
   #at = 0;
 
-  constructor(text: string) {
+  constructor(text: string, containers?: Map<string, JsonContainer>) {
     this.#text = text;
+    this.containers = containers;
   }
 
   value(pointer: string): TreeValue {
@@ -51,19 +63,43 @@ class Walk {
 
   #object(pointer: string): TreeObject {
     const object = newObject();
+    const members = this.#begin(pointer, "object");
     while (this.#next("}")) {
+      const start = this.#at;
       const name = JSON.parse(this.#match(STRING)) as string;
       this.#match(SPACE);
       this.#at += 1;
-      object[name] = this.value(pointer + pointerPart(name));
+      const place = pointer + pointerPart(name);
+      object[name] = this.value(place);
+      members?.push({ pointer: place, start, end: this.#at });
     }
+    this.#end(pointer);
     return object;
   }
 
   #list(pointer: string): TreeList {
     const list: TreeList = [];
-    while (this.#next("]")) list.push(this.value(pointer + pointerPart(list.length)));
+    const members = this.#begin(pointer, "list");
+    while (this.#next("]")) {
+      const start = this.#at;
+      const place = pointer + pointerPart(list.length);
+      list.push(this.value(place));
+      members?.push({ pointer: place, start, end: this.#at });
+    }
+    this.#end(pointer);
     return list;
+  }
+
+  #begin(pointer: string, kind: JsonContainer["kind"]): JsonMember[] | undefined {
+    if (this.containers === undefined) return undefined;
+    const members: JsonMember[] = [];
+    this.containers.set(pointer, { kind, open: this.#at + 1, close: this.#at + 1, members });
+    return members;
+  }
+
+  #end(pointer: string): void {
+    const container = this.containers?.get(pointer);
+    if (container !== undefined) container.close = this.#at - 1;
   }
 
   /** Steps over a bracket or comma to the next member; false after the closing bracket. */

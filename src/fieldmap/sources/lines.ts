@@ -1,33 +1,10 @@
-import { BoothkeepError } from "../../errors/index.ts";
-import { pointerParts } from "../../findings/index.ts";
-import type { LinePattern, LinesSource } from "../../model/index.ts";
+import type { LinesSource } from "../../model/index.ts";
+import type { StructuralChange } from "../structural-change.ts";
 import { type ExportTree, type Leaf, linesOf } from "../tree.ts";
 import { TreeGrower } from "./grower.ts";
-
-type PlaceholderStyle = "bare" | "quoted" | "rest";
-
-/** A form in its parts, one after the other. */
-type FormPart =
-  | { readonly kind: "space" }
-  | { readonly kind: "words"; readonly text: string }
-  | { readonly kind: "value"; readonly name: string; readonly style: PlaceholderStyle };
-
-interface CompiledForm {
-  readonly parts: readonly FormPart[];
-  readonly at: readonly string[];
-  /** Placeholders that are part of the place. */
-  readonly inPlace: ReadonlySet<string>;
-}
-
-interface FoundValue {
-  readonly name: string;
-  readonly style: PlaceholderStyle;
-  readonly raw: string;
-  readonly start: number;
-  readonly end: number;
-}
-
-const PLACEHOLDER = /\{([A-Za-z][A-Za-z0-9]*)(?::(quoted|rest))?\}/g;
+import { type CompiledForm, compileForm, type FoundValue, matchForm, PLACEHOLDER } from "./line-forms.ts";
+import { restructureLines } from "./line-structure.ts";
+import { formDocument } from "./lines-structure.ts";
 
 /**
  * Reads lines of words by their declared forms. A line of no form is a value at /unknown-lines/-, so that nothing of
@@ -37,118 +14,63 @@ const PLACEHOLDER = /\{([A-Za-z][A-Za-z0-9]*)(?::(quoted|rest))?\}/g;
  */
 export function linesTree(text: string, source: LinesSource): ExportTree {
   const forms = source.forms.map(compileForm);
-  const comments = source.comments ?? [];
+  const { root, leaves } = growLines(text, source, forms);
+  const restructure = (changes: readonly StructuralChange[]) => {
+    const lines: FormLine[] = [];
+    growLines(text, source, forms, (line) => lines.push(line));
+    return restructureLines(changes, formDocument(text, { forms, lines, leaves, write: writeWord }));
+  };
+  return { root, leaves, write: writeWord, restructure };
+}
+
+/** A line with the form that it fits, and the place that it speaks of. */
+export interface FormLine {
+  readonly start: number;
+  readonly end: number;
+  readonly form: CompiledForm;
+  readonly pointer: string;
+  readonly found: readonly FoundValue[];
+}
+
+function growLines(
+  text: string,
+  { comments = [] }: LinesSource,
+  forms: readonly CompiledForm[],
+  tell?: (line: FormLine) => void,
+): TreeGrower {
   const grower = new TreeGrower(text);
   for (const { start, end } of linesOf(text)) {
     const line = text.slice(start, end);
     const bare = line.trim();
     if (bare === "" || comments.some((mark) => bare.startsWith(mark))) continue;
-    if (!forms.some((form) => takeLine(line, start, form, grower))) {
+    const taken = takeLine(line, start, forms, grower);
+    if (taken !== undefined) tell?.({ start, end, ...taken });
+    else {
       const { object, pointer } = grower.objectAt(["unknown-lines", "-"], start);
       grower.setIn(object, pointer, "line", { raw: line, start, end, style: "rest" });
     }
   }
-  return { root: grower.root, leaves: grower.leaves, write: writeWord };
+  return grower;
 }
 
-function takeLine(line: string, offset: number, form: CompiledForm, grower: TreeGrower): boolean {
-  const found = matchForm(line, form.parts);
-  if (found === undefined) return false;
-  const raws = new Map(found.map(({ name, raw }) => [name, raw]));
-  const path = form.at.map((part) => part.replace(PLACEHOLDER, (_all, name: string) => raws.get(name) ?? ""));
-  const { object, pointer } = grower.objectAt(path, offset);
-  for (const { name, style, raw, start, end } of found) {
-    if (form.inPlace.has(name)) continue;
-    grower.setIn(object, pointer, name, { raw, start: offset + start, end: offset + end, style });
-  }
-  return true;
-}
-
-/** Goes along a line once, never back: a value ends at the first place where what follows it in the form begins. */
-function matchForm(line: string, parts: readonly FormPart[]): readonly FoundValue[] | undefined {
-  const found: FoundValue[] = [];
-  const last = line.trimEnd().length;
-  let at = line.length - line.trimStart().length;
-  for (const [i, part] of parts.entries()) {
-    if (part.kind === "space") {
-      const start = at;
-      while (at < line.length && /\s/.test(line[at]!)) at += 1;
-      if (at === start) return undefined;
-    } else if (part.kind === "words") {
-      if (!line.startsWith(part.text, at)) return undefined;
-      at += part.text.length;
-    } else {
-      const value = valueAt(line, at, last, part, parts[i + 1]);
-      if (value === undefined) return undefined;
-      found.push(value);
-      at = value.end;
+function takeLine(line: string, offset: number, forms: readonly CompiledForm[], grower: TreeGrower) {
+  for (const form of forms) {
+    const found = matchForm(line, form.parts);
+    if (found === undefined) continue;
+    const path = placeOf(form, found);
+    const { object, pointer } = grower.objectAt(path, offset);
+    for (const { name, style, raw, start, end } of found) {
+      if (form.inPlace.has(name)) continue;
+      grower.setIn(object, pointer, name, { raw, start: offset + start, end: offset + end, style });
     }
+    return { form, pointer, found };
   }
-  return at >= last ? found : undefined;
+  return undefined;
 }
 
-function valueAt(
-  line: string,
-  start: number,
-  last: number,
-  { name, style }: Extract<FormPart, { readonly kind: "value" }>,
-  next: FormPart | undefined,
-): FoundValue | undefined {
-  if (style === "quoted") {
-    const close = line[start] === '"' ? line.indexOf('"', start + 1) : -1;
-    return close < 0 ? undefined : { name, style, raw: line.slice(start + 1, close), start, end: close + 1 };
-  }
-  if (style === "rest")
-    return { name, style, raw: line.slice(start, last), start, end: Math.max(start, last) };
-  let end = start;
-  while (end < last && !/\s/.test(line[end]!)) end += 1;
-  if (next?.kind === "words") {
-    const stop = line.indexOf(next.text, start + 1);
-    if (stop < 0 || stop > end) return undefined;
-    end = stop;
-  }
-  return end === start ? undefined : { name, style, raw: line.slice(start, end), start, end };
-}
-
-/** A form in its parts; words stand apart by any space. */
-function compileForm(form: LinePattern): CompiledForm {
-  const parts: FormPart[] = [];
-  let at = 0;
-  for (const match of form.form.trim().matchAll(PLACEHOLDER)) {
-    const [all, name, style = "bare"] = match as unknown as [string, string, PlaceholderStyle | undefined];
-    parts.push(...wordParts(form.form.trim().slice(at, match.index)));
-    if (parts.some((part) => part.kind === "value" && part.name === name))
-      throw unusable(form, `{${name}} stands twice`);
-    if (parts.at(-1)?.kind === "value")
-      throw unusable(form, `nothing stands between {${name}} and what is before it`);
-    parts.push({ kind: "value", name, style });
-    at = match.index + all.length;
-  }
-  parts.push(...wordParts(form.form.trim().slice(at)));
-  if (/[{}]/.test(form.form.replace(PLACEHOLDER, "")))
-    throw unusable(form, "a brace belongs to no placeholder");
-  const places = pointerParts(form.at);
-  const inPlace = new Set(
-    places.flatMap((part) => [...part.matchAll(PLACEHOLDER)].map((match) => match[1]!)),
-  );
-  return { parts, at: places, inPlace };
-}
-
-function wordParts(text: string): readonly FormPart[] {
-  return text
-    .split(/(\s+)/)
-    .filter((part) => part !== "")
-    .map((part) => (part.trim() === "" ? { kind: "space" } : { kind: "words", text: part }));
-}
-
-function unusable({ form }: LinePattern, words: string): BoothkeepError {
-  return new BoothkeepError(
-    "field-map.unusable",
-    `The form of line '${form.slice(0, 60)}' cannot be used: ${words}.`,
-    {
-      next: "Write each placeholder once, as {name}, {name:quoted} or {name:rest}.",
-    },
-  );
+function placeOf(form: CompiledForm, found: readonly FoundValue[]): readonly string[] {
+  const raws = new Map(found.map(({ name, raw }) => [name, raw]));
+  return form.at.map((part) => part.replace(PLACEHOLDER, (_all, name: string) => raws.get(name) ?? ""));
 }
 
 function writeWord({ style }: Leaf, raw: string): string | undefined {

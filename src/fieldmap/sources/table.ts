@@ -1,5 +1,8 @@
 import { parse } from "csv-parse/sync";
+import { pointerParts } from "../../findings/index.ts";
 import type { TableSource } from "../../model/index.ts";
+import type { StructuralChange } from "../structural-change.ts";
+import { withValues } from "../text-edit.ts";
 import {
   type ExportTree,
   has,
@@ -10,6 +13,7 @@ import {
   type TreeList,
   type TreeObject,
 } from "../tree.ts";
+import { type PlacedLine, restructureLines } from "./line-structure.ts";
 
 interface Cell {
   readonly raw: string;
@@ -31,11 +35,39 @@ export function tableTree(text: string, source: TableSource): ExportTree {
   const format = { delimiter: source.delimiter, quote, narrow: rows.some((row) => row.length === 1) };
   const builder = new Builder(text, source);
   for (const row of rows) builder.add(row);
-  return {
-    root: builder.root,
-    leaves: builder.leaves,
-    write: (leaf, raw) => writeCell(leaf, raw, format),
-  };
+  const { root, leaves } = builder;
+  const write = (leaf: Leaf, raw: string) => writeCell(leaf, raw, format);
+  const restructure = (changes: readonly StructuralChange[]) =>
+    restructureLines(changes, { text, lines: rowLines(text, leaves, write), newLines: () => undefined });
+  return { root, leaves, write, restructure };
+}
+
+/** Rows as lines: all values of a row stand in one place. */
+function rowLines(
+  text: string,
+  leaves: ReadonlyMap<string, Leaf>,
+  write: ExportTree["write"],
+): readonly PlacedLine[] {
+  const rows = new Map<string, Leaf[]>();
+  for (const leaf of leaves.values()) {
+    const row = leaf.pointer.slice(0, leaf.pointer.lastIndexOf("/"));
+    const known = rows.get(row);
+    if (known === undefined) rows.set(row, [leaf]);
+    else known.push(leaf);
+  }
+  const lines = [...rows].map(([row, cells]): PlacedLine => {
+    const first = cells[0]!.start;
+    const start = Math.max(text.lastIndexOf("\n", first - 1), text.lastIndexOf("\r", first - 1)) + 1;
+    const end = cells.at(-1)!.end;
+    return {
+      start,
+      end,
+      path: pointerParts(row),
+      leaves: cells.map(({ pointer }) => pointer),
+      rewrite: (_path, raws) => withValues(text, { start, end }, cells, raws, write),
+    };
+  });
+  return lines.sort((a, b) => a.start - b.start);
 }
 
 class Builder {

@@ -1,5 +1,6 @@
 import { XMLValidator } from "fast-xml-parser";
 import type { XmlSource } from "../../model/index.ts";
+import type { StructuralChange } from "../structural-change.ts";
 import {
   type ExportTree,
   has,
@@ -13,6 +14,7 @@ import {
   type TreeObject,
   type TreeValue,
 } from "../tree.ts";
+import { restructureXml, type XmlElement } from "./xml-structure.ts";
 
 /**
  * Reads XML 1.0. A document type is refused, and with it every entity of its own: what is left are the five that XML
@@ -31,14 +33,21 @@ export function xmlTree(text: string, source: XmlSource): ExportTree {
     );
   }
   checkDeclaration(text, source);
-  const walk = new Walk(text, new Set(source.lists ?? []));
+  const lists = new Set(source.lists ?? []);
+  const walk = new Walk(text, lists);
   const root = walk.document();
   const verdict = XMLValidator.validate(text);
   if (verdict !== true) {
     const { line, col, msg } = verdict.err;
     throw notReadable(`The export is not well-formed XML: ${msg}`, text, offsetOf(text, line, col));
   }
-  return { root, leaves: walk.leaves, write: writeXml };
+  const { leaves } = walk;
+  const restructure = (changes: readonly StructuralChange[]) => {
+    const elements = new Map<string, XmlElement>();
+    new Walk(text, lists, elements).document();
+    return restructureXml(changes, { text, leaves, elements, write: writeXml });
+  };
+  return { root, leaves, write: writeXml, restructure };
 }
 
 /** Latin-1 read as UTF-8, or the other way round, would give wrong letters without a word. */
@@ -70,11 +79,15 @@ class Walk {
   readonly leaves = new Map<string, Leaf>();
   readonly #text: string;
   readonly #lists: ReadonlySet<string>;
+  /** Filled where it is given: only changes of the structure need it. */
+  readonly #elements: Map<string, XmlElement> | undefined;
+  #around: XmlElement | undefined;
   #at = 0;
 
-  constructor(text: string, lists: ReadonlySet<string>) {
+  constructor(text: string, lists: ReadonlySet<string>, elements?: Map<string, XmlElement>) {
     this.#text = text;
     this.#lists = lists;
+    this.#elements = elements;
   }
 
   document(): TreeValue {
@@ -108,8 +121,11 @@ class Walk {
   #element(pointer: string, name: string, depth: number): TreeValue {
     if (depth > MAX_TREE_DEPTH) this.#fail(`The export is nested more than ${MAX_TREE_DEPTH} levels deep`);
     const object = newObject();
+    const record = this.#begin(pointer, name);
     const closed = this.#attributes(object, pointer);
+    if (record !== undefined) this.#afterTag(record, closed !== undefined);
     const pieces: Piece[] = closed === undefined ? this.#content(object, pointer, name, depth) : [closed];
+    if (record !== undefined) this.#end(record);
     if (Object.keys(object).length === 0) {
       const filled = pieces.filter(({ raw }) => raw.trim() !== "");
       if (filled.length > 1) this.#fail(`The text of '${name}' is in several pieces`);
@@ -125,6 +141,38 @@ class Walk {
         this.#leaf(pointer + pointerPart(member), piece);
       });
     return object;
+  }
+
+  #begin(pointer: string, name: string): XmlElement | undefined {
+    if (this.#elements === undefined) return undefined;
+    const [start, end] = [this.#at - name.length - 1, this.#at];
+    const around = this.#around;
+    const element = {
+      pointer,
+      name,
+      start,
+      end,
+      attributesEnd: end,
+      content: undefined,
+      children: [],
+      around,
+    };
+    this.#elements.set(pointer, element);
+    around?.children.push(element);
+    this.#around = element;
+    return element;
+  }
+
+  #afterTag(element: XmlElement, isClosed: boolean): void {
+    const tag = this.#text.slice(element.start, this.#at - (isClosed ? 2 : 1));
+    element.attributesEnd = element.start + tag.trimEnd().length;
+    if (!isClosed) element.content = { start: this.#at, end: this.#at };
+  }
+
+  #end(element: XmlElement): void {
+    element.end = this.#at;
+    this.#around = element.around;
+    if (element.content !== undefined) element.content.end = this.#text.lastIndexOf("</", this.#at);
   }
 
   /** Reads attributes and the end of the tag; the piece of an element that is closed at once. */

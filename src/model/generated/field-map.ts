@@ -694,6 +694,10 @@ readonly within?: ("item" | "root")
 readonly where?: readonly RowMatch[]
 readonly unused?: UnusedItem
 /**
+ * True: the export always has these items; writing adds none and takes none away. So it is with 'unused' too. Default false.
+ */
+readonly fixed?: boolean
+/**
  * True: where there are no items there is no list. Default false.
  */
 readonly optional?: boolean

@@ -1,10 +1,10 @@
-import { BoothkeepError } from "../errors/index.ts";
-import type { ExportSource } from "../model/index.ts";
-import { FIELDS, type FieldMap, type MapRule } from "../model/index.ts";
-import { type DecodedText, decodeText } from "./encoding.ts";
-import { fieldType } from "./field-type.ts";
-import { readTree } from "./sources/index.ts";
-import type { ExportTree, Leaf } from "./tree.ts";
+import { BoothkeepError } from "../../errors/index.ts";
+import type { ExportSource } from "../../model/index.ts";
+import { FIELDS, type FieldMap, type MapRule } from "../../model/index.ts";
+import { type DecodedText, decodeText } from "../encoding.ts";
+import { fieldType } from "../field-type.ts";
+import { readTree } from "../sources/index.ts";
+import type { ExportTree, Leaf } from "../tree.ts";
 
 /** A first map for an export, with what a person must finish. */
 export interface StartedMap {

@@ -1,0 +1,115 @@
+import { BoothkeepError } from "../../errors/index.ts";
+import { pointerParts } from "../../findings/index.ts";
+import type { LinePattern } from "../../model/index.ts";
+
+export type PlaceholderStyle = "bare" | "quoted" | "rest";
+
+/** A form in its parts, one after the other. */
+export type FormPart =
+  | { readonly kind: "space" }
+  | { readonly kind: "words"; readonly text: string }
+  | { readonly kind: "value"; readonly name: string; readonly style: PlaceholderStyle };
+
+export interface CompiledForm {
+  readonly parts: readonly FormPart[];
+  readonly at: readonly string[];
+  /** Placeholders that are part of the place. */
+  readonly inPlace: ReadonlySet<string>;
+}
+
+export interface FoundValue {
+  readonly name: string;
+  readonly style: PlaceholderStyle;
+  readonly raw: string;
+  readonly start: number;
+  readonly end: number;
+}
+
+export const PLACEHOLDER = /\{([A-Za-z][A-Za-z0-9]*)(?::(quoted|rest))?\}/g;
+
+/** Goes along a line once, never back: a value ends at the first place where what follows it in the form begins. */
+export function matchForm(line: string, parts: readonly FormPart[]): readonly FoundValue[] | undefined {
+  const found: FoundValue[] = [];
+  const last = line.trimEnd().length;
+  let at = line.length - line.trimStart().length;
+  for (const [i, part] of parts.entries()) {
+    if (part.kind === "space") {
+      const start = at;
+      while (at < line.length && /\s/.test(line[at]!)) at += 1;
+      if (at === start) return undefined;
+    } else if (part.kind === "words") {
+      if (!line.startsWith(part.text, at)) return undefined;
+      at += part.text.length;
+    } else {
+      const value = valueAt(line, at, last, part, parts[i + 1]);
+      if (value === undefined) return undefined;
+      found.push(value);
+      at = value.end;
+    }
+  }
+  return at >= last ? found : undefined;
+}
+
+function valueAt(
+  line: string,
+  start: number,
+  last: number,
+  { name, style }: Extract<FormPart, { readonly kind: "value" }>,
+  next: FormPart | undefined,
+): FoundValue | undefined {
+  if (style === "quoted") {
+    const close = line[start] === '"' ? line.indexOf('"', start + 1) : -1;
+    return close < 0 ? undefined : { name, style, raw: line.slice(start + 1, close), start, end: close + 1 };
+  }
+  if (style === "rest")
+    return { name, style, raw: line.slice(start, last), start, end: Math.max(start, last) };
+  let end = start;
+  while (end < last && !/\s/.test(line[end]!)) end += 1;
+  if (next?.kind === "words") {
+    const stop = line.indexOf(next.text, start + 1);
+    if (stop < 0 || stop > end) return undefined;
+    end = stop;
+  }
+  return end === start ? undefined : { name, style, raw: line.slice(start, end), start, end };
+}
+
+/** A form in its parts; words stand apart by any space. */
+export function compileForm(form: LinePattern): CompiledForm {
+  const parts: FormPart[] = [];
+  let at = 0;
+  for (const match of form.form.trim().matchAll(PLACEHOLDER)) {
+    const [all, name, style = "bare"] = match as unknown as [string, string, PlaceholderStyle | undefined];
+    parts.push(...wordParts(form.form.trim().slice(at, match.index)));
+    if (parts.some((part) => part.kind === "value" && part.name === name))
+      throw unusable(form, `{${name}} stands twice`);
+    if (parts.at(-1)?.kind === "value")
+      throw unusable(form, `nothing stands between {${name}} and what is before it`);
+    parts.push({ kind: "value", name, style });
+    at = match.index + all.length;
+  }
+  parts.push(...wordParts(form.form.trim().slice(at)));
+  if (/[{}]/.test(form.form.replace(PLACEHOLDER, "")))
+    throw unusable(form, "a brace belongs to no placeholder");
+  const places = pointerParts(form.at);
+  const inPlace = new Set(
+    places.flatMap((part) => [...part.matchAll(PLACEHOLDER)].map((match) => match[1]!)),
+  );
+  return { parts, at: places, inPlace };
+}
+
+function wordParts(text: string): readonly FormPart[] {
+  return text
+    .split(/(\s+)/)
+    .filter((part) => part !== "")
+    .map((part) => (part.trim() === "" ? { kind: "space" } : { kind: "words", text: part }));
+}
+
+function unusable({ form }: LinePattern, words: string): BoothkeepError {
+  return new BoothkeepError(
+    "field-map.unusable",
+    `The form of line '${form.slice(0, 60)}' cannot be used: ${words}.`,
+    {
+      next: "Write each placeholder once, as {name}, {name:quoted} or {name:rest}.",
+    },
+  );
+}
