@@ -552,6 +552,19 @@ export {
   validateSite,
 } from "./rules/index.ts";
 export {
+  cellName,
+  isUnusable,
+  type ReadCsvOptions,
+  readCsv,
+  readWorkbook,
+  type Sheet,
+  type SheetCell,
+  type SheetRow,
+  type SheetToWrite,
+  type UnusableCell,
+  writeWorkbook,
+} from "./sheets/index.ts";
+export {
   type DocumentSignature,
   judgeSignature,
   type KeyPair,
@@ -601,6 +614,21 @@ export {
   unitSteps,
   type ValueCount,
 } from "./standard/index.ts";
+export {
+  type ConfigurationTable,
+  type MovedNumber,
+  TABLE_NAMES,
+  type TableFile,
+  type TableName,
+  type TablePlace,
+  type TableProblem,
+  type TablesOfOptions,
+  type TakenTable,
+  type TakenTables,
+  type TakeTablesOptions,
+  tablesOf,
+  takeTables,
+} from "./tables/index.ts";
 export { type CsvCell, type CsvForm, csvText } from "./text/index.ts";
 export {
   amplitudeFromDb,

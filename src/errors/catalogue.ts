@@ -117,6 +117,16 @@ export const ERROR_CATALOGUE = {
     exit: "usage",
     summary: "The export has no room for parts of the configuration, or would round them.",
   },
+  "table.wrong-encoding": { exit: "usage", summary: "A table is not text in the encoding that was named." },
+  "table.not-readable": { exit: "usage", summary: "A file is no table of cells, or no workbook." },
+  "table.unsafe": {
+    exit: "usage",
+    summary: "A workbook holds what no table needs: macros, links, entities, or far too much.",
+  },
+  "table.does-not-fit": {
+    exit: "usage",
+    summary: "A table names no program channels or bands that are known.",
+  },
   "field-map.unusable": {
     exit: "usage",
     summary: "A field map names what is not there or contradicts itself.",

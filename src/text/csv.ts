@@ -31,7 +31,7 @@ export function csvText(rows: readonly (readonly CsvCell[])[], form: CsvForm = {
 
 /** One text cell, guarded and quoted where it must be. */
 export function csvCell(text: string): string {
-  const safe = harmless(guarded(text));
+  const safe = guarded(harmless(text));
   return /[",\r\n;\t]|^\s|\s$/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
 }
 
