@@ -1,14 +1,18 @@
 import {
   closeSync,
+  existsSync,
   fstatSync,
   fsyncSync,
+  linkSync,
   mkdirSync,
   openSync,
+  readdirSync,
   readFileSync,
-  unlinkSync,
+  renameSync,
+  rmSync,
   writeFileSync,
 } from "node:fs";
-import { dirname, resolve } from "node:path";
+import { basename, dirname, join, resolve } from "node:path";
 import { BoothkeepError } from "../src/errors/index.ts";
 
 /** No document of ours is larger; a larger file is refused before a byte of it is read. */
@@ -48,29 +52,82 @@ export function readInput(file: string, cwd: string): Uint8Array {
 }
 
 /**
- * Writes a file that does not exist yet, flushed to the disk; nothing is ever written over, and a file that could
- * not be written whole is taken away again.
+ * Writes a file that does not exist yet, flushed to the disk. Nothing is ever written over, and a file of that name is
+ * there whole or not at all, even if the process is killed in the middle: what was begun bears another name (see
+ * {@link removeUnfinished}).
  * @throws BoothkeepError output.exists, output.no-space, input.no-permission, output.failed
  */
 export function writeNew(file: string, content: Uint8Array | string, cwd: string): void {
   const path = resolve(cwd, file);
-  let descriptor: number;
+  const begun = join(dirname(path), `~${basename(path)}.${process.pid}.tmp`);
   try {
+    if (existsSync(path)) throw Object.assign(new Error(), { code: "EEXIST" });
     mkdirSync(dirname(path), { recursive: true });
-    descriptor = openSync(path, "wx");
+    writeFlushed(begun, content);
+    nameNew(begun, path);
   } catch (error) {
     throw writeError(error, file);
+  } finally {
+    rmSync(begun, { force: true });
   }
+}
+
+/**
+ * The same, but a file that is there already with just this content is left as it is.
+ * @throws BoothkeepError as {@link writeNew}; output.exists when it holds something else
+ */
+export function writeOnce(file: string, content: string, cwd: string): void {
+  const path = resolve(cwd, file);
+  if (existsSync(path) && readFileSync(path, "utf8") === content) return;
+  writeNew(file, content, cwd);
+}
+
+/** Takes away what killed processes left unfinished in a folder. */
+export function removeUnfinished(folder: string): void {
+  for (const name of existsSync(folder) ? readdirSync(folder) : []) {
+    const pid = /^~.*\.(\d+)\.tmp$/.exec(name)?.[1];
+    if (pid !== undefined && !isRunning(Number(pid))) rmSync(join(folder, name), { force: true });
+  }
+}
+
+function writeFlushed(path: string, content: Uint8Array | string): void {
+  const descriptor = openSync(path, "w");
   try {
     writeFileSync(descriptor, content);
     fsyncSync(descriptor);
+  } finally {
     closeSync(descriptor);
+  }
+}
+
+/** What systems answer whose disks know no second name for a file (memory cards, some network drives). */
+const NO_LINKS: ReadonlySet<string> = new Set([
+  "EPERM",
+  "ENOTSUP",
+  "EOPNOTSUPP",
+  "ENOSYS",
+  "EINVAL",
+  "EMLINK",
+]);
+
+/** Gives a file its name unless there is one of that name: renaming alone would write over it. */
+function nameNew(begun: string, path: string): void {
+  try {
+    linkSync(begun, path);
   } catch (error) {
-    try {
-      closeSync(descriptor);
-    } catch {}
-    unlinkSync(path);
-    throw writeError(error, file);
+    if (!NO_LINKS.has(codeOf(error))) throw error;
+    if (existsSync(path)) throw Object.assign(new Error(), { code: "EEXIST" });
+    renameSync(begun, path);
+  }
+}
+
+/** A process that may not be signalled still runs. */
+function isRunning(pid: number): boolean {
+  try {
+    process.kill(pid, 0);
+    return true;
+  } catch (error) {
+    return codeOf(error) !== "ESRCH";
   }
 }
 

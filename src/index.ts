@@ -297,7 +297,6 @@ export {
   type EqTask,
   type EqualizerCurves,
   eqTaskKey,
-  eqTasks,
   equalizerCurves,
   fitEqualizer,
   type HeadroomChange,
@@ -306,12 +305,14 @@ export {
   type LeafValue,
   labelFits,
   leavesOf,
+  type MigrationSurvey,
   type Plan,
   type PlanOptions,
   planMigration,
   rememberedFits,
   screenClass,
   shortLabel,
+  surveyMigration,
 } from "./migrate/index.ts";
 export {
   type Calibration,

@@ -1,15 +1,16 @@
 import type { Finding } from "../findings/index.ts";
-import { decidedLosses, type Plan, type PlanOptions, planMigration } from "../migrate/index.ts";
+import { decidedLosses, type Plan, type PlanOptions, planMigration, rulingOut } from "../migrate/index.ts";
 import type { Configuration, Proof, UnitProfile } from "../model/index.ts";
 import { unitAcoustics } from "../profile/index.ts";
 import { prove } from "../proof/index.ts";
 import { validateConfiguration } from "../rules/index.ts";
 
 /**
- * How far a migration is: `decisions-missing` while the plan asks; `differs` when all is decided, but the proof finds a
- * difference outside its tolerances or the check an error; else `ready`.
+ * How far a migration is: `ruled-out` when an answer says that the unit is not to be used here; `decisions-missing` while
+ * the plan asks; `differs` when all is decided, but the proof finds a difference outside its tolerances or the check an
+ * error; else `ready`.
  */
-export type MigrationState = "ready" | "decisions-missing" | "differs";
+export type MigrationState = "ready" | "decisions-missing" | "ruled-out" | "differs";
 
 /** A plan with what proof and check say of it. */
 export interface ScreenMigration {
@@ -45,6 +46,7 @@ export function migrateScreen(old: Configuration, options: PlanOptions): ScreenM
 }
 
 function stateOf(plan: Plan, proof: Proof, errors: readonly Finding[]): MigrationState {
+  if (rulingOut(plan.questions).length > 0) return "ruled-out";
   if (!plan.decided) return "decisions-missing";
   return proof.verdict === "differs" || errors.length > 0 ? "differs" : "ready";
 }

@@ -108,7 +108,7 @@ export function checkAnswersAreAsked(decisions: Decisions, questions: readonly Q
   const asked = new Set(questions.map(({ id }) => id));
   const isAsked = (id: string) => asked.has(id) || [...asked].some((question) => namesAlso(id, question));
   const seen = new Set<string>();
-  for (const { questionId, ifAsked } of decisions.answers) {
+  for (const { questionId, optionId, ifAsked } of decisions.answers) {
     if (seen.has(questionId)) {
       throw new BoothkeepError(
         "decisions.answered-twice",
@@ -120,7 +120,7 @@ export function checkAnswersAreAsked(decisions: Decisions, questions: readonly Q
       );
     }
     seen.add(questionId);
-    if (ifAsked === true || isAsked(questionId)) continue;
+    if (ifAsked === true || optionId === null || isAsked(questionId)) continue;
     throw new BoothkeepError("decisions.unknown-question", `The plan asks no question '${questionId}'.`, {
       place: { id: questionId },
       next: `Correct the id, take the answer out, or give it "ifAsked": true when it is meant for other screens. Asked are: ${
@@ -131,41 +131,65 @@ export function checkAnswersAreAsked(decisions: Decisions, questions: readonly Q
   }
 }
 
+/** The part of a plan that its decisions file comes from. */
+export interface AskingPlan {
+  readonly from: { readonly profileId: string };
+  readonly to: { readonly profileId: string };
+  readonly effort: "quick" | "thorough";
+  readonly questions: readonly Question[];
+}
+
+export interface FillInOptions {
+  /** Answers given so far. */
+  readonly earlier?: Decisions | undefined;
+  /** Questions that only some of the screens ask for which the file is meant. */
+  readonly onSome?: ReadonlySet<string>;
+  /**
+   * Whether what is recommended is filled in already. A recommendation never weakens protection; one that needs a text or
+   * ids stays open. @defaultValue false
+   */
+  readonly asRecommended?: boolean;
+}
+
 /**
- * A decisions file to fill in: every question of a plan with its options in words. What was answered already is kept.
+ * A decisions file to fill in: first every open question with its options in words, then all answers of an earlier file
+ * as they stand there, stars and answers for other screens included.
  *
  * @example
  * decisionsToFillIn(plan).answers.filter(({ optionId }) => optionId === null); // what is still open
  */
 export function decisionsToFillIn(
-  plan: {
-    readonly from: { readonly profileId: string };
-    readonly to: { readonly profileId: string };
-    readonly effort: "quick" | "thorough";
-    readonly questions: readonly Question[];
-  },
-  earlier?: Decisions,
+  { from, to, effort, questions }: AskingPlan,
+  { earlier, onSome, asRecommended = false }: FillInOptions = {},
 ): Decisions {
+  const open = questions.filter(({ answer }) => answer === undefined);
+  const { connectors, labels, notes } = earlier ?? {};
   return {
     kind: "boothkeep.decisions",
     schemaVersion: "1.0.0",
-    fromProfileId: plan.from.profileId,
-    toProfileId: plan.to.profileId,
-    effort: plan.effort,
-    answers: plan.questions.map((question) => {
-      const given = earlier?.answers.find(({ questionId }) => questionId === question.id);
-      return {
-        ...given,
+    fromProfileId: from.profileId,
+    toProfileId: to.profileId,
+    effort,
+    answers: [
+      ...open.map((question) => ({
         questionId: question.id,
-        optionId: question.answer?.optionId ?? null,
+        optionId: asRecommended ? recommendedId(question) : null,
+        ...(onSome?.has(question.id) === true ? { ifAsked: true } : {}),
         question: question.words,
         choices: question.options.map((option) => choiceWords(question, option)),
-      };
-    }),
-    ...(earlier?.connectors === undefined ? {} : { connectors: earlier.connectors }),
-    ...(earlier?.labels === undefined ? {} : { labels: earlier.labels }),
-    ...(earlier?.notes === undefined ? {} : { notes: earlier.notes }),
+      })),
+      ...(earlier?.answers ?? []).filter(({ optionId }) => optionId !== null),
+    ],
+    ...(connectors === undefined ? {} : { connectors }),
+    ...(labels === undefined ? {} : { labels }),
+    ...(notes === undefined ? {} : { notes }),
   };
+}
+
+function recommendedId({ recommended, options }: Question): string | null {
+  const option = options.find(({ id }) => id === recommended?.optionId);
+  const free = option !== undefined && option.takes === undefined && option.weakensProtection !== true;
+  return free ? option.id : null;
 }
 
 function choiceWords(question: Question, option: QuestionOption): string {

@@ -1,8 +1,7 @@
 export { type Address, type LeafValue, leavesOf } from "./address.ts";
 export { db25Pins } from "./cables/db25-pins.ts";
 export { type DecidedLoss, decidedLosses } from "./decided-losses.ts";
-export { decisionsToFillIn } from "./decisions.ts";
-export { eqTasks } from "./eq-tasks.ts";
+export { type AskingPlan, decisionsToFillIn, type FillInOptions } from "./decisions.ts";
 export { type EqualizerCurves, equalizerCurves } from "./equalizer-curves.ts";
 export {
   type EqFilter,
@@ -14,6 +13,8 @@ export {
   rememberedFits,
 } from "./equalizers/eq-task.ts";
 export { type HeadroomChange, headroomChange } from "./headroom-change.ts";
+export { rulingOut } from "./not-this-unit.ts";
 export { type Plan, type PlanOptions, planMigration } from "./plan.ts";
 export { screenClass } from "./screen-class.ts";
 export { type LabelLimits, labelFits, shortLabel } from "./shorten.ts";
+export { type MigrationSurvey, surveyMigration } from "./survey.ts";

@@ -15,6 +15,7 @@ import { type Address, leavesOf } from "./address.ts";
 import { arranged, arrangedProfile, inOrderOf } from "./arrange.ts";
 import { checkAnswersAreAsked } from "./decisions.ts";
 import { type EqFits, fitEqualizer, rememberedFits } from "./equalizers/eq-task.ts";
+import { rulingOut } from "./not-this-unit.ts";
 import { panelIndex } from "./order.ts";
 import type { StepContext, StepItem, StepResult } from "./step.ts";
 import { STEPS } from "./steps/index.ts";
@@ -89,7 +90,7 @@ export function planMigration(configuration: Configuration, options: PlanOptions
     to: { profileId: to.id, profileRevision: to.revision },
     configurationSha256: canonicalHash(configuration),
     effort: decisions?.effort ?? "thorough",
-    decided: questions.every(({ answer }) => answer !== undefined),
+    decided: questions.every(({ answer }) => answer !== undefined) && rulingOut(questions).length === 0,
     values: leaves.length,
     counts: countsOf(items),
     items,

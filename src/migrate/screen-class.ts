@@ -5,13 +5,13 @@ import type { Configuration, DecisionClass } from "../model/index.ts";
  * without a slash.
  *
  * @example
- * screenClass(configuration, [{ name: "large", screens: ["lantern-mill/*"], decisions: "large.json" }])?.name;
+ * screenClass(configuration.screen, [{ name: "large", screens: ["lantern-mill/*"], decisions: "large.json" }])?.name;
  */
 export function screenClass(
-  { screen }: Pick<Configuration, "screen">,
+  { siteId, screenId }: Pick<Configuration["screen"], "siteId" | "screenId">,
   classes: readonly DecisionClass[],
 ): DecisionClass | undefined {
-  const name = `${screen.siteId}/${screen.screenId}`;
+  const name = `${siteId}/${screenId}`;
   return classes.find(({ screens }) => screens.some((pattern) => namesAlso(pattern, name)));
 }
 

@@ -34,6 +34,21 @@ describe("migrateScreen", () => {
     expect(state).toBe("decisions-missing");
   });
 
+  it("is ruled out, and never ready, where an answer says that the unit is not to be used", () => {
+    const mute = { ...alike, operation: { ...alike.operation, emergencyMute: false } };
+    const answers = [
+      ...ANSWERS.slice(0, 2),
+      { questionId: "operation/emergencyMute", optionId: "not-this-unit" },
+    ];
+    const { state, plan } = migrateScreen(SCREEN, {
+      from: OLD_UNIT,
+      to: mute,
+      decisions: decisionsWith(answers),
+    });
+    expect(state).toBe("ruled-out");
+    expect(plan.decided).toBe(false);
+  });
+
   it("differs where the new unit's steps are too coarse for the proof's tolerances", () => {
     const all = decisionsWith(ANSWERS);
     const { state, plan, proof } = migrateScreen(SCREEN, { from: OLD_UNIT, to: NEW_UNIT, decisions: all });

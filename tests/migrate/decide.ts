@@ -133,7 +133,8 @@ function decisionsFor(
   earlier: Decisions | undefined,
 ): Decisions {
   const added = questions.flatMap((question, index) => {
-    const option = question.options[(pick + index * 7) % question.options.length]!;
+    const open = question.options.filter(({ rulesOut }) => rulesOut !== true);
+    const option = open[(pick + index * 7) % open.length]!;
     if (earlier?.answers.some(({ questionId }) => questionId === question.id)) return [];
     return {
       questionId: question.id,

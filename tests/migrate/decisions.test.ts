@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { BoothkeepError } from "../../src/errors/index.ts";
-import { decidedLosses, decisionsToFillIn, planMigration } from "../../src/migrate/index.ts";
+import { decidedLosses, decisionsToFillIn, planMigration, rulingOut } from "../../src/migrate/index.ts";
 import { type Decisions, readDocument } from "../../src/model/index.ts";
 import { ANSWERS, decisionsWith, NEW_UNIT, OLD_UNIT, SCREEN } from "./example.ts";
 
@@ -98,14 +98,48 @@ describe("decisions", () => {
   it("come as a file to fill in, which fits its schema and keeps what was answered", () => {
     const first = decisionsWith(ANSWERS.slice(0, 1));
     const plan = planMigration(SCREEN, { ...units, decisions: first });
-    const file = decisionsToFillIn(plan, first);
+    const file = decisionsToFillIn(plan, { earlier: first });
     const read = readDocument<Decisions>(JSON.stringify(file), { expect: "boothkeep.decisions" }).document;
-    expect(read.answers.map(({ questionId }) => questionId)).toEqual(plan.questions.map(({ id }) => id));
-    expect(read.answers[0]).toMatchObject({ optionId: "as-on-plate", text: "N8-7" });
-    expect(read.answers[1]?.optionId).toBeNull();
+    const open = plan.questions.filter(({ answer }) => answer === undefined).map(({ id }) => id);
+    expect(read.answers.map(({ questionId }) => questionId)).toEqual([...open, "unit/serial"]);
+    expect(read.answers.slice(0, open.length).every(({ optionId }) => optionId === null)).toBe(true);
+    expect(read.answers.at(-1)).toMatchObject({ optionId: "as-on-plate", text: "N8-7" });
     // What is not decided yet is no answer.
     const again = planMigration(SCREEN, { ...units, decisions: read });
     expect(again.questions.filter(({ answer }) => answer !== undefined)).toHaveLength(1);
+  });
+
+  it("keep stars, acceptances and answers for other screens in a file to fill in", () => {
+    const given: Decisions["answers"] = [
+      { questionId: "outputs/*/limiter", optionId: "limiter-elsewhere", accepts: "weaker-protection" },
+      { questionId: "channels/Lss", optionId: "leave-out", ifAsked: true },
+    ];
+    const to = LIMITERLESS;
+    const plan = planMigration(SCREEN, { ...units, to, decisions: decisionsWith(given) });
+    const filled = decisionsToFillIn(plan, { earlier: decisionsWith(given), asRecommended: true });
+    expect(filled.answers.slice(-2)).toEqual(given);
+    // What needs a text is never filled in; what is recommended is.
+    const answers = new Map(filled.answers.map(({ questionId, optionId }) => [questionId, optionId]));
+    expect(answers.get("unit/serial")).toBeNull();
+    expect(answers.get("labels/presets")).toBe("as-proposed");
+    const again = planMigration(SCREEN, { ...units, to, decisions: filled });
+    expect(again.questions.filter(({ answer }) => answer === undefined).map(({ id }) => id)).toEqual([
+      "unit/serial",
+      "unit/firmware",
+    ]);
+  });
+
+  it("rule the unit out by one answer, whatever else is decided", () => {
+    const mute = { ...NEW_UNIT, operation: { ...NEW_UNIT.operation, emergencyMute: false } };
+    const answers: Decisions["answers"] = [
+      ...ANSWERS,
+      { questionId: "operation/emergencyMute", optionId: "not-this-unit" },
+    ];
+    const plan = planMigration(SCREEN, { ...units, to: mute, decisions: decisionsWith(answers) });
+    expect(plan.questions.every(({ answer }) => answer !== undefined)).toBe(true);
+    expect(plan.decided).toBe(false);
+    expect(rulingOut(plan.questions).map(({ id }) => id)).toEqual(["operation/emergencyMute"]);
+    expect(decidedLosses(plan, SCREEN)).toEqual([]);
   });
 
   it("excuse nothing in the proof while some are missing", () => {

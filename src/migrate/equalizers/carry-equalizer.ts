@@ -1,4 +1,5 @@
 import type { EqBand, EqFitReport, GraphicEq, Question } from "../../model/index.ts";
+import { NOT_THIS_UNIT, UNDECIDED } from "../not-this-unit.ts";
 import { ask, outcomeOf, type StepContext, type StepItem } from "../step.ts";
 import type { EqFilter, EqFit, EqTask } from "./eq-task.ts";
 import { type Equalizer, type EqualizerInput, isActive } from "./equalizer.ts";
@@ -92,14 +93,9 @@ function withoutEqualizer(context: StepContext, input: EqualizerInput, special: 
         consequence: "The response of every path through it changes by its whole curve.",
         numbers: {},
       },
-      {
-        id: "not-this-unit",
-        words: "That is not acceptable.",
-        consequence: "The plan stays as a study.",
-        numbers: {},
-      },
+      NOT_THIS_UNIT,
     ],
-    unanswered: { optionId: "not-this-unit", words: "The plan is not to be carried out." },
+    unanswered: UNDECIDED,
   });
   const item: StepItem = {
     outcome: outcomeOf(verdict, "lost"),

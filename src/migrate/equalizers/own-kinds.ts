@@ -2,6 +2,7 @@ import type { EqBand, FilterAbility, PlanPlace, Question } from "../../model/ind
 import { filterObstacle, gridNearest } from "../../profile/index.ts";
 import { printHz } from "../../units/index.ts";
 import { leavesOf } from "../address.ts";
+import { NOT_THIS_UNIT, UNDECIDED } from "../not-this-unit.ts";
 import { ask, outcomeOf, type StepContext, type StepItem } from "../step.ts";
 import type { EqualizerInput } from "./equalizer.ts";
 
@@ -51,14 +52,9 @@ export function carryOwnKinds(context: StepContext, input: EqualizerInput, own: 
           numbers: { frequencyHz: band.frequencyHz },
           ...(band.kind === "high-pass" ? { weakensProtection: true } : {}),
         },
-        {
-          id: "not-this-unit",
-          words: "That is not acceptable.",
-          consequence: "The plan stays as a study.",
-          numbers: { frequencyHz: band.frequencyHz },
-        },
+        NOT_THIS_UNIT,
       ],
-      unanswered: { optionId: "not-this-unit", words: "The plan is not to be carried out." },
+      unanswered: UNDECIDED,
     });
     items.push({
       outcome: outcomeOf(verdict, "lost"),

@@ -1,3 +1,4 @@
+import { NOT_THIS_UNIT, UNDECIDED } from "../not-this-unit.ts";
 import { ask, outcomeOf, type Part, type StepContext, type StepItem } from "../step.ts";
 import { place } from "../words.ts";
 import { NO_TERMINAL, terminalItem } from "./terminals.ts";
@@ -34,14 +35,9 @@ export function carryEmergencyMute(context: StepContext): Part {
         numbers: {},
         weakensProtection: true,
       },
-      {
-        id: "not-this-unit",
-        words: "This unit must not go into service here.",
-        consequence: "The plan stays as a study.",
-        numbers: {},
-      },
+      NOT_THIS_UNIT,
     ],
-    unanswered: { optionId: "not-this-unit", words: "The plan is not to be carried out." },
+    unanswered: UNDECIDED,
   });
   const item: StepItem = {
     outcome: outcomeOf(verdict, "lost"),

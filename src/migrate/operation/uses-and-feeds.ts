@@ -1,4 +1,5 @@
 import type { Configuration, PlanPlace } from "../../model/index.ts";
+import { NOT_THIS_UNIT, UNDECIDED } from "../not-this-unit.ts";
 import { ask, outcomeOf, type Part, type StepContext, type StepItem, type Verdict } from "../step.ts";
 import { place } from "../words.ts";
 import { withoutMember } from "./without-member.ts";
@@ -38,14 +39,9 @@ export function carryUse(context: StepContext, key: "nonSync" | "paging", words:
         numbers: {},
         ...(key === "paging" ? { weakensProtection: true } : {}),
       },
-      {
-        id: "not-this-unit",
-        words: "That is not acceptable.",
-        consequence: "The plan stays as a study.",
-        numbers: {},
-      },
+      NOT_THIS_UNIT,
     ],
-    unanswered: { optionId: "not-this-unit", words: "The plan is not to be carried out." },
+    unanswered: UNDECIDED,
   });
   return lostPart(next, key, at, verdict);
 }

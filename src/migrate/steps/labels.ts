@@ -113,7 +113,7 @@ function questionOf(
   return {
     id: `labels/${list.name.split("/").at(-1)}`,
     place: place(list.name, list.things),
-    words: `${unfit.length === 1 ? "One of the" : `${unfit.length} of the`} ${list.things} ${unfit.length === 1 ? "does" : "do"} not fit (at most ${limits.maxLength} characters, ${limits.pattern.source}). Are the proposals right?`,
+    words: `${unfit.length === 1 ? "One of the" : `${unfit.length} of the`} ${list.things} ${unfit.length === 1 ? "does" : "do"} not fit (at most ${limits.maxLength} characters of ${charactersOf(limits)}). Are the proposals right?`,
     options: [
       {
         id: "as-proposed",
@@ -125,6 +125,11 @@ function questionOf(
     recommended: { optionId: "as-proposed", reason: "it says most with the characters that there are." },
     unanswered: { optionId: "as-proposed", words: "The proposals are used." },
   };
+}
+
+/** "A-Z0-9 ./-": the set of characters, where the pattern says no more than that. */
+function charactersOf({ pattern }: LabelLimits): string {
+  return /^\^\[([^\]]*)\]\*\$$/.exec(pattern.source)?.[1] ?? pattern.source;
 }
 
 function itemOf(

@@ -55,7 +55,7 @@ readonly configurationSha256: string
  */
 readonly effort: ("quick" | "thorough")
 /**
- * True: no decision is missing. Whether it sounds the same, only the proof says.
+ * True: no decision is missing, and none rules the unit out. Whether it sounds the same, only the proof says.
  */
 readonly decided: boolean
 /**
@@ -293,6 +293,10 @@ readonly numbers: {
  * True: a driver, a person or the room is less protected than before. Such an answer has to accept it in so many words.
  */
 readonly weakensProtection?: boolean
+/**
+ * True: with this answer the unit does not go into service here; the plan stays a study and is never ready.
+ */
+readonly rulesOut?: boolean
 /**
  * What the answer must carry besides: a text, or ids from 'candidates'.
  */
