@@ -11,6 +11,7 @@ const entryPoints = [
   "src/index.ts",
   "src/acoustics/index.ts",
   "cli/migrate/eq-worker.ts",
+  "cli/migrate/fleet-worker.ts",
   "cli/audit/audit-worker.ts",
   "cli/main.ts",
   "cli/demo.ts",

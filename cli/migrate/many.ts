@@ -1,269 +1,228 @@
-import { existsSync } from "node:fs";
-import { dirname, join, resolve } from "node:path";
+import { join, resolve } from "node:path";
 import { BoothkeepError, EXIT_CODE } from "../../src/errors/index.ts";
-import type { ScreenMigration } from "../../src/jobs/index.ts";
-import type { EqFits, EqTask } from "../../src/migrate/index.ts";
-import type {
-  Configuration,
-  DecisionClasses,
-  Decisions,
-  PlanDocument,
-  UnitProfile,
-} from "../../src/model/index.ts";
+import type { EqFit, EqTask } from "../../src/migrate/index.ts";
+import type { DecisionClasses } from "../../src/model/index.ts";
 import type { Context } from "../context.ts";
-import { readConfigurationFile, readDocumentFile } from "../documents.ts";
-import { writeNew } from "../files.ts";
+import { readDocumentFile } from "../documents.ts";
 import { profileFrom } from "../profiles.ts";
 import { progress } from "../progress.ts";
+import { ownVersion } from "../version.ts";
 import { fitAll } from "./eq-workers.ts";
-import { jsonText, type MigrateOptions, oldProfile } from "./screen.ts";
+import { type FleetFolder, openFleetFolder } from "./fleet-folder.ts";
+import { type FleetState, fleetSummary, type ScreenResult } from "./fleet-summary.ts";
+import type { Failure, FleetGround, Settled, Settlement, Survey } from "./fleet-work.ts";
+import { writeOpenQuestions } from "./open-questions.ts";
+import { spread } from "./pool.ts";
+import type { MigrateOptions } from "./screen.ts";
+
+/** Fewer screens than this are done sooner than another worker is started. */
+const WORTH_WORKERS = 10;
 
 type ManyOptions = MigrateOptions & { readonly into: string };
 
-/** One screen of many. */
-interface OneOfMany {
-  readonly file: string;
-  /** "lantern-mill.screen-1" */
-  readonly name: string;
-  readonly old: Configuration;
-  readonly from: UnitProfile;
-  readonly to: UnitProfile;
-  readonly decisions: Decisions | undefined;
-}
-
-/** What became of one screen. */
-export interface ScreenResult {
-  readonly file: string;
-  readonly name: string;
-  readonly state: "planned" | "there-already" | "decisions-missing" | "differs" | "failed";
-  readonly words: string;
-}
-
 /**
- * Migrates many screens to one model: plans and new configurations go into one folder, equal equalizers are fitted once,
- * and what is in the folder already is left alone. A screen that fails does not stop the others.
+ * Migrates many screens to one model: plans and new configurations go into one folder. Equal equalizers are fitted once,
+ * and only for screens whose questions are all decided. A screen that fails does not stop the others. What is done is
+ * recorded in the folder, so that a run that was ended in the middle can be taken up again.
+ *
+ * @throws BoothkeepError usage.wrong; what reading the profile and the decisions throws; output.no-space and the like
  */
 export async function migrateMany(
   files: readonly string[],
   options: ManyOptions,
   context: Context,
 ): Promise<void> {
-  if (options.out !== undefined || options.plan !== undefined || options.sheets !== undefined) {
-    throw new BoothkeepError("usage.wrong", "--into takes the place of --out, --plan and --sheets.", {
-      next: "Leave them out; papers of one screen come from a run with that screen alone.",
+  if (options.out !== undefined || options.plan !== undefined) {
+    throw new BoothkeepError("usage.wrong", "--into takes the place of --out and --plan.", {
+      next: "Leave them out.",
     });
   }
-  const results: ScreenResult[] = [];
-  const open = await openScreens(files, options, { context, results });
-  const eqFits = await fitsOf(open, context, results);
-  const bar = progress(context, "Planning", open.length);
-  for (const [index, screen] of open.entries()) {
-    if (!results.some(({ file }) => file === screen.file)) {
-      results.push(await migrateInto(screen, eqFits, options.into, context));
-    }
-    bar.at(index + 1, screen.name);
-  }
-  bar.end();
-  if (options.json === true) context.out(JSON.stringify({ screens: results }));
-  else context.out(await tableOf(results, context));
+  const version = ownVersion();
+  const folder = openFleetFolder(resolve(context.cwd, options.into), version);
+  const ground: FleetGround = {
+    cwd: context.cwd,
+    version,
+    to: await profileFrom(options.to, { folder: options.profiles, near: files[0] }, context),
+    into: options.into,
+    sheets: options.sheets,
+    from: options.from,
+    profiles: options.profiles,
+    decisions: options.decisions,
+    classes: options.classes,
+    recommended: options.recommended === true,
+    records: folder.records,
+  };
+  await checkDecisions(options, context);
+  const surveys = await surveyAll(files, ground, context);
+  const fits = await fitNeeded(surveys, folder, context);
+  const settled = await settleAll(surveys, fits, { ground, folder, context });
+  const results = surveys.map((survey) => resultOf(survey, settled));
+  const written = await writeOpenQuestions(surveys, ground, context);
+  if (options.json === true) context.out(JSON.stringify({ screens: results, written }));
+  else context.out(await fleetSummary({ results, written, into: options.into }, context));
   for (const { state } of results) context.exit(EXIT_OF[state]);
 }
 
-const EXIT_OF: Readonly<Record<ScreenResult["state"], number>> = {
+const EXIT_OF: Readonly<Record<FleetState, number>> = {
   planned: EXIT_CODE.done,
-  "there-already": EXIT_CODE.done,
   differs: EXIT_CODE.found,
+  "ruled-out": EXIT_CODE.found,
   failed: EXIT_CODE.usage,
+  outdated: EXIT_CODE.usage,
   "decisions-missing": EXIT_CODE.decision,
 };
 
-interface Session {
-  readonly context: Context;
-  readonly results: ScreenResult[];
-}
-
-/** Reads every screen that is not planned yet. */
-async function openScreens(
-  files: readonly string[],
-  options: ManyOptions,
-  { context, results }: Session,
-): Promise<readonly OneOfMany[]> {
-  const search = { folder: options.profiles, near: files[0] };
-  const to = await profileFrom(options.to, search, context);
-  const decisionsOf = await decisionsBook(options, context);
-  const { canonicalHash } = await import("../../src/canonical/index.ts");
-  const profiles = new Map<string, UnitProfile>();
-  const open: OneOfMany[] = [];
-  const bar = progress(context, "Reading", files.length);
-  for (const [index, file] of files.entries()) {
-    await attempt(file, results, async () => {
-      const old = await readConfigurationFile(file, context);
-      const name = `${old.screen.siteId}.${old.screen.screenId}`;
-      requireNew(name, file, [...open, ...results]);
-      const plan = await planThere(join(options.into, `${name}.plan.json`), context);
-      if (plan?.configurationSha256 === canonicalHash(old) && plan.decided) {
-        results.push({ file, name, state: "there-already", words: "planned in an earlier run" });
-        return;
-      }
-      const id = old.unit.profileId;
-      const from = profiles.get(id) ?? (await oldProfile(id, options, { file, to, context }));
-      profiles.set(id, from);
-      open.push({ file, name, old, from, to, decisions: await decisionsOf(old) });
-    });
-    bar.at(index + 1);
-  }
-  bar.end();
-  return open;
-}
-
-function requireNew(name: string, file: string, others: readonly { readonly name: string }[]): void {
-  if (!others.some((other) => other.name === name)) return;
-  throw new BoothkeepError("usage.wrong", `Two files are of the same screen, '${name}'.`, {
-    place: { file },
-    next: "Name one configuration for each screen.",
-  });
-}
-
-async function planThere(file: string, context: Context): Promise<PlanDocument | undefined> {
-  if (!existsSync(resolve(context.cwd, file))) return undefined;
-  return readDocumentFile<PlanDocument>(file, "boothkeep.plan", context);
-}
-
-/** Finds the decisions of a screen: one file for all, or by the class of the screen. */
-async function decisionsBook(
-  { decisions, classes }: ManyOptions,
-  context: Context,
-): Promise<(screen: Configuration) => Promise<Decisions | undefined>> {
-  const known = new Map<string, Decisions>();
-  const read = async (file: string) => {
-    const there =
-      known.get(file) ?? (await readDocumentFile<Decisions>(file, "boothkeep.decisions", context));
-    known.set(file, there);
-    return there;
-  };
-  if (classes === undefined) return async () => (decisions === undefined ? undefined : read(decisions));
-  const { screenClass } = await import("../../src/migrate/index.ts");
+/** Reads every decisions file once before anything else: a fault in one would come back from every screen. */
+async function checkDecisions({ decisions, classes }: ManyOptions, context: Context): Promise<void> {
+  const { dirname } = await import("node:path");
+  const read = (file: string) => readDocumentFile(file, "boothkeep.decisions", context);
+  if (decisions !== undefined) await read(decisions);
+  if (classes === undefined) return;
   const book = await readDocumentFile<DecisionClasses>(classes, "boothkeep.decision-classes", context);
-  return async (screen) => {
-    const found = screenClass(screen, book.classes);
-    if (found !== undefined) return read(join(dirname(classes), found.decisions));
-    return decisions === undefined ? undefined : read(decisions);
-  };
+  for (const item of book.classes) await read(join(dirname(classes), item.decisions));
 }
 
-/** Fits every equalizer of all screens once. */
-async function fitsOf(
-  screens: readonly OneOfMany[],
+/** What there is to do for each file, in their order; a second file of a screen is refused. */
+async function surveyAll(
+  files: readonly string[],
+  ground: FleetGround,
   context: Context,
-  results: ScreenResult[],
-): Promise<EqFits> {
-  const { eqTasks, fitEqualizer, rememberedFits } = await import("../../src/migrate/index.ts");
-  const tasks = new Map<string, EqTask>();
-  const listing = progress(context, "Listing equalizers", screens.length);
-  for (const [index, screen] of screens.entries()) {
-    await attempt(screen.file, results, async () => {
-      for (const [key, task] of eqTasks(screen.old, screen)) tasks.set(key, task);
-    });
-    listing.at(index + 1);
-  }
-  listing.end();
-  const bar = progress(context, "Fitting equalizers", tasks.size);
-  const fits = await fitAll(tasks, bar);
-  bar.end();
-  return rememberedFits(fitEqualizer, fits);
-}
-
-async function migrateInto(
-  screen: OneOfMany,
-  eqFits: EqFits,
-  into: string,
-  context: Context,
-): Promise<ScreenResult> {
-  const { file, name } = screen;
-  const { migrateScreen } = await import("../../src/jobs/index.ts");
-  const failed: ScreenResult[] = [];
-  let result: ScreenResult | undefined;
-  await attempt(file, failed, async () => {
-    const migration = migrateScreen(screen.old, { ...screen, eqFits });
-    const { plan } = migration;
-    if (plan.decided) {
-      writeNew(join(into, `${name}.json`), jsonText(plan.configuration), context.cwd);
-      // The plan comes last: where it lies, the screen is done.
-      writeNew(join(into, `${name}.plan.json`), jsonText(plan), context.cwd);
-    } else {
-      await writeToFillIn(join(into, `${name}.decisions.json`), migration, screen, context);
-    }
-    result = { file, name, ...verdictOf(migration) };
-  });
-  return result ?? failed[0]!;
-}
-
-/** A decisions file to fill in, unless one of an earlier run is there: somebody may be at work on it. */
-async function writeToFillIn(
-  file: string,
-  { plan }: ScreenMigration,
-  { decisions }: OneOfMany,
-  context: Context,
-): Promise<void> {
-  if (existsSync(resolve(context.cwd, file))) return;
-  const { decisionsToFillIn } = await import("../../src/migrate/index.ts");
-  writeNew(file, jsonText(decisionsToFillIn(plan, decisions)), context.cwd);
-}
-
-function verdictOf({ state, plan, proof, errors }: ScreenMigration): Pick<ScreenResult, "state" | "words"> {
-  if (state === "decisions-missing") {
-    const open = plan.questions.filter(({ answer }) => answer === undefined);
-    const ids = open.slice(0, 3).map(({ id }) => id);
-    const more = open.length > ids.length ? ` and ${open.length - ids.length} more` : "";
-    return { state, words: `open: ${ids.join(", ")}${more}` };
-  }
-  if (errors.length > 0) return { state: "differs", words: `${errors.length} errors for the new unit` };
-  if (state === "differs") return { state, words: "the proof finds differences" };
-  return { state: "planned", words: proof.verdict === "equal" ? "equal" : "within tolerance" };
-}
-
-/** Does something for one screen; an error that we know becomes its result, so that the others go on. */
-async function attempt(file: string, results: ScreenResult[], work: () => Promise<void>): Promise<void> {
-  try {
-    await work();
-  } catch (error) {
-    if (!(error instanceof BoothkeepError)) throw error;
-    results.push({ file, name: file, state: "failed", words: `${error.message} ${error.next}` });
-  }
-}
-
-const STATE_WORDS: Readonly<Record<ScreenResult["state"], string>> = {
-  planned: "planned and proven",
-  "there-already": "there already",
-  "decisions-missing": "decisions missing",
-  differs: "differs",
-  failed: "failed",
-};
-
-async function tableOf(results: readonly ScreenResult[], { columns, color }: Context): Promise<string> {
-  const { cautionBlock, renderText } = await import("../../src/report/index.ts");
-  const states = Object.keys(STATE_WORDS) as ScreenResult["state"][];
-  const counts = states.flatMap((state) => {
-    const count = results.filter((result) => result.state === state).length;
-    return count === 0 ? [] : [[STATE_WORDS[state], String(count)] as const];
-  });
-  const told = results.filter(({ state }) => state !== "planned" && state !== "there-already");
-  return renderText(
-    {
-      title: `Migration of ${results.length} screens`,
-      blocks: [
-        cautionBlock(),
-        { kind: "facts", pairs: counts },
-        {
-          kind: "list",
-          marker: "dot",
-          items: told.map(({ name, state, words }) => ({
-            lead: name,
-            text: `${STATE_WORDS[state]}: ${words}`,
-          })),
-        },
-      ],
+): Promise<readonly Survey[]> {
+  const bar = progress(context, "Reading", files.length);
+  const found = new Map<string, Survey>();
+  await spread<string, Survey>(files, {
+    worker: "fleet-worker",
+    ground,
+    worthWorkers: WORTH_WORKERS,
+    here: async () => (await import("./fleet-work.ts")).fleetWork(ground).survey,
+    onResult: (survey, file) => {
+      found.set(file, survey);
+      bar.at(found.size);
     },
-    { columns, color },
-  );
+  });
+  bar.end();
+  const names = new Set<string>();
+  return files.map((file): Survey => {
+    const survey = found.get(file)!;
+    if (survey.kind === "failed") return survey;
+    const { name } = survey.input;
+    if (names.has(name)) return { kind: "failed", file, error: twice(name) };
+    names.add(name);
+    return survey;
+  });
+}
+
+function twice(name: string): Failure {
+  const words = `Two files are of the same screen, '${name}'. Name one configuration for each screen.`;
+  return { code: "usage.wrong", words };
+}
+
+/** Fits every equalizer that is needed and was not fitted by an earlier run; each is recorded as it comes. */
+async function fitNeeded(
+  surveys: readonly Survey[],
+  folder: FleetFolder,
+  context: Context,
+): Promise<ReadonlyMap<string, EqFit>> {
+  const fits = new Map(folder.fits);
+  const missing = new Map<string, EqTask>();
+  for (const survey of surveys) {
+    if (survey.kind !== "decided") continue;
+    for (const [key, task] of survey.tasks) if (!fits.has(key)) missing.set(key, task);
+  }
+  const bar = progress(context, "Fitting equalizers", missing.size);
+  let done = 0;
+  await fitAll(missing, (key, fit) => {
+    fits.set(key, fit);
+    folder.recordFit(key, fit);
+    done += 1;
+    bar.at(done);
+  });
+  bar.end();
+  return fits;
+}
+
+interface Settling {
+  readonly ground: FleetGround;
+  readonly folder: FleetFolder;
+  readonly context: Context;
+}
+
+/** Plans, proves and writes every screen that is decided; each is recorded as it comes. */
+async function settleAll(
+  surveys: readonly Survey[],
+  fits: ReadonlyMap<string, EqFit>,
+  { ground, folder, context }: Settling,
+): Promise<ReadonlyMap<string, Settled>> {
+  const tasks = surveys.flatMap((survey): readonly Settlement[] => {
+    if (survey.kind !== "decided") return [];
+    const own = [...survey.tasks.keys()].map((key) => [key, fits.get(key)!] as const);
+    return [{ input: survey.input, fits: new Map(own) }];
+  });
+  const bar = progress(context, "Planning and proving", tasks.length);
+  const settled = new Map<string, Settled>();
+  await spread<Settlement, Settled>(tasks, {
+    worker: "fleet-worker",
+    ground,
+    worthWorkers: WORTH_WORKERS,
+    here: async () => (await import("./fleet-work.ts")).fleetWork(ground).settle,
+    onResult: (result, { input }) => {
+      if (result.kind === "failed") stopWhereNothingCanBeWritten(result.error);
+      if (result.kind === "written") {
+        const { file: _, ...record } = result.input;
+        folder.recordScreen({ ...record, state: result.state, words: result.words });
+      }
+      settled.set(input.file, result);
+      bar.at(settled.size, input.name);
+    },
+  });
+  bar.end();
+  return settled;
+}
+
+/** A full disk would come back from every screen that follows. */
+function stopWhereNothingCanBeWritten({ code, words }: Failure): void {
+  if (code !== "output.no-space") return;
+  throw new BoothkeepError("output.no-space", words, {
+    next: "Run the same command again: what is done stays, and the rest is taken up.",
+  });
+}
+
+function resultOf(survey: Survey, settled: ReadonlyMap<string, Settled>): ScreenResult {
+  if (survey.kind === "failed") return failedResult(survey.file, survey.file, survey.error);
+  const { file, name } = survey.input;
+  switch (survey.kind) {
+    case "done":
+      return { file, name, state: survey.record.state, words: survey.record.words, earlier: true };
+    case "outdated":
+      return {
+        file,
+        name,
+        state: "outdated",
+        words:
+          "an earlier run planned it from other input (configuration, profile, decisions or program). Name another folder, or move its files away and take its line out of work/screens.jsonl.",
+      };
+    case "asks":
+    case "ruled-out": {
+      const ids = survey.questions.map(({ id }) => id);
+      const [state, lead] =
+        survey.kind === "asks" ? (["decisions-missing", "open"] as const) : (["ruled-out", "by"] as const);
+      return { file, name, state, words: `${lead}: ${someOf(ids)}`, questions: ids };
+    }
+    case "decided": {
+      const result = settled.get(file)!;
+      if (result.kind === "failed") return failedResult(file, name, result.error);
+      return { file, name, state: result.state, words: result.words };
+    }
+  }
+}
+
+function failedResult(file: string, name: string, { code, words }: Failure): ScreenResult {
+  return { file, name, state: "failed", words, code };
+}
+
+const IDS_SHOWN = 3;
+
+function someOf(ids: readonly string[]): string {
+  const more = ids.length > IDS_SHOWN ? ` and ${ids.length - IDS_SHOWN} more` : "";
+  return `${ids.slice(0, IDS_SHOWN).join(", ")}${more}`;
 }

@@ -2,20 +2,21 @@ import type { ScreenMigration } from "../../src/jobs/index.ts";
 import type { EqFits } from "../../src/migrate/index.ts";
 import type { Configuration, Decisions, UnitProfile } from "../../src/model/index.ts";
 import type { Context } from "../context.ts";
-import { writeNew } from "../files.ts";
+
 import { findProfile, profileFrom } from "../profiles.ts";
 
 /** Options of the command. */
 export interface MigrateOptions {
   readonly to: string;
-  readonly from?: string;
+  readonly from?: string | undefined;
   readonly decisions?: string;
   readonly classes?: string;
   readonly out?: string;
   readonly plan?: string;
   readonly sheets?: string;
   readonly into?: string;
-  readonly profiles?: string;
+  readonly profiles?: string | undefined;
+  readonly recommended?: boolean;
   readonly json?: boolean;
 }
 
@@ -48,11 +49,15 @@ export function namesOf({ old, from, to }: MigrationInput) {
   };
 }
 
-/** The papers of a migration as files in a folder: report, re-patch sheet, entry sheet, proof, as pages and as text. */
+/**
+ * The papers of a migration as files in a folder: report, re-patch sheet, entry sheet, proof, as pages and as text.
+ *
+ * @param write writes a file; see writeNew and writeOnce
+ */
 export async function writePapers(
   input: MigrationInput,
   { plan, proof }: ScreenMigration,
-  { folder, cwd }: { readonly folder: string; readonly cwd: string },
+  { folder, write }: { readonly folder: string; readonly write: (file: string, text: string) => void },
 ): Promise<readonly string[]> {
   const report = await import("../../src/report/index.ts");
   const { equalizerCurves, headroomChange } = await import("../../src/migrate/index.ts");
@@ -74,7 +79,7 @@ export async function writePapers(
     };
     return Object.entries(files).map(([file, content]) => {
       const path = `${folder}/${file}`;
-      writeNew(path, content, cwd);
+      write(path, content);
       return path;
     });
   });

@@ -21,7 +21,7 @@ export {
   type ReportedPlan,
 } from "./compose/migration-plan.ts";
 export { packReport } from "./compose/pack-contents.ts";
-export { type ProofReportOptions, proofReport } from "./compose/proof.ts";
+export { type ProofReportOptions, proofReport, proofSummary } from "./compose/proof.ts";
 export { proposalsReport } from "./compose/proposals.ts";
 export { type RepatchOptions, repatchSheet } from "./compose/repatch-sheet.ts";
 export { type RestoreSheetInput, restoreSheet } from "./compose/restore.ts";

@@ -1,19 +1,29 @@
-import { readFileSync } from "node:fs";
-import { join } from "node:path";
-import { canonicalHash } from "../../src/canonical/index.ts";
 import {
-  decidedLosses,
-  type EqFit,
-  type EqFits,
-  type EqTask,
-  eqTasks,
-  fitEqualizer,
-  planMigration,
-  rememberedFits,
-} from "../../src/migrate/index.ts";
+  copyFileSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { FLEET_PROFILE, makeFleet } from "../../samples/generate/fleet.ts";
+import { migrateScreen } from "../../src/jobs/index.ts";
+import { type EqFits, planMigration, surveyMigration } from "../../src/migrate/index.ts";
 import type { Configuration, Decisions, UnitProfile } from "../../src/model/index.ts";
-import { unitAcoustics } from "../../src/profile/index.ts";
-import { prove } from "../../src/proof/index.ts";
+import { COMMAND, type MeasuredCommand, measuredCommand } from "./measured-command.ts";
+
+/*
+ * One large screen onto each unit, in this process and through the built command; then a fleet through the built command.
+ * MIGRATE_SCREENS=1000 and MIGRATE_CLASSES=20 say how many screens and how many different sets of equalizers there are.
+ */
+
+const SCREENS = Number(process.env.MIGRATE_SCREENS ?? 1000);
+const CLASSES = Number(process.env.MIGRATE_CLASSES ?? 20);
+const PROFILES = ["gabbro-28", "gabbro-36", "whimbrel-32", "dunlin-16"] as const;
+const RUNS = 12;
 
 const samples = join(import.meta.dirname, "..", "..", "samples");
 const sample = <T>(...path: readonly string[]) =>
@@ -22,38 +32,35 @@ const profile = (id: string) => sample<UnitProfile>("profiles", `${id}.json`);
 
 const large = sample<Configuration>("screens", "lantern-mill", "screen-1.json");
 const from = profile(large.unit.profileId);
-const decisions = sample<Decisions>("decisions", "lantern-mill-1-onto-whimbrel-32.json");
-const PROFILES = ["gabbro-28", "gabbro-36", "whimbrel-32", "dunlin-16"] as const;
-const RUNS = 12;
 
 const NOT_FITTED: EqFits = {
   fit: () => ({ filters: [], method: "refitted", rmsDb: 0, maxDb: 0, maxAtHz: 0 }),
 };
 
 export async function run(): Promise<unknown> {
-  return {
-    planWithoutRefitsAndProof: PROFILES.map(planAndProve),
-    refits: (["quick", "thorough"] as const).map(refits),
-    fleet: fleet(1000, 20),
-  };
+  if (!existsSync(COMMAND)) throw new Error("Build first: npm run build");
+  const folder = mkdtempSync(join(tmpdir(), "boothkeep-migrate-"));
+  try {
+    return {
+      planProofAndCheckWithoutRefits: PROFILES.map(withoutRefits),
+      oneScreenByTheCommand: oneScreen(folder),
+      fleet: ["gabbro-36", "whimbrel-32"].map((id) => fleet(join(folder, id), id)),
+    };
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
 }
 
-/** The large sample onto one profile, without fitting equalizers: plan and proof, warm. */
-function planAndProve(id: string) {
+/** The large sample onto one unit, without fitting equalizers: plan, proof and check. */
+function withoutRefits(id: string) {
   const to = profile(id);
-  const once = () => {
-    const plan = planMigration(large, { from, to, eqFits: NOT_FITTED });
-    const { configuration } = plan;
-    const proof = prove(large, configuration, {
-      beforeUnit: unitAcoustics(from, large.unit.sampleRateHz),
-      afterUnit: unitAcoustics(to, configuration.unit.sampleRateHz),
-      givenUp: decidedLosses(plan, large),
-    });
-    return { plan, proof };
-  };
-  const firstMs = milliseconds(once);
-  const times = Array.from({ length: RUNS }, () => milliseconds(once)).sort((a, b) => a - b);
-  const { plan } = once();
+  const both = () => migrateScreen(large, { from, to, eqFits: NOT_FITTED });
+  const firstMs = milliseconds(both);
+  const times = Array.from({ length: RUNS }, () => milliseconds(both)).sort((a, b) => a - b);
+  const plans = Array.from({ length: RUNS }, () =>
+    milliseconds(() => planMigration(large, { from, to, eqFits: NOT_FITTED })),
+  ).sort((a, b) => a - b);
+  const { plan } = both();
   return {
     onto: id,
     values: plan.values,
@@ -62,100 +69,100 @@ function planAndProve(id: string) {
     firstMs: round(firstMs),
     medianMs: round(times[RUNS / 2]!),
     slowestMs: round(times.at(-1)!),
+    ofThatPlanMs: round(plans[RUNS / 2]!),
   };
 }
 
-/** Every equalizer of the large sample onto the parametric unit, in one thread. */
-function refits(effort: EqTask["effort"]) {
-  const to = profile("whimbrel-32");
-  const tasks = [...eqTasks(large, { from, to, decisions: { ...decisions, effort } }).values()];
-  const fits = tasks.map((task) => {
-    let fit: EqFit | undefined;
-    const ms = milliseconds(() => {
-      fit = fitEqualizer(task);
-    });
-    return { ms, fit: fit! };
+/** The large sample through the command, equalizers over worker threads, with both efforts. */
+function oneScreen(folder: string) {
+  mkdirSync(join(folder, "one", "profiles"), { recursive: true });
+  const cwd = join(folder, "one");
+  for (const id of PROFILES)
+    copyFileSync(join(samples, "profiles", `${id}.json`), join(cwd, "profiles", `${id}.json`));
+  writeFileSync(join(cwd, "screen.json"), JSON.stringify(large));
+  return PROFILES.flatMap((id) =>
+    (["quick", "thorough"] as const).map((effort) => {
+      const decisions: Decisions = {
+        kind: "boothkeep.decisions",
+        schemaVersion: "1.0.0",
+        fromProfileId: from.id,
+        toProfileId: id,
+        effort,
+        answers: [],
+      };
+      writeFileSync(join(cwd, `${id}-${effort}.json`), JSON.stringify(decisions));
+      const { tasks } = surveyMigration(large, { from, to: profile(id), decisions });
+      const args = ["migrate", "screen.json", "--to", id, "--decisions", `${id}-${effort}.json`, "--json"];
+      const { seconds, cpuSeconds, maxMiB } = measuredCommand(cwd, args);
+      return { onto: id, effort, equalizers: tasks.size, seconds, cpuSeconds, maxMiB };
+    }),
+  );
+}
+
+/** Many screens of a few classes through the command: asked, answered once for all, planned, and run again. */
+function fleet(cwd: string, id: string) {
+  mkdirSync(join(cwd, "profiles"), { recursive: true });
+  mkdirSync(join(cwd, "screens"));
+  writeFileSync(join(cwd, "profiles", `${FLEET_PROFILE.id}.json`), JSON.stringify(FLEET_PROFILE));
+  copyFileSync(join(samples, "profiles", `${id}.json`), join(cwd, "profiles", `${id}.json`));
+  const files = writeScreens(cwd);
+  const migrate = (...rest: readonly string[]) =>
+    measuredCommand(cwd, ["migrate", ...files, "--to", id, "--into", "planned", ...rest]);
+  const asking = migrate("--recommended");
+  let decisions = answered(cwd, "planned/all.open.decisions.json", "answers-1.decisions.json");
+  let planning = migrate("--decisions", decisions);
+  // Answers may bring up further questions.
+  for (let round = 2; planning.code === 4; round += 1) {
+    const open = `planned/answers-${round - 1}.open.decisions.json`;
+    decisions = answered(cwd, open, `answers-${round}.decisions.json`);
+    planning = migrate("--decisions", decisions);
+  }
+  const again = migrate("--decisions", decisions);
+  const fits = readFileSync(join(cwd, "planned", "work", "equalizers.jsonl"), "utf8").split("\n").length - 1;
+  return {
+    onto: id,
+    screens: SCREENS,
+    classes: CLASSES,
+    effort: "quick",
+    equalizersFitted: fits,
+    ...named({ asking, planning, again }),
+  };
+}
+
+function named(runs: Readonly<Record<string, MeasuredCommand>>): Record<string, unknown> {
+  return Object.fromEntries(Object.entries(runs).map(([name, { code: _, ...measured }]) => [name, measured]));
+}
+
+/** Every screen with values of its own, but with the equalizers of its class. */
+function writeScreens(cwd: string): readonly string[] {
+  const classes: Configuration[] = [];
+  const files: string[] = [];
+  for (const { configuration } of makeFleet({ screens: SCREENS, visits: 1, seed: 11 })) {
+    if (classes.length < CLASSES) classes.push(configuration);
+    const model = classes[files.length % CLASSES]!;
+    const filters = new Map(model.outputs.map((output) => [output.id, output.filters]));
+    const screen: Configuration = {
+      ...configuration,
+      equalizations: model.equalizations,
+      outputs: configuration.outputs.map((output) => ({ ...output, filters: filters.get(output.id)! })),
+    };
+    const file = `screens/${screen.screen.siteId}.${screen.screen.screenId}.json`;
+    writeFileSync(join(cwd, file), JSON.stringify(screen));
+    files.push(file);
+  }
+  return files;
+}
+
+/** Fills in what is still open: the first option that neither weakens protection nor rules the unit out nor wants a text. */
+function answered(cwd: string, open: string, into: string): string {
+  const decisions = JSON.parse(readFileSync(join(cwd, open), "utf8")) as Decisions;
+  const answers = decisions.answers.map((answer) => {
+    if (answer.optionId !== null) return answer;
+    const free = (answer.choices ?? []).find((choice) => !/needs "|^not-this-unit/.test(choice));
+    return { ...answer, optionId: free?.split(":")[0] ?? null };
   });
-  const times = fits.map(({ ms }) => ms).sort((a, b) => a - b);
-  const changed = fits.filter(({ fit }) => fit.method !== "copied").map(({ fit }) => fit.rmsDb);
-  return {
-    effort,
-    equalizers: tasks.length,
-    copied: fits.length - changed.length,
-    totalMs: round(times.reduce((sum, ms) => sum + ms, 0)),
-    medianMs: round(times[Math.floor(times.length / 2)]!),
-    slowestMs: round(times.at(-1)!),
-    medianRmsDb: round(changed.sort((a, b) => a - b)[Math.floor(changed.length / 2)] ?? 0),
-    worstRmsDb: round(changed.at(-1) ?? 0),
-  };
-}
-
-/** Many screens of a few classes, answered by one decisions file; screens of a class differ in what an engineer tunes. */
-function fleet(screens: number, classes: number) {
-  const to = profile("whimbrel-32");
-  const known = new Map<string, EqFit>();
-  const options = { from, to, decisions: { ...decisions, effort: "quick" as const } };
-  let asked = 0;
-  const eqFits = rememberedFits((task) => {
-    asked += 1;
-    return fitEqualizer(task);
-  }, known);
-  let bytes = 0;
-  let undecided = 0;
-  const hashes = new Set<string>();
-  const totalMs = milliseconds(() => {
-    for (let index = 0; index < screens; index += 1) {
-      const plan = planMigration(screenOf(index, classes), { ...options, eqFits });
-      bytes += JSON.stringify(plan).length;
-      if (!plan.decided) undecided += 1;
-      hashes.add(canonicalHash(plan.configuration));
-    }
-  });
-  return {
-    screens,
-    classes,
-    equalizersFitted: asked,
-    undecided,
-    differentResults: hashes.size,
-    totalS: round(totalMs / 1000),
-    msPerScreen: round(totalMs / screens),
-    planBytes: Math.round(bytes / screens),
-    heapMiB: Math.round(process.memoryUsage().heapUsed / 2 ** 20),
-  };
-}
-
-/** One screen: its class has EQ curves of its own, the screen itself its own levels and delays. */
-function screenOf(index: number, classes: number): Configuration {
-  const kind = index % classes;
-  const own = Math.floor(index / classes);
-  return {
-    ...large,
-    screen: { ...large.screen, screenId: `screen-${index}` },
-    equalizations: large.equalizations.map((set) => ({
-      ...set,
-      channels: set.channels.map((channel) => ({
-        ...channel,
-        ...(channel.graphic === undefined
-          ? {}
-          : {
-              graphic: {
-                ...channel.graphic,
-                gainsDb: channel.graphic.gainsDb.map((gain, band) =>
-                  band === kind % channel.graphic!.gainsDb.length ? Math.max(-12, gain - 0.5) : gain,
-                ),
-              },
-            }),
-      })),
-    })),
-    channels: large.channels.map((channel, at) => ({
-      ...channel,
-      levelDb: round(channel.levelDb + ((own + at) % 7) * 0.1),
-    })),
-    outputs: large.outputs.map((output, at) => ({
-      ...output,
-      delayMs: round(output.delayMs + ((own * 3 + at) % 11) * 0.01),
-    })),
-  };
+  writeFileSync(join(cwd, into), JSON.stringify({ ...decisions, effort: "quick", answers }));
+  return into;
 }
 
 function milliseconds(task: () => unknown): number {
@@ -165,5 +172,5 @@ function milliseconds(task: () => unknown): number {
 }
 
 function round(value: number): number {
-  return Number(value.toPrecision(5));
+  return Number(value.toPrecision(4));
 }

@@ -11,6 +11,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { Plan } from "../../src/migrate/index.ts";
+import type { Decisions } from "../../src/model/index.ts";
 import { ANSWERS, decisionsWith, NEW_UNIT, OLD_UNIT, SCREEN } from "../migrate/example.ts";
 import { runCommand } from "./run-command.ts";
 
@@ -96,7 +97,33 @@ describe("boothkeep migrate", () => {
     writeFileSync(inFolder("coarse.json"), JSON.stringify(coarse));
     const { out, code } = await migrate("left.json", "--to", "coarse-8", "--decisions", "coarse.json");
     expect(code).toBe(1);
-    expect(out).toContain("read the proof before anything is loaded");
+    expect(out).toMatch(/read the\s+proof\s+before/);
+    expect(out).toContain("Not proven");
+  });
+
+  it("says which answers are missing, and keeps those given in the file to fill in", async () => {
+    writeFileSync(inFolder("half.json"), JSON.stringify(decisionsWith(ANSWERS.slice(0, 1))));
+    const without = await migrate("left.json", "--to", "new-8", "--decisions", "half.json");
+    expect(without.code).toBe(4);
+    expect(without.out).toContain("1 of 2 questions is open after half.json.");
+    expect(without.out).toMatch(/with the answers that\s+you have given/);
+    expect(without.out).not.toContain("Proof\n");
+    const beside = await migrate(
+      ...["left.json", "--to", "new-8", "--decisions", "half.json", "--plan", "half-plan.json"],
+    );
+    expect(beside.out).toContain("Next: fill in half-plan.decisions.json");
+    const { answers } = JSON.parse(read("half-plan.decisions.json")) as Decisions;
+    expect(answers.map(({ questionId, text }) => [questionId, text])).toEqual([
+      ["unit/firmware", undefined],
+      ["unit/serial", "N8-7"],
+    ]);
+  });
+
+  it("refuses to write over a file before it computes anything", async () => {
+    writeFileSync(inFolder("taken.json"), "mine");
+    const result = await migrate("left.json", "--to", "new-8", "--plan", "taken.json");
+    expect([result.code, result.out]).toEqual([2, ""]);
+    expect(result.err).toContain("output.exists");
   });
 
   it("gives one JSON document for scripts", async () => {
@@ -136,51 +163,5 @@ describe("boothkeep migrate", () => {
     expect(result.code).toBe(2);
     expect(result.err).toContain(code);
     expect(result.err).toContain("Next:");
-  });
-});
-
-describe("boothkeep migrate, many screens", () => {
-  const run = () =>
-    migrate(
-      ...["screens/a.json", "screens/b.json", "screens/c.json", "--to", "new-8"],
-      ...["--classes", "classes.json", "--into", "planned"],
-    );
-
-  it("answers by class, leaves open what nobody answered, and can be taken up again", async () => {
-    const first = await run();
-    expect(first.code).toBe(4);
-    expect(first.out).toMatch(/planned and proven\s+2/);
-    expect(first.out).toMatch(/quarry\.c: decisions missing: open: unit\/serial, unit\/firmware/);
-    expect(readdirSync(inFolder("planned")).sort()).toEqual([
-      "quarry.a.json",
-      "quarry.a.plan.json",
-      "quarry.b.json",
-      "quarry.b.plan.json",
-      "quarry.c.decisions.json",
-    ]);
-    const before = read("planned/quarry.a.plan.json");
-    const second = await run();
-    expect(second.out).toMatch(/there already\s+2/);
-    expect(read("planned/quarry.a.plan.json")).toBe(before);
-  });
-
-  it("goes on when one screen cannot be read", async () => {
-    writeFileSync(inFolder("screens", "broken.json"), "{");
-    const { out, code } = await migrate(
-      ...["screens/broken.json", "screens/a.json", "--to", "new-8"],
-      ...["--decisions", "decisions.json", "--into", "again"],
-    );
-    expect(code).toBe(2);
-    expect(out).toMatch(/failed\s+1/);
-    expect(existsSync(inFolder("again", "quarry.a.json"))).toBe(true);
-  });
-
-  it("refuses two files of one screen", async () => {
-    const { out, code } = await migrate(
-      ...["screens/a.json", "screens/a.json", "--to", "new-8"],
-      ...["--decisions", "decisions.json", "--into", "twice"],
-    );
-    expect(code).toBe(2);
-    expect(out).toContain("of the same screen");
   });
 });

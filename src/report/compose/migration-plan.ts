@@ -11,6 +11,7 @@ import { printDb, printDbChange, printHz, printMs, printNumber } from "../../uni
 import { cautionBlock } from "../cautions.ts";
 import type { Block, Item, ReportDocument } from "../document.ts";
 import { type ResponsePair, responsePlot } from "../plot/response-plot.ts";
+import { openQuestions } from "./open-questions.ts";
 
 /** The part of a plan that its report tells of. */
 export type ReportedPlan = Omit<PlanDocument, "configuration">;
@@ -92,25 +93,7 @@ export function migrationSummary(
       cableFacts(plan),
       ...(plan.equalizers.length === 0 ? [] : [equalizerFacts(plan)]),
       stagingFacts(plan),
-      ...(open.length === 0
-        ? []
-        : [
-            { kind: "heading" as const, level: 2 as const, text: "To be decided" },
-            {
-              kind: "list" as const,
-              marker: "dot" as const,
-              items: open.map(({ id, words, recommended, unanswered }) => ({
-                lead: id,
-                text: words,
-                notes: [
-                  recommended === undefined
-                    ? "No recommendation: somebody has to decide."
-                    : `Recommended: ${recommended.optionId}, because ${recommended.reason}`,
-                  `Until then: ${unanswered.words}`,
-                ],
-              })),
-            },
-          ]),
+      ...openQuestions(plan.questions),
     ],
   };
 }

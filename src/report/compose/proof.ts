@@ -35,6 +35,22 @@ export function proofReport(proof: Proof, { groupsShown = 12 }: ProofReportOptio
   };
 }
 
+/** How far it is in a few lines, and the first of what differs: for a terminal, before the proof itself is read. */
+export function proofSummary(proof: Proof): ReportDocument {
+  return {
+    title: "Proof",
+    blocks: [
+      { kind: "paragraph", text: VERDICT_WORDS[proof.verdict], weight: "lead" },
+      facts(proof),
+      ...(proof.verdict === "differs"
+        ? [...pathBlocks(proof, GROUPS_IN_SUMMARY), ...settingBlocks(proof)]
+        : []),
+    ],
+  };
+}
+
+const GROUPS_IN_SUMMARY = 3;
+
 const VERDICT_WORDS: Readonly<Record<OverallVerdict, string>> = {
   equal: "Every path is equal: nothing that plays, limits or mutes has changed.",
   "within-tolerance": "Every difference lies within the tolerances.",

@@ -1,0 +1,120 @@
+import type { ReportDocument } from "../../src/report/index.ts";
+import type { Context } from "../context.ts";
+
+/** How far a screen of many is. */
+export type FleetState = "planned" | "differs" | "ruled-out" | "decisions-missing" | "outdated" | "failed";
+
+/** What became of one screen of many. */
+export interface ScreenResult {
+  readonly file: string;
+  /** "lantern-mill.screen-1"; the file's name where it could not be read. */
+  readonly name: string;
+  readonly state: FleetState;
+  readonly words: string;
+  /** Ids of open questions, or of those whose answers rule the unit out. */
+  readonly questions?: readonly string[];
+  /** Code of the error. */
+  readonly code?: string;
+  /** True: done by an earlier run. */
+  readonly earlier?: boolean;
+}
+
+export interface FleetOutcome {
+  readonly results: readonly ScreenResult[];
+  /** Decisions files to fill in. */
+  readonly written: readonly string[];
+  readonly into: string;
+}
+
+const STATE_WORDS: Readonly<Record<FleetState, string>> = {
+  planned: "planned and proven",
+  differs: "planned, but differs",
+  "ruled-out": "ruled out by decision",
+  "decisions-missing": "decisions missing",
+  outdated: "there from other input",
+  failed: "failed",
+};
+
+const STATES = Object.keys(STATE_WORDS) as readonly FleetState[];
+
+/** Groups of screens that are told one by one. */
+const GROUPS_SHOWN = 20;
+/** Names in one group. */
+const NAMES_SHOWN = 3;
+
+/** What became of many screens: counts, then whatever somebody has to look after, like with like. */
+export async function fleetSummary(outcome: FleetOutcome, { columns, color }: Context): Promise<string> {
+  const { renderText } = await import("../../src/report/index.ts");
+  return renderText(await summaryDocument(outcome), { columns, color });
+}
+
+async function summaryDocument({ results, written, into }: FleetOutcome): Promise<ReportDocument> {
+  const { cautionBlock } = await import("../../src/report/index.ts");
+  const earlier = results.filter((result) => result.earlier === true).length;
+  const counts = STATES.flatMap((state) => {
+    const count = results.filter((result) => result.state === state).length;
+    return count === 0 ? [] : [[STATE_WORDS[state], String(count)] as const];
+  });
+  const groups = alike(results.filter(({ state }) => state !== "planned"));
+  return {
+    title: `Migration of ${results.length} screens`,
+    blocks: [
+      cautionBlock(),
+      {
+        kind: "facts",
+        pairs: [...counts, ...(earlier === 0 ? [] : [["done by an earlier run", `${earlier}`] as const])],
+      },
+      {
+        kind: "list",
+        marker: "dot",
+        items: groups.slice(0, GROUPS_SHOWN).map(({ names, state, words }) => ({
+          lead: namesOf(names),
+          text: `${STATE_WORDS[state]}: ${words}`,
+        })),
+      },
+      ...(groups.length > GROUPS_SHOWN
+        ? [
+            {
+              kind: "paragraph" as const,
+              text: `and ${groups.length - GROUPS_SHOWN} more; --json tells all of them.`,
+            },
+          ]
+        : []),
+      { kind: "paragraph", text: nextWords(results, written, into) },
+    ],
+  };
+}
+
+interface Alike {
+  readonly names: readonly string[];
+  readonly state: FleetState;
+  readonly words: string;
+}
+
+/** Screens of which the same is to be said. */
+function alike(results: readonly ScreenResult[]): readonly Alike[] {
+  const groups = new Map<string, Alike>();
+  for (const { name, state, words } of results) {
+    const key = `${state} ${words}`;
+    groups.set(key, { state, words, names: [...(groups.get(key)?.names ?? []), name] });
+  }
+  return [...groups.values()].sort((a, b) => STATES.indexOf(a.state) - STATES.indexOf(b.state));
+}
+
+function namesOf(names: readonly string[]): string {
+  const more = names.length - NAMES_SHOWN;
+  return `${names.slice(0, NAMES_SHOWN).join(", ")}${more > 0 ? ` and ${more} more` : ""}`;
+}
+
+function nextWords(results: readonly ScreenResult[], written: readonly string[], into: string): string {
+  const some = (...states: readonly FleetState[]) => results.some(({ state }) => states.includes(state));
+  return [
+    some("planned", "differs") ? `Plans and configurations are in ${into}.` : "",
+    some("differs") ? "Read the proof (*.proof.txt) of what differs before anything is loaded." : "",
+    written.length === 0
+      ? ""
+      : `Next: fill in ${written.join(", ")} and run the same command with it; what is done stays.`,
+  ]
+    .filter((words) => words !== "")
+    .join(" ");
+}

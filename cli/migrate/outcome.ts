@@ -1,0 +1,89 @@
+import type { ScreenMigration } from "../../src/jobs/index.ts";
+import { rulingOut } from "../../src/migrate/index.ts";
+import { proofSummary, renderText } from "../../src/report/index.ts";
+import { wrap } from "../wrap.ts";
+import { besidePlan } from "./one.ts";
+import type { MigrateOptions } from "./screen.ts";
+
+export interface OutcomeOptions {
+  readonly options: MigrateOptions;
+  /** Files that were written. */
+  readonly written: readonly string[];
+  readonly columns: number;
+  readonly color: boolean;
+}
+
+/** How a migration ended: proof and check once all is decided, the files, and what to do next. */
+export function migrationOutcome(migration: ScreenMigration, how: OutcomeOptions): string {
+  const { written, columns } = how;
+  return [
+    ...verdictLines(migration, how),
+    ...written.map((name) => `Written: ${name}`),
+    ...nextSentences(migration, how.options).map((text) => wrap(text, columns)),
+  ].join("\n");
+}
+
+function verdictLines(
+  { state, plan, proof, errors }: ScreenMigration,
+  { columns, color }: OutcomeOptions,
+): readonly string[] {
+  if (state === "decisions-missing") {
+    return [wrap("Proof and check count when every question is decided.", columns)];
+  }
+  if (state === "ruled-out") {
+    const ids = rulingOut(plan.questions).map(({ id }) => id);
+    return [
+      wrap(`Ruled out: the answers to ${ids.join(", ")} say that this unit is not to be used here.`, columns),
+    ];
+  }
+  return [
+    renderText(proofSummary(proof), { columns, color }),
+    ...(errors.length === 0 ? ["Check: valid for the new unit."] : errorLines(errors, columns)),
+  ];
+}
+
+const ERRORS_SHOWN = 5;
+
+function errorLines(errors: ScreenMigration["errors"], columns: number): readonly string[] {
+  const more = errors.length - ERRORS_SHOWN;
+  return [
+    `Check: ${errors.length} ${errors.length === 1 ? "error" : "errors"} for the new unit.`,
+    ...errors.slice(0, ERRORS_SHOWN).map(({ code, words }) => wrap(`  ${code}: ${words}`, columns)),
+    ...(more > 0 ? [`  and ${more} more; 'boothkeep validate' on the new configuration tells all.`] : []),
+  ];
+}
+
+function nextSentences(
+  { state, plan }: ScreenMigration,
+  { plan: planFile, decisions, out, sheets }: MigrateOptions,
+): readonly string[] {
+  switch (state) {
+    case "decisions-missing": {
+      const open = plan.questions.filter(({ answer }) => answer === undefined).length;
+      const first = [
+        `${open} of ${plan.questions.length} questions ${open === 1 ? "is" : "are"} open${decisions === undefined ? "" : ` after ${decisions}`}.`,
+        ...(out === undefined ? [] : [`${out} was not written.`]),
+      ].join(" ");
+      const next =
+        planFile === undefined
+          ? `Next: run it again with --plan FILE; a decisions file to fill in is then written beside it${decisions === undefined ? "" : ", with the answers that you have given"}.`
+          : `Next: fill in ${besidePlan(planFile)}, then run it again with --decisions ${besidePlan(planFile)} and without --plan (or with another name).`;
+      return [first, next];
+    }
+    case "ruled-out":
+      return ["Next: plan for another unit, or change the answer."];
+    case "differs":
+      return [
+        sheets === undefined
+          ? "Next: run it again with --sheets FOLDER and read the proof before anything is loaded."
+          : `Next: read ${sheets}/proof.txt before anything is loaded.`,
+      ];
+    case "ready": {
+      const missing = [
+        ...(out === undefined ? ["--out FILE writes the new configuration"] : []),
+        ...(sheets === undefined ? ["--sheets FOLDER the papers for the booth"] : []),
+      ];
+      return ["Ready.", ...(missing.length === 0 ? [] : [`Next: ${missing.join(", ")}.`])];
+    }
+  }
+}
