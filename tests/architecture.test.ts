@@ -127,7 +127,15 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     "src/standard",
     "t:src/findings",
   ],
-  "src/standard": ["src/changes", "src/errors", "src/findings", "src/migrate", "src/model", "src/profile"],
+  "src/standard": [
+    "src/changes",
+    "src/errors",
+    "src/findings",
+    "src/migrate",
+    "src/model",
+    "src/profile",
+    "src/units",
+  ],
   "src/diff": ["src/acoustics", "src/changes", "src/errors", "src/findings", "src/model", "src/units"],
   "src/report": [
     "src/text",

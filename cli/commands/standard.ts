@@ -1,5 +1,6 @@
 import type { Command } from "commander";
 import type { Context } from "../context.ts";
+import { atOption, KEY_HELP, KEY_OPTION } from "../logbook-options.ts";
 import { PROFILES_HELP, PROFILES_OPTION } from "../profiles.ts";
 import type { ConfirmStandardOptions } from "../standard/confirm.ts";
 import type { DeriveStandardOptions } from "../standard/derive.ts";
@@ -41,7 +42,8 @@ Exit codes: 0 confirmed and recorded, 1 the unit holds something else,
 
   boothkeep standard confirm logbook screen-1.proposal.json read-back.json \\
     --standard house-71.json --by "Service team"
-${PROFILES_HELP}`;
+${PROFILES_HELP}
+${KEY_HELP}`;
 
 export function addStandard(program: Command, context: Context): void {
   const standard = program
@@ -93,6 +95,8 @@ export function addStandard(program: Command, context: Context): void {
     .argument("<readback>", "configuration as read back from the unit")
     .requiredOption("--standard <file>", "the standard that was applied")
     .requiredOption("--by <who>", "person, team or role that loaded the unit")
+    .option(...KEY_OPTION)
+    .addOption(atOption())
     .option(...PROFILES_OPTION)
     .option("--json", "print one JSON document")
     .addHelpText("after", CONFIRM_HELP)

@@ -6,12 +6,15 @@ import { confirmReadBack } from "../../src/restore/index.ts";
 import type { Context } from "../context.ts";
 import { readConfigurationFile, readDocumentFile } from "../documents.ts";
 import { STANDARD_ATTACHMENT } from "../fleet-screens.ts";
+import { localDateTime, signingKey } from "../logbook-options.ts";
 import { findProfile } from "../profiles.ts";
 import { openLogbookFolder } from "../restorable-entry.ts";
 
 export interface ConfirmStandardOptions {
   readonly standard: string;
   readonly by: string;
+  readonly key?: string;
+  readonly at?: string;
   readonly profiles?: string;
   readonly json?: boolean;
 }
@@ -36,13 +39,15 @@ export async function confirmStandard(
   const search = { folder: options.profiles, near: files.logbook };
   const profile = await findProfile(readBack.unit.profileId, search, context);
   const confirmation = confirmReadBack(intended, readBack, { profile });
+  // Read in any case: a key that cannot be used is told before the unit is driven to again.
+  const key = signingKey(options.key, context);
   const holds = confirmation.verdict !== "differs";
   const { id, version } = standard;
   const recorded = holds
     ? record(logbook, {
         configuration: readBack as unknown as KeptDocument,
         reason: "standard-applied",
-        recordedAt: context.now().toISOString(),
+        recordedAt: options.at ?? localDateTime(context.now()),
         recordedBy: options.by,
         notes: `Standard ${id} ${version} applied; the unit was read back.`,
         attachments: [
@@ -50,6 +55,7 @@ export async function confirmStandard(
           attachment("proposal.json", proposal),
           attachment("confirmation.json", confirmation),
         ],
+        ...key,
       })
     : undefined;
   if (options.json === true) {
@@ -67,7 +73,7 @@ export async function confirmStandard(
     context.out(
       recorded === undefined
         ? "\nNothing was recorded: the unit holds something else than was proposed."
-        : `\nRecorded as entry ${recorded.entry.number}: follows ${id} ${version}.`,
+        : `\nRecorded as entry ${recorded.entry.number}${options.key === undefined ? "" : ", signed"}: follows ${id} ${version}.`,
     );
   }
   if (!holds) context.exit(EXIT_CODE.found);

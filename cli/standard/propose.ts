@@ -3,6 +3,7 @@ import { join, resolve } from "node:path";
 import { canonicalHash } from "../../src/canonical/index.ts";
 import { BoothkeepError, EXIT_CODE } from "../../src/errors/index.ts";
 import { type ProposeOptions, proposalBasis, proposeStandard } from "../../src/jobs/index.ts";
+import { type EqFits, fitEqualizer, rememberedFits } from "../../src/migrate/index.ts";
 import type { Proposal, Standard, StandardDecisions } from "../../src/model/index.ts";
 import { compileStandard, isForScreen, openQuestions } from "../../src/standard/index.ts";
 import type { Context } from "../context.ts";
@@ -41,7 +42,7 @@ export async function propose(
   }
   bar.end();
   const written = await writePapers(proposals, round, context);
-  sayUnusedAnswers(round, context);
+  sayUnusedAnswers(proposals, round, context);
   await say(proposals, { ...round, written }, options, context);
 }
 
@@ -52,9 +53,8 @@ interface Round {
   readonly profiles: string | undefined;
   /** Folder of this round: equal inputs go on in the same one. */
   readonly folder: string;
-  readonly answersUsed: Set<number>;
-  /** Whether screens were taken over from an earlier run, so that nobody knows which answers they used. */
-  resumed: boolean;
+  /** Shared by all screens: the same curve on the same unit is fitted once. */
+  readonly eqFits: EqFits;
 }
 
 async function startRound(file: string, options: ProposeStandardOptions, context: Context): Promise<Round> {
@@ -88,8 +88,7 @@ async function startRound(file: string, options: ProposeStandardOptions, context
     decisions,
     profiles: options.profiles,
     folder: join(options.out, `${id}-${version}-${hash.slice(0, 8)}`),
-    answersUsed: new Set(),
-    resumed: false,
+    eqFits: rememberedFits(fitEqualizer),
   };
 }
 
@@ -103,17 +102,16 @@ async function proposalOf(screen: FleetScreen, round: Round, context: Context): 
     followed,
     profile: await findProfile(configuration.unit.profileId, { folder: round.profiles, near }, context),
     decisions: round.decisions,
+    eqFits: round.eqFits,
   };
   const base = join(round.folder, configuration.screen.siteId, configuration.screen.screenId);
   const file = `${base}.proposal.json`;
   if (existsSync(resolve(context.cwd, file))) {
     const earlier = await readDocumentFile<Proposal>(file, "boothkeep.proposal", context);
     if (earlier.basis !== proposalBasis(configuration, options)) throw changedSince(screen.name, file);
-    round.resumed = true;
     return earlier;
   }
-  const { proposal, configuration: proposed, answersUsed } = proposeStandard(configuration, options);
-  for (const index of answersUsed) round.answersUsed.add(index);
+  const { proposal, configuration: proposed } = proposeStandard(configuration, options);
   // The proposal comes last: where it is, everything of the screen is.
   if (proposed !== undefined) writeOnce(`${base}.configuration.json`, pretty(proposed), context);
   writeOnce(file, pretty(proposal), context);
@@ -171,10 +169,10 @@ async function say(
 }
 
 /** A misspelt place would otherwise stay unnoticed. */
-function sayUnusedAnswers({ decisions, answersUsed, resumed }: Round, context: Context): void {
-  if (resumed) return;
+function sayUnusedAnswers(proposals: readonly Proposal[], { decisions }: Round, context: Context): void {
+  const used = new Set(proposals.flatMap(({ answersUsed }) => answersUsed));
   for (const [index, { place, choose }] of (decisions?.answers ?? []).entries()) {
-    if (choose !== null && !answersUsed.has(index)) context.err(`boothkeep: nothing asked about '${place}'.`);
+    if (choose !== null && !used.has(index)) context.err(`boothkeep: nothing asked about '${place}'.`);
   }
 }
 

@@ -58,7 +58,7 @@ export function* makeFleet({ screens, visits, seed }: FleetOptions): Generator<F
 }
 
 /** A copy of a configuration with a number of its values moved by a few steps. */
-function changed(
+export function changed(
   configuration: Configuration,
   adjustables: readonly Adjustable[],
   count: number,

@@ -1,5 +1,7 @@
+import { isDeepStrictEqual } from "node:util";
 import { canonicalHash } from "../canonical/index.ts";
 import type { Finding } from "../findings/index.ts";
+import type { EqFits } from "../migrate/index.ts";
 import {
   type Configuration,
   inspectDocument,
@@ -8,6 +10,7 @@ import {
   type ProposalFinding,
   type ProposedPathGroup,
   type ProposedSound,
+  type ProposedStep,
   type Standard,
   type StandardDecisions,
   type UnitProfile,
@@ -15,7 +18,13 @@ import {
 import { unitAcoustics } from "../profile/index.ts";
 import { prove } from "../proof/index.ts";
 import { shapeFindings, validateConfiguration } from "../rules/index.ts";
-import { type Applied, applyStandard, type CompiledStandard } from "../standard/index.ts";
+import {
+  applyStandard,
+  type CompiledStandard,
+  type Fitted,
+  fitToUnit,
+  settledSteps,
+} from "../standard/index.ts";
 
 export interface ProposeOptions {
   readonly standard: CompiledStandard;
@@ -24,33 +33,33 @@ export interface ProposeOptions {
   /** Profile of the screen's unit. */
   readonly profile: UnitProfile;
   readonly decisions?: StandardDecisions | undefined;
+  /** Where EQ fits come from. @defaultValue computed here; many screens do well to share one */
+  readonly eqFits?: EqFits | undefined;
 }
 
 export interface ProposedConfiguration {
   readonly proposal: Proposal;
   /** What is to be loaded; undefined where nothing is proposed. */
   readonly configuration: Configuration | undefined;
-  /** Positions of the answers that were used. */
-  readonly answersUsed: readonly number[];
 }
 
 /**
- * Brings one screen to a standard on paper: applied three ways, checked for the unit, its sound proved path by path.
- * Nothing is done by it: a person loads the configuration, and what was read back decides.
+ * Brings one screen to a standard on paper: applied three ways, fitted to the unit, checked for it, its sound proved path by
+ * path. Nothing is done by it: a person loads the configuration, and what was read back decides.
  */
 export function proposeStandard(screen: Configuration, options: ProposeOptions): ProposedConfiguration {
   const applied = applyStandard(screen, options);
-  const outcome = outcomeOf(screen, applied);
+  const fitted = fitToUnit(screen, applied.configuration, fitOptions(options));
+  const outcome = outcomeOf(screen, applied.steps, fitted);
   const { findings, refused } =
-    outcome === "proposed" ? checked(screen, applied.configuration, options.profile) : NOTHING;
-  const proposed = outcome === "proposed" && !refused ? applied.configuration : undefined;
+    outcome === "proposed" ? checked(screen, fitted.configuration, options.profile) : NOTHING;
+  const proposed = outcome === "proposed" && !refused ? fitted.configuration : undefined;
   const sound = proposed && soundOf(screen, proposed, options.profile);
   const { siteId, siteName, screenId, screenName } = screen.screen;
   const { profileId, serial } = screen.unit;
   const { id, version, title } = options.standard.standard;
   return {
     configuration: proposed,
-    answersUsed: applied.answersUsed,
     proposal: {
       kind: "boothkeep.proposal",
       schemaVersion: "1.0.0",
@@ -59,12 +68,19 @@ export function proposeStandard(screen: Configuration, options: ProposeOptions):
       followed: options.followed?.standard.version ?? null,
       basis: proposalBasis(screen, options),
       outcome: refused ? "refused" : outcome,
-      steps: applied.steps,
+      steps: outcome === "open" ? applied.steps : settledSteps(applied.steps, fitted.configuration),
+      fitting: fitted.items,
+      questions: fitted.questions,
+      answersUsed: [...new Set([...applied.answersUsed, ...fitted.answersUsed])].sort((a, b) => a - b),
       findings,
       sound: sound ?? null,
       configurationSha256: proposed === undefined ? null : canonicalHash(proposed),
     },
   };
+}
+
+function fitOptions({ standard, profile, decisions, eqFits }: ProposeOptions) {
+  return { standard, profile, decisions, ...(eqFits !== undefined && { eqFits }) };
 }
 
 /** SHA-256 over all that a proposal rests on. */
@@ -85,10 +101,12 @@ const NOTHING = { findings: [] as readonly ProposalFinding[], refused: false };
 
 function outcomeOf(
   screen: Configuration,
-  { configuration, steps }: Applied,
+  steps: readonly ProposedStep[],
+  { configuration, questions }: Fitted,
 ): "follows" | "proposed" | "open" {
   if (steps.some(({ outcome }) => outcome === "asks")) return "open";
-  return configuration === screen ? "follows" : "proposed";
+  if (questions.some(({ chosen }) => chosen === null)) return "open";
+  return isDeepStrictEqual(configuration, screen) ? "follows" : "proposed";
 }
 
 /** What the rule book finds that it did not find before. New errors stand in the way. */

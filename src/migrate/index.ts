@@ -12,9 +12,11 @@ export {
   fitEqualizer,
   rememberedFits,
 } from "./equalizers/eq-task.ts";
+export { setDifferences } from "./equalizers/set-difference.ts";
 export { type HeadroomChange, headroomChange } from "./headroom-change.ts";
 export { rulingOut } from "./not-this-unit.ts";
 export { type Plan, type PlanOptions, planMigration } from "./plan.ts";
+export { presetUse } from "./preset-use.ts";
 export { screenClass } from "./screen-class.ts";
 export { type LabelLimits, labelFits, shortLabel } from "./shorten.ts";
 export { type MigrationSurvey, surveyMigration } from "./survey.ts";

@@ -132,6 +132,9 @@ export type {
   SumProof,
 } from "./generated/proof.ts";
 export type {
+  FittedItem,
+  FittingOption,
+  FittingQuestion,
   Proposal,
   ProposalFinding,
   ProposedPathGroup,
@@ -145,6 +148,7 @@ export type { SignaturePolicy } from "./generated/signature-policy.ts";
 export type {
   AtLeastLine,
   ExactlyLine,
+  HouseFaderMark,
   LeftLine,
   Standard,
   StandardClass,

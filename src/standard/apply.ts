@@ -1,19 +1,24 @@
-import type { Json } from "../changes/index.ts";
-import { pointerTo, valueAt } from "../changes/index.ts";
+import { type Json, pointerTo } from "../changes/index.ts";
 import { pointerParts } from "../findings/index.ts";
 import {
   type Configuration,
   fieldAt,
   type ProposedStep,
   placeOf,
+  printValue,
   type StandardDecisions,
   type UnitProfile,
 } from "../model/index.ts";
+import { faderLevelDb } from "../profile/index.ts";
+import { printDb } from "../units/index.ts";
 import { answerAt, type GivenAnswer } from "./answers.ts";
 import { type Classified, classified, isInside } from "./classify.ts";
 import type { CompiledStandard } from "./compile.ts";
 import { type Deviation, deviationsFrom } from "./deviations.ts";
+import { houseLevelDb, isFaderMark } from "./fader-scale.ts";
 import { keyMember } from "./field-path.ts";
+import { freeSlotBeside, withSlot } from "./free-slot.ts";
+import { settleNewItems } from "./new-items.ts";
 import { type Settle, unitSteps } from "./unit-steps.ts";
 import { writeAt } from "./write-at.ts";
 
@@ -54,18 +59,19 @@ export function applyStandard(configuration: Configuration, options: ApplyOption
     return given;
   };
   const fates = classified(configuration, deviationsFrom(configuration, standard, settle), {
+    standard,
     followed,
     settle,
   });
   const draft = structuredClone(configuration);
   const steps = fates
     .filter(({ deviation }) => !isInRemovedItem(deviation, fates))
-    .map((fate) => stepOf(fate, { configuration, answer, settle, draft }));
+    .map((fate) => stepOf(fate, { configuration, answer, settle, draft, standard, profile }));
+  const changed = steps.some(({ outcome }) => CHANGES.has(outcome));
+  const inside = changed ? settleNewItems(draft, steps, { standard, profile, answer }) : [];
   return {
-    configuration: steps.some(({ outcome }) => CHANGES.has(outcome))
-      ? withNewItemsSettled(draft, steps, standard, profile)
-      : configuration,
-    steps,
+    configuration: changed ? draft : configuration,
+    steps: [...steps, ...inside],
     answersUsed: [...used].sort((a, b) => a - b),
   };
 }
@@ -88,13 +94,15 @@ interface Applying {
   readonly answer: (path: readonly string[]) => GivenAnswer | undefined;
   readonly settle: Settle;
   readonly draft: Configuration;
+  readonly standard: CompiledStandard;
+  readonly profile: UnitProfile | undefined;
 }
 
 type Outcome = Pick<ProposedStep, "outcome" | "why">;
 
 function stepOf(
   { deviation, becomes, why }: Classified,
-  { configuration, answer, draft }: Applying,
+  { configuration, answer, settle, draft, standard: compiled, profile }: Applying,
 ): ProposedStep {
   const { outcome, why: because } = decided({ deviation, becomes, why }, answer);
   const before =
@@ -105,7 +113,7 @@ function stepOf(
     deviation.kind === "value"
       ? deviation.wanted.value
       : deviation.kind === "missing-item"
-        ? deviation.item
+        ? withSlot(deviation.path, deviation.item, freeSlotBeside(draft, deviation, profile))
         : null;
   const changes = CHANGES.has(outcome);
   if (changes) writeAt(draft, deviation.path, standard);
@@ -114,7 +122,7 @@ function stepOf(
     field: deviation.field,
     ...wordsOf(configuration, deviation),
     outcome,
-    why: because,
+    why: because + scaleNote(deviation, compiled, settle),
     screen: before,
     standard: outcome === "rounded" || deviation.kind !== "value" ? standard : wish(deviation),
     result: changes ? standard : before,
@@ -144,6 +152,21 @@ function takenOn(reach: "fits" | "rounded", why: string): Outcome {
   return reach === "fits"
     ? { outcome: "taken", why }
     : { outcome: "rounded", why: `${why} Rounded to the unit's step.` };
+}
+
+/** What a mark of the standard's own fader scale means. */
+function scaleNote(
+  deviation: Deviation,
+  { standard: { faderScale } }: CompiledStandard,
+  { fader }: Settle,
+): string {
+  if (deviation.kind !== "value" || !isFaderMark(deviation.path)) return "";
+  const { hold } = deviation.rule;
+  if (faderScale === undefined || fader === undefined || hold.kind !== "exactly") return "";
+  if (typeof hold.value !== "number" || typeof deviation.wanted.value !== "number") return "";
+  const levelDb = printDb(houseLevelDb(faderScale, hold.value));
+  const mark = printValue(deviation.field, deviation.wanted.value);
+  return ` The standard's mark ${hold.value} is ${levelDb}, here ${mark} (${printDb(faderLevelDb(fader, deviation.wanted.value))}).`;
 }
 
 /** What the standard itself says, before the unit's steps. */
@@ -178,40 +201,4 @@ export function wordsOf(
   const item = (rest as { readonly item?: { readonly label?: string } }).item;
   const name = item?.label ?? path.at(-1)!;
   return { words, label: `${sort} ${name}`, unit: "" };
-}
-
-/** Items that were added take on what other lines of the standard say of places inside them. */
-function withNewItemsSettled(
-  draft: Configuration,
-  steps: readonly ProposedStep[],
-  standard: CompiledStandard,
-  profile: UnitProfile | undefined,
-): Configuration {
-  const added = steps.filter(
-    ({ outcome, screen, result }) => outcome === "taken" && screen === null && result !== null,
-  );
-  const inside = (path: readonly string[]) => added.some(({ place }) => isInside(path, place.split("/")));
-  const settle = unitSteps(draft, profile);
-  for (const { place, result } of added) settleItem(draft, place.split("/"), result as Json, settle);
-  for (const deviation of deviationsFrom(draft, standard, settle)) {
-    if (deviation.kind === "value" && inside(deviation.path))
-      writeAt(draft, deviation.path, deviation.wanted.value);
-  }
-  return draft;
-}
-
-/** Puts the numbers of a part on the unit's steps. */
-function settleItem(draft: Configuration, path: readonly string[], value: Json, settle: Settle): void {
-  if (typeof value !== "object" || value === null) {
-    const { value: settled, reach } = settle(path, value);
-    if (reach === "rounded") writeAt(draft, path, settled);
-    return;
-  }
-  const there = valueAt(draft, path);
-  const entries = Array.isArray(there)
-    ? (there as readonly { readonly id?: string; readonly channelId?: string }[]).map(
-        (item, index) => [item.id ?? item.channelId ?? String(index), item as Json] as const,
-      )
-    : Object.entries(there ?? {});
-  for (const [name, child] of entries) settleItem(draft, [...path, name], child as Json, settle);
 }

@@ -9,6 +9,8 @@ import {
   type MissingItem,
   type ValueDeviation,
 } from "./deviations.ts";
+import { onUnitScale } from "./fader-scale.ts";
+import { saysEnough } from "./says-enough.ts";
 import type { Settle } from "./unit-steps.ts";
 
 /** What becomes of a deviation before anybody was asked, and why. */
@@ -19,6 +21,7 @@ export interface Classified {
 }
 
 export interface ClassifyOptions {
+  readonly standard: CompiledStandard;
   /** The version that the screen last followed. */
   readonly followed?: CompiledStandard | undefined;
   readonly settle: Settle;
@@ -32,19 +35,31 @@ export interface ClassifyOptions {
 export function classified(
   configuration: Configuration,
   deviations: readonly Deviation[],
-  { followed, settle }: ClassifyOptions,
+  { standard, followed, settle }: ClassifyOptions,
 ): readonly Classified[] {
   const drifted = followed === undefined ? [] : deviationsFrom(configuration, followed, settle);
   const fateOf = (deviation: Deviation): Fate => {
-    if (deviation.kind === "value") return value(deviation, followed, settle);
+    if (deviation.kind === "value") return value(deviation, { standard, followed, settle });
     if (deviation.kind === "missing-item") return missing(deviation, followed);
     return extra(deviation, followed, drifted);
   };
   return deviations.map((deviation) => {
-    if (deviation.owner !== "house") return { deviation, becomes: "by-hand", why: BY_HAND[deviation.owner] };
+    if (deviation.owner !== "house" && !isBroughtAlong(deviation)) {
+      return { deviation, becomes: "by-hand", why: BY_HAND[deviation.owner] };
+    }
+    if (deviation.kind === "missing-item" && !saysEnough(configuration, deviation)) {
+      return { deviation, becomes: "by-hand", why: SAYS_TOO_LITTLE };
+    }
     return { deviation, ...fateOf(deviation) };
   });
 }
+
+/** An EQ set that the screen lacks: the house may bring one along for its presets, but never changes one. */
+function isBroughtAlong({ kind, field }: Deviation): boolean {
+  return kind === "missing-item" && field === "equalizations";
+}
+
+const SAYS_TOO_LITTLE = "The standard says only part of it, too little to add it.";
 
 const BY_HAND = {
   alignment: "Found by measuring the room: only a measurement can change it.",
@@ -68,13 +83,15 @@ const NEVER: Fate = {
 
 function value(
   { rule, path, field, actual }: ValueDeviation,
-  followed: CompiledStandard | undefined,
-  settle: Settle,
+  { standard, followed, settle }: ClassifyOptions,
 ): Fate {
   const old = followed && (ruleAt(followed.leaves, field, path) as LeafRule | undefined);
-  if (old === undefined || old.hold.kind === "left-to-screen") return NEVER;
-  if (isDeepStrictEqual(old.hold, rule.hold)) return KEPT;
-  return holds(old.hold, actual, path, settle) ? TAKEN_CHANGED : BOTH;
+  if (followed === undefined || old === undefined || old.hold.kind === "left-to-screen") return NEVER;
+  // A mark on another scale is another level, though the number is the same.
+  const before = onUnitScale(old.hold, path, followed.standard, settle.fader);
+  const now = onUnitScale(rule.hold, path, standard.standard, settle.fader);
+  if (isDeepStrictEqual(before, now)) return KEPT;
+  return holds(before, actual, path, settle) ? TAKEN_CHANGED : BOTH;
 }
 
 function missing({ path, field, item }: MissingItem, followed: CompiledStandard | undefined): Fate {

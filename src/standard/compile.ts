@@ -1,9 +1,9 @@
 import type { Json, JsonObject } from "../changes/index.ts";
-import { BoothkeepError } from "../errors/index.ts";
-import { pointer } from "../findings/index.ts";
-import { FIELDS, LIST_KEYS, nearestName, type Standard, type StandardLine } from "../model/index.ts";
+import { fieldAt, LIST_KEYS, type Standard, type StandardLine } from "../model/index.ts";
+import { checkAgreement } from "./agreement.ts";
 import { fieldPath, keyMember, sortOfField } from "./field-path.ts";
 import { fitsPlace, moreSpelledOut, type Pattern } from "./pattern.ts";
+import { badLine, unknownPlace } from "./standard-errors.ts";
 
 /** How a single value is held. */
 export type LeafHold =
@@ -50,6 +50,7 @@ export function compileStandard(standard: Standard): CompiledStandard {
     leaves.push(...compiled.leaves);
     lists.push(...compiled.lists);
   }
+  checkAgreement(leaves, lists);
   return { standard, leaves: byField(leaves), lists: byField(lists) };
 }
 
@@ -140,7 +141,10 @@ function compileList(
       rules.lists.push(...inner.lists);
     }
   }
-  rules.lists.push({ pattern, field, line, ...reason, hold: { kind, items: byKey } });
+  // Of a list that is not the house's, only the standard's own line can hold which items there are.
+  if (isOfTheHouse(`${field}[].${member}`) || !field.includes("[]")) {
+    rules.lists.push({ pattern, field, line, ...reason, hold: { kind, items: byKey } });
+  }
   return rules;
 }
 
@@ -170,6 +174,8 @@ function compileValue(value: Json, field: string, at: At): Rules {
     return inside(Object.entries(value), (name) => `${field}.${name}`);
   }
   if (sort === "leaf" && (typeof value !== "object" || value === null)) {
+    // What rooms and units decide serves only where the item is added.
+    if (!isOfTheHouse(field)) return { leaves: [], lists: [] };
     return { leaves: [{ pattern, field, line, ...reason, hold: { kind: "exactly", value } }], lists: [] };
   }
   throw badLine(
@@ -179,21 +185,6 @@ function compileValue(value: Json, field: string, at: At): Rules {
   );
 }
 
-function unknownPlace(place: string, line: number): BoothkeepError {
-  const field = fieldPath(place.split("/"));
-  const meant = nearestName(
-    field,
-    FIELDS.map(({ path }) => path),
-  );
-  return new BoothkeepError("standard.unknown-place", `No configuration has a place '${place}'.`, {
-    place: { pointer: pointer("lines", line, "place") },
-    next:
-      meant === undefined
-        ? "Compare it with a configuration."
-        : `Did you mean '${meant.replaceAll("[]", "/*").replaceAll(".", "/")}'?`,
-  });
-}
-
-function badLine(line: number, words: string, next: string): BoothkeepError {
-  return new BoothkeepError("standard.bad-line", words, { place: { pointer: pointer("lines", line) }, next });
+function isOfTheHouse(field: string): boolean {
+  return fieldAt(field)?.owner === "house";
 }

@@ -2,6 +2,7 @@ import { isDeepStrictEqual } from "node:util";
 import type { Json, JsonObject } from "../changes/index.ts";
 import { type Configuration, FIELDS, type FieldOwner, fieldAt } from "../model/index.ts";
 import { type CompiledStandard, type LeafHold, type LeafRule, type ListRule, ruleAt } from "./compile.ts";
+import { onUnitScale } from "./fader-scale.ts";
 import { keyMember } from "./field-path.ts";
 import { placesOf } from "./places.ts";
 import type { Settle, Settled } from "./unit-steps.ts";
@@ -50,8 +51,10 @@ export function deviationsFrom(
   const leaves = [...compiled.leaves.keys()].flatMap((field) =>
     placesOf(configuration, field).flatMap(({ path, value }): readonly ValueDeviation[] => {
       const rule = ruleAt(compiled.leaves, field, path) as LeafRule | undefined;
-      if (rule === undefined || holds(rule.hold, value, path, settle)) return [];
-      const wanted = settle(path, wantedValue(rule.hold, value));
+      if (rule === undefined) return [];
+      const hold = onUnitScale(rule.hold, path, compiled.standard, settle.fader);
+      if (holds(hold, value, path, settle)) return [];
+      const wanted = settle(path, wantedValue(hold, value));
       return [{ kind: "value", rule, ...factsOf(field, path, rule), actual: value, wanted }];
     }),
   );
@@ -98,7 +101,11 @@ function listDeviations(
 
 const SLACK = 1e-9;
 
-/** Whether a value is as it is held; a number that the unit had to round counts as the number. */
+/**
+ * Whether a value is as it is held; a number that the unit had to round counts as the number.
+ *
+ * @param hold fader marks on the unit's own scale
+ */
 export function holds(
   hold: LeafHold,
   value: Json | undefined,

@@ -5,6 +5,8 @@ export { type CompiledStandard, compileStandard } from "./compile.ts";
 export { type Derived, type DeriveOptions, deriveStandard, type Outlier } from "./derive.ts";
 export { type Deviation, deviationsFrom } from "./deviations.ts";
 export { type DriftCode, type DriftedScreen, type DriftFinding, DriftGroups } from "./drift.ts";
+export { type FitOptions, type Fitted, fitToUnit } from "./fit/fit-to-unit.ts";
+export { settledSteps } from "./fit/settled-steps.ts";
 export { followingStandard } from "./following.ts";
 export { type AskingScreen, openQuestions, valueWords } from "./questions.ts";
 export { deviationsSince, keyOf, type Since, type Snapshot } from "./since.ts";

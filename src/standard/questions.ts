@@ -1,4 +1,5 @@
 import {
+  type FittingQuestion,
   type ProposedStep,
   printValue,
   type StandardAnswer,
@@ -9,6 +10,7 @@ import {
 export interface AskingScreen {
   readonly screen: { readonly siteId: string; readonly screenId: string };
   readonly steps: readonly ProposedStep[];
+  readonly questions: readonly FittingQuestion[];
 }
 
 /**
@@ -23,23 +25,27 @@ export function openQuestions(
   standard: { readonly id: string; readonly version: string },
   earlier?: StandardDecisions,
 ): StandardDecisions {
-  const asked = new Map<string, { readonly step: ProposedStep; readonly screens: string[] }>();
-  for (const { screen, steps } of screens) {
-    for (const step of steps.filter(({ outcome }) => outcome === "asks")) {
-      const name = `${screen.siteId}/${screen.screenId}`;
-      const known = asked.get(step.place);
-      if (known === undefined) asked.set(step.place, { step, screens: [name] });
-      else known.screens.push(name);
-    }
-  }
-  const open = [...asked].map(
-    ([place, { step, screens: names }]): StandardAnswer => ({
-      place,
-      choose: null,
-      question: questionWords(step, names),
-      choices: choicesOf(step, names.length),
-    }),
+  const nameOf = ({ screen }: AskingScreen) => `${screen.siteId}/${screen.screenId}`;
+  const steps = gathered(screens, nameOf, (screen) =>
+    screen.steps.filter(({ outcome }) => outcome === "asks"),
   );
+  const fitting = gathered(screens, nameOf, (screen) =>
+    screen.questions.filter(({ chosen }) => chosen === null),
+  );
+  const open: readonly StandardAnswer[] = [
+    ...steps.map(({ asked, names }) => ({
+      place: asked.place,
+      choose: null,
+      question: questionWords(asked, names),
+      choices: choicesOf(asked, names.length),
+    })),
+    ...fitting.map(({ asked, names }) => ({
+      place: asked.place,
+      choose: null,
+      question: `${asked.question}${asked.unfit === undefined ? "" : ` ${asked.unfit}`} Asked by ${listed(names)}.`,
+      choices: asked.options.map((option) => optionWords(option, asked, names.length)),
+    })),
+  ];
   const given = (earlier?.answers ?? []).filter(({ choose }) => choose !== null);
   return {
     kind: "boothkeep.standard-decisions",
@@ -50,12 +56,47 @@ export function openQuestions(
   };
 }
 
+/** What screens ask, by its place, with the names of those that ask. */
+function gathered<Asked extends { readonly place: string }>(
+  screens: readonly AskingScreen[],
+  nameOf: (screen: AskingScreen) => string,
+  askedBy: (screen: AskingScreen) => readonly Asked[],
+): readonly { readonly asked: Asked; readonly names: readonly string[] }[] {
+  const found = new Map<string, { readonly asked: Asked; readonly names: string[] }>();
+  for (const screen of screens) {
+    for (const asked of askedBy(screen)) {
+      const known = found.get(asked.place);
+      if (known === undefined) found.set(asked.place, { asked, names: [nameOf(screen)] });
+      else known.names.push(nameOf(screen));
+    }
+  }
+  return [...found.values()];
+}
+
 const MOST_NAMED = 6;
 
-function questionWords({ words, label, why }: ProposedStep, names: readonly string[]): string {
+function listed(names: readonly string[]): string {
   const more = names.length - MOST_NAMED;
-  const list = names.slice(0, MOST_NAMED).join(", ") + (more > 0 ? ` and ${more} more` : "");
-  return `${words}, ${label}: ${why} Asked by ${list}.`;
+  return names.slice(0, MOST_NAMED).join(", ") + (more > 0 ? ` and ${more} more` : "");
+}
+
+function questionWords({ words, label, why }: ProposedStep, names: readonly string[]): string {
+  return `${words}, ${label}: ${why} Asked by ${listed(names)}.`;
+}
+
+/** An option in words; those of the first screen stand for all. */
+function optionWords(
+  { id, words, consequence, candidates, idsCount, weakensProtection }: FittingQuestion["options"][number],
+  { recommended }: FittingQuestion,
+  screens: number,
+): string {
+  const marks = [
+    ...(recommended === id ? ["loses least"] : []),
+    ...(weakensProtection === true ? ['needs "accepts": "weaker-protection"'] : []),
+    ...(idsCount === undefined ? [] : [`needs "ids" with ${idsCount} of ${(candidates ?? []).join(", ")}`]),
+    ...(screens > 1 ? ["as on the first screen; the others find their own"] : []),
+  ];
+  return `${id}: ${words} ${consequence}${marks.length === 0 ? "" : ` (${marks.join("; ")})`}`;
 }
 
 function choicesOf(step: ProposedStep, screens: number): readonly string[] {

@@ -1,6 +1,6 @@
 import type { Json } from "../changes/index.ts";
 import { labelFits, shortLabel } from "../migrate/index.ts";
-import { type Configuration, keyPath, type UnitProfile } from "../model/index.ts";
+import { type Configuration, type FaderAbility, keyPath, type UnitProfile } from "../model/index.ts";
 import { gridNearest, gridStep, type LimitedNumber, labelPattern, limitedNumbers } from "../profile/index.ts";
 
 /** A value that a standard wants, as the unit can have it. */
@@ -11,7 +11,11 @@ export interface Settled {
 }
 
 /** What a value becomes in the unit. */
-export type Settle = (path: readonly string[], value: Json) => Settled;
+export interface Settle {
+  (path: readonly string[], value: Json): Settled;
+  /** The unit's fader scale, where the unit is known. */
+  readonly fader?: FaderAbility;
+}
 
 const EXACT_DECIMALS = 1e-9;
 
@@ -23,7 +27,7 @@ export function unitSteps(configuration: Configuration, profile: UnitProfile | u
   );
   const pattern = labelPattern(profile);
   const labels = pattern && { maxLength: profile.labels.maxLength, pattern };
-  return (path, value) => {
+  const settle = (path: readonly string[], value: Json): Settled => {
     if (typeof value === "number") return settledNumber(value, limits.get(path.join("/")));
     if (typeof value !== "string" || path.at(-1) !== "label" || labels === undefined) {
       return { value, reach: "fits" };
@@ -31,6 +35,7 @@ export function unitSteps(configuration: Configuration, profile: UnitProfile | u
     if (path[0] === "channels" || labelFits(value, labels)) return { value, reach: "fits" };
     return { value: shortLabel(value, labels, new Set()) ?? value, reach: "beyond" };
   };
+  return Object.assign(settle, { fader: profile.fader });
 }
 
 function settledNumber(value: number, limited: LimitedNumber | undefined): Settled {

@@ -54,6 +54,29 @@ readonly outcome: ("follows" | "proposed" | "open" | "refused")
  */
 readonly steps: readonly ProposedStep[]
 /**
+ * What becomes of it on this unit: rounded, refitted, moved, left out.
+ * 
+ * @minItems 0
+ * @maxItems 100000
+ */
+readonly fitting: readonly FittedItem[]
+/**
+ * What the unit or the screen lacks and somebody has to decide, answered or not.
+ * 
+ * @minItems 0
+ * @maxItems 100000
+ */
+readonly questions: readonly FittingQuestion[]
+/**
+ * Positions, from 0, of the answers of the decisions file that were used.
+ * 
+ * @minItems 0
+ * @maxItems 10000
+ * 
+ * Items: Position.
+ */
+readonly answersUsed: readonly number[]
+/**
  * What the rule book finds in the proposed configuration that it did not find before.
  * 
  * @minItems 0
@@ -176,6 +199,120 @@ readonly max?: number
  * Reason that the standard gives.
  */
 readonly reason?: string
+}
+/**
+ * What became of one place on this unit.
+ * 
+ * This interface was referenced by `Proposal`'s JSON-Schema
+ * via the `definition` "FittedItem".
+ */
+export interface FittedItem {
+/**
+ * Place by ids.
+ */
+readonly place: string
+/**
+ * The place in the engineer's words.
+ */
+readonly words: string
+/**
+ * rounded: on the unit's steps; refitted: other filters with the same effect; moved: another slot, connector or member; left-out: not on this screen; asks: hangs on an open question.
+ */
+readonly outcome: ("rounded" | "refitted" | "moved" | "left-out" | "asks")
+/**
+ * What became of it, as a sentence.
+ */
+readonly text: string
+/**
+ * Numbers that matter, each with its unit in the name.
+ */
+readonly numbers: {
+[k: string]: number | string | boolean
+}
+/**
+ * What a person has to do about it outside the configuration.
+ */
+readonly todo?: string
+}
+/**
+ * Something to decide. The key comes from the place, so that one answer serves all like screens.
+ * 
+ * This interface was referenced by `Proposal`'s JSON-Schema
+ * via the `definition` "FittingQuestion".
+ */
+export interface FittingQuestion {
+/**
+ * Key, to be named in a decisions file; begins with 'fitting/'.
+ */
+readonly place: string
+/**
+ * The place in the engineer's words.
+ */
+readonly words: string
+/**
+ * The question.
+ */
+readonly question: string
+/**
+ * Possible answers.
+ * 
+ * @minItems 1
+ * @maxItems 100
+ */
+readonly options: readonly FittingOption[]
+/**
+ * Option that loses least.
+ */
+readonly recommended?: string
+/**
+ * Option that was chosen; null: open.
+ */
+readonly chosen: (string | null)
+/**
+ * Why the answer that was given does not fit this screen.
+ */
+readonly unfit?: string
+/**
+ * Why it was so decided.
+ */
+readonly note?: string
+}
+/**
+ * One possible answer.
+ * 
+ * This interface was referenced by `Proposal`'s JSON-Schema
+ * via the `definition` "FittingOption".
+ */
+export interface FittingOption {
+/**
+ * Stable key.
+ */
+readonly id: string
+/**
+ * What is done.
+ */
+readonly words: string
+/**
+ * What that means.
+ */
+readonly consequence: string
+/**
+ * Keys from which the answer names some.
+ * 
+ * @minItems 0
+ * @maxItems 1000
+ * 
+ * Items: Key.
+ */
+readonly candidates?: readonly string[]
+/**
+ * So many have to be named.
+ */
+readonly idsCount?: number
+/**
+ * Protects drivers or people less than before: the answer has to accept that.
+ */
+readonly weakensProtection?: boolean
 }
 /**
  * A finding of the rule book.

@@ -57,9 +57,22 @@ readonly place: string
  */
 readonly screens?: readonly string[]
 /**
- * standard: as the standard says; screen: as the screen has it; nearest: what the unit can do that comes nearest; null: not decided yet.
+ * standard: as the standard says; screen: as the screen has it; nearest: what the unit can do that comes nearest; at a place that begins with 'fitting/': an option of that question; null: not decided yet.
  */
-readonly choose: ("standard" | "screen" | "nearest" | null)
+readonly choose: (string | null)
+/**
+ * What the option asks to be named.
+ * 
+ * @minItems 1
+ * @maxItems 1000
+ * 
+ * Items: Key.
+ */
+readonly ids?: readonly string[]
+/**
+ * Needed for an option that protects drivers or people less than before.
+ */
+readonly accepts?: "weaker-protection"
 /**
  * Why.
  */
@@ -72,7 +85,7 @@ readonly question?: string
  * The choices in words, for whoever fills in the file; not read.
  * 
  * @minItems 0
- * @maxItems 10
+ * @maxItems 100
  * 
  * Items: Choice.
  */

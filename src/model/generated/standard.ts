@@ -50,6 +50,13 @@ readonly issuedBy: string
 readonly reason?: string
 readonly screens: StandardClass
 /**
+ * The scale that fader marks in this standard are meant on: marks with their levels, straight lines between them, as in a unit profile. Every screen then gets the mark that comes nearest to the level on its own unit. Left out: a mark is a mark of each screen's own unit.
+ * 
+ * @minItems 2
+ * @maxItems 200
+ */
+readonly faderScale?: readonly HouseFaderMark[]
+/**
  * What is held, line by line.
  * 
  * @minItems 0
@@ -100,6 +107,22 @@ readonly profileIds?: readonly string[]
  * Items: Pattern.
  */
 readonly sites?: readonly string[]
+}
+/**
+ * One mark and its level.
+ * 
+ * This interface was referenced by `Standard`'s JSON-Schema
+ * via the `definition` "HouseFaderMark".
+ */
+export interface HouseFaderMark {
+/**
+ * Mark on the scale.
+ */
+readonly mark: number
+/**
+ * Level in dB.
+ */
+readonly levelDb: number
 }
 /**
  * A value that every screen has.
@@ -174,7 +197,7 @@ readonly hold: "left-to-screen"
 readonly reason?: string
 }
 /**
- * A list that has these items and no other. What an item says besides its id is held exactly; lists inside it are held as these and no other.
+ * A list that has these items and no other. What an item says besides its id is held exactly, as far as the house decides it; lists inside it are held as these and no other.
  * 
  * This interface was referenced by `Standard`'s JSON-Schema
  * via the `definition` "TheseOnlyLine".
@@ -201,7 +224,7 @@ readonly items: readonly StandardItem[]
 readonly reason?: string
 }
 /**
- * An item of a list as a configuration has it, with its id (or channelId) and as much of the rest as is held. Where screens lack the item, it is added: then it needs all that a configuration asks of it.
+ * An item of a list as a configuration has it, with its id (or channelId) and as much of the rest as is held. Where screens lack the item, it is added: then it needs all that a configuration asks of it, but a preset without a slot takes the lowest free one. What the room and the unit decide (filters, connectors) serves only where the item is added; afterwards it is the screen's own.
  * 
  * This interface was referenced by `Standard`'s JSON-Schema
  * via the `definition` "StandardItem".
@@ -210,7 +233,7 @@ export interface StandardItem {
 [k: string]: unknown
 }
 /**
- * A list that has at least these items; a screen may have more. What an item says besides its id is held exactly.
+ * A list that has at least these items; a screen may have more. What an item says besides its id is held exactly, as far as the house decides it.
  * 
  * This interface was referenced by `Standard`'s JSON-Schema
  * via the `definition` "AtLeastLine".

@@ -1,4 +1,10 @@
-import { type Proposal, type ProposedStep, printValue } from "../../model/index.ts";
+import {
+  type FittedItem,
+  type FittingQuestion,
+  type Proposal,
+  type ProposedStep,
+  printValue,
+} from "../../model/index.ts";
 import { cautionBlock } from "../cautions.ts";
 import type { Block, Item, ReportDocument } from "../document.ts";
 
@@ -32,7 +38,7 @@ const OUTCOME: Readonly<Record<Proposal["outcome"], string>> = {
 };
 
 function screenBlocks(proposal: Proposal, files: WorkListOptions["files"]): readonly Block[] {
-  const { screen, outcome, steps, findings, followed } = proposal;
+  const { screen, outcome, steps, fitting, questions, findings, followed } = proposal;
   const file = files?.get(`${screen.siteId}/${screen.screenId}`);
   const of = (...outcomes: readonly ProposedStep["outcome"][]) =>
     steps.filter((step) => outcomes.includes(step.outcome));
@@ -47,9 +53,13 @@ function screenBlocks(proposal: Proposal, files: WorkListOptions["files"]): read
       ],
     },
     ...part("Changes", of("taken", "rounded", "nearest").map(changeItem)),
+    ...part("On this unit", fitting.filter(({ outcome }) => outcome !== "asks").map(fittedItem)),
     ...soundBlocks(proposal),
     ...part("Stays as the screen has it", of("kept", "kept-by-decision").map(stayItem)),
-    ...part("To be decided", of("asks").map(stayItem)),
+    ...part("To be decided", [
+      ...of("asks").map(stayItem),
+      ...questions.filter(({ chosen }) => chosen === null).map(questionItem),
+    ]),
     ...part(
       "Found by the rule book",
       findings.map(({ place, words, severity }) => ({
@@ -65,6 +75,9 @@ function screenBlocks(proposal: Proposal, files: WorkListOptions["files"]): read
         ...of("by-hand").map(
           (step): Item => ({ lead: `${step.words}, ${step.label}`, text: `${step.why} ${sides(step)}` }),
         ),
+        ...(outcome === "proposed"
+          ? fitting.flatMap(({ todo }) => (todo === undefined ? [] : [{ text: todo }]))
+          : []),
         ...(outcome === "proposed" ? loading(file) : []),
       ],
       "box",
@@ -107,6 +120,32 @@ function changeItem(step: ProposedStep): Item {
     notes: [
       ...(outcome === "taken" ? [] : [why]),
       ...(reason === undefined ? [] : [`Held because: ${reason}`]),
+    ],
+  };
+}
+
+const FITTED: Readonly<Record<FittedItem["outcome"], string>> = {
+  rounded: "rounded",
+  refitted: "other filters",
+  moved: "moved",
+  "left-out": "left out",
+  asks: "open",
+};
+
+function fittedItem({ words, text, outcome }: FittedItem): Item {
+  return { lead: words, text, tags: [FITTED[outcome]] };
+}
+
+function questionItem({ question, options, recommended, unfit, place }: FittingQuestion): Item {
+  return {
+    lead: question,
+    text: `Key: ${place}.`,
+    notes: [
+      ...(unfit === undefined ? [] : [unfit]),
+      ...options.map(
+        ({ id, words, consequence }) =>
+          `${id}: ${words} ${consequence}${id === recommended ? " Loses least." : ""}`,
+      ),
     ],
   };
 }
