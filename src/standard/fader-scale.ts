@@ -34,13 +34,11 @@ export function houseLevelDb(marks: readonly HouseFaderMark[], mark: number): nu
 /** Decimals of a mark that is not on a step yet: far below any scale's step. */
 const DECIMALS = 1e6;
 
-/** As `faderMarkAt`, but going on beyond the ends of the scale. */
+/** As `faderMarkAt`, but going on beyond the ends of the scale as steeply as it ends. */
 function markOfLevel(fader: FaderAbility, levelDb: number): number {
-  const mark = faderMarkAt(fader, levelDb);
-  const missingDb = levelDb - faderLevelDb(fader, mark);
-  const marksPerDb =
-    (faderMarkAt(fader, levelDb - missingDb) - faderMarkAt(fader, levelDb - 1.5 * missingDb)) /
-    (0.5 * missingDb);
-  const beyond = Number.isFinite(marksPerDb) ? missingDb * marksPerDb : 0;
-  return Math.round((mark + beyond) * DECIMALS) / DECIMALS + 0;
+  const end = faderMarkAt(fader, levelDb);
+  const missingDb = levelDb - faderLevelDb(fader, end);
+  const inside = faderMarkAt(fader, levelDb - missingDb - Math.sign(missingDb));
+  const mark = end + Math.abs(missingDb) * (end - inside);
+  return Math.round(mark * DECIMALS) / DECIMALS + 0;
 }

@@ -11,11 +11,17 @@ function read<Document>(name: string): Document {
 
 export const largeScreen = read<Configuration>("screens/lantern-mill/screen-1.json");
 export const smallScreen = read<Configuration>("screens/lantern-mill/screen-4.json");
+export const mediumScreen = read<Configuration>("screens/copper-heron/screen-2.json");
+export const mediumProfile = read<UnitProfile>("profiles/whimbrel-32.json");
 export const largeProfile = read<UnitProfile>("profiles/gabbro-28.json");
 export const smallProfile = read<UnitProfile>("profiles/dunlin-16.json");
 
 /** A standard of these lines. */
-export function standardOf(lines: readonly StandardLine[], version = "1.0.0"): Standard {
+export function standardOf(
+  lines: readonly StandardLine[],
+  version = "1.0.0",
+  more: Partial<Standard> = {},
+): Standard {
   return {
     kind: "boothkeep.standard",
     schemaVersion: "1.0.0",
@@ -26,11 +32,12 @@ export function standardOf(lines: readonly StandardLine[], version = "1.0.0"): S
     issuedBy: "Sound team",
     screens: {},
     lines,
+    ...more,
   };
 }
 
-export function compiledOf(lines: readonly StandardLine[], version?: string) {
-  return compileStandard(standardOf(lines, version));
+export function compiledOf(lines: readonly StandardLine[], version?: string, more?: Partial<Standard>) {
+  return compileStandard(standardOf(lines, version, more));
 }
 
 /** A configuration whose members can be set. */

@@ -37,10 +37,11 @@ export function onTheUnit(context: FitContext, target: Configuration): FitStage 
   }
   const refused = refusedItems(verdicts);
   const fitted = joined(screen, target, plan.configuration);
+  const unplugged = withoutRoom(context, target, fitted, verdicts);
   return {
-    configuration: refused.size === 0 ? fitted : withoutItems(fitted, "equalizations", refused),
+    configuration: withoutItems(withoutItems(fitted, "equalizations", refused), "sources", unplugged.gone),
     items: fittedItems(screen, target, plan),
-    verdicts,
+    verdicts: [...verdicts, ...unplugged.verdicts],
   };
 }
 
@@ -141,6 +142,45 @@ function refusedItems(verdicts: readonly FitVerdict[]): ReadonlySet<string> {
       .filter(([, list]) => list === "equalizations")
       .map(([, , id]) => id!),
   );
+}
+
+/** A plan does not ask about inputs that no preset uses; but what the standard brings is never left out without a word. */
+function withoutRoom(
+  context: FitContext,
+  target: Configuration,
+  fitted: Configuration,
+  verdicts: readonly FitVerdict[],
+): { readonly gone: ReadonlySet<string>; readonly verdicts: readonly FitVerdict[] } {
+  const asked = newItems(context.screen, target, "sources").flatMap((source) => {
+    const place = `${FITTING}/sources/${source.id}/room`;
+    const plugged = fitted.sources.find(({ id }) => id === source.id)?.channels.length ?? 0;
+    const isKnown = verdicts.some(({ question }) =>
+      question.place.startsWith(`${FITTING}/sources/${source.id}/`),
+    );
+    if (plugged === source.channels.length || isKnown) return [];
+    const verdict = askFit(context, {
+      place,
+      words: `Source '${source.label}'`,
+      question: `The unit has inputs of its kind (${source.kind}) for ${plugged} of ${source.channels.length} channels of '${source.label}'. What shall be done?`,
+      options: [
+        ...(plugged === 0
+          ? []
+          : [
+              {
+                id: "without-channels",
+                words: "The others stay unplugged.",
+                consequence: "No preset uses them.",
+              },
+            ]),
+        { id: "leave-out", words: "The source is left out.", consequence: "No preset uses it." },
+      ],
+    });
+    return [{ id: source.id, verdict }];
+  });
+  return {
+    gone: new Set(asked.filter(({ verdict }) => verdict.option.id === "leave-out").map(({ id }) => id)),
+    verdicts: asked.map(({ verdict }) => verdict),
+  };
 }
 
 /** The target with what the plan made of its new items; what the screen had stays, but for what recalls a lost preset. */
