@@ -204,7 +204,10 @@ export {
   type Severity,
 } from "./findings/index.ts";
 export {
+  type AppliedTables,
+  type ApplyTablesOptions,
   type AuditGround,
+  applyTables,
   auditLogbook,
   type Drift,
   DriftJob,
@@ -498,7 +501,10 @@ export {
   type SvgNode,
   svgText,
   type Table,
+  type TablesTakenReport,
   type TextOptions,
+  tablesRefusedReport,
+  tablesTakenReport,
   type VisitReport,
   validationReport,
   visitReport,

@@ -52,8 +52,10 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     "src/report",
     "src/restore",
     "src/rules",
+    "src/sheets",
     "src/signing",
     "src/standard",
+    "src/tables",
     "t:src/findings",
   ],
   "src/commission": [
@@ -118,6 +120,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   "src/jobs": [
     "src/audit",
     "src/canonical",
+    "src/diff",
     "src/logbook",
     "src/migrate",
     "src/model",
@@ -125,6 +128,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     "src/proof",
     "src/rules",
     "src/standard",
+    "src/tables",
     "t:src/findings",
   ],
   "src/standard": [
@@ -139,6 +143,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   "src/diff": ["src/acoustics", "src/changes", "src/errors", "src/findings", "src/model", "src/units"],
   "src/report": [
     "src/text",
+    "t:src/tables",
     "src/findings",
     "t:src/audit",
     "t:src/findings",

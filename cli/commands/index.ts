@@ -23,6 +23,7 @@ import { addRules } from "./rules.ts";
 import { addShow } from "./show.ts";
 import { addSign } from "./sign.ts";
 import { addStandard } from "./standard.ts";
+import { addTable } from "./table.ts";
 import { addUnpack } from "./unpack.ts";
 import { addValidate } from "./validate.ts";
 import { addVerify } from "./verify.ts";
@@ -40,7 +41,7 @@ type AddCommand = (program: Command, context: Context) => void;
 
 /** The commands by name, in the groups and the order in which `boothkeep --help` lists them: the order of a job. */
 const GROUPS: Readonly<Record<string, Readonly<Record<string, AddCommand>>>> = {
-  "Settings in and out:": { new: addNew, read: addRead, write: addWrite, map: addMap },
+  "Settings in and out:": { new: addNew, read: addRead, write: addWrite, map: addMap, table: addTable },
   "Checking:": { validate: addValidate, rules: addRules },
   "Keeping:": { begin: addBegin, record: addRecord, history: addHistory, show: addShow, find: addFind },
   "On a visit:": { compare: addCompare, visit: addVisit },

@@ -1,3 +1,4 @@
+export { type AppliedTables, type ApplyTablesOptions, applyTables } from "./apply-tables.ts";
 export { type AuditGround, auditLogbook, type ScreenInAudit, screensToAudit } from "./audit-logbook.ts";
 export { type Drift, DriftJob, type ScreenToHold } from "./drift.ts";
 export { earlierConfiguration } from "./earlier-configuration.ts";

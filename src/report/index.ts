@@ -26,6 +26,8 @@ export { proposalsReport } from "./compose/proposals.ts";
 export { type RepatchOptions, repatchSheet } from "./compose/repatch-sheet.ts";
 export { type RestoreSheetInput, restoreSheet } from "./compose/restore.ts";
 export { ruleBookReport, ruleListReport, ruleReport } from "./compose/rule-book.ts";
+export { tablesRefusedReport } from "./compose/tables-refused.ts";
+export { type TablesTakenReport, tablesTakenReport } from "./compose/tables-taken.ts";
 export { validationReport } from "./compose/validation.ts";
 export { type VisitReport, visitReport } from "./compose/visit.ts";
 export { type WorkListOptions, workList } from "./compose/work-list.ts";

@@ -75,12 +75,12 @@ function screenBlocks(screen: CheckedScreen): readonly Block[] {
   return [
     { kind: "heading", level: 2, text: title === undefined ? name : title },
     { kind: "paragraph", text: `${title === undefined ? "" : `${name}: `}${countWords([screen])}.` },
-    ...(findings.length === 0 ? [] : [itemList(findings.map(itemOf))]),
+    ...(findings.length === 0 ? [] : [itemList(findings.map(ruleFindingItem))]),
     ...(acknowledged.length === 0
       ? []
       : [
           { kind: "heading", level: 3, text: "Acknowledged" } as const,
-          itemList(acknowledged.map(({ finding }) => itemOf(finding))),
+          itemList(acknowledged.map(({ finding }) => ruleFindingItem(finding))),
         ]),
     ...remarks.map((text) => ({ kind: "paragraph", text, weight: "note" }) as const),
   ];
@@ -90,7 +90,8 @@ function itemList(items: readonly Item[]): Block {
   return { kind: "list", marker: "dot", items };
 }
 
-function itemOf(finding: Finding): Item {
+/** A finding of the rule book as an item of a list. */
+export function ruleFindingItem(finding: Finding): Item {
   const { place, words, severity, kind, remedy, source, code } = finding;
   return {
     lead: place.words,
