@@ -24,39 +24,81 @@ export interface KeptConfigurations {
 }
 
 /**
- * Gives configurations from what a screen keeps and from the references. Remembers what it put together, since the
- * visits of a screen rest on each other.
+ * Gives configurations from what a screen keeps and from the references. Remembers what it put together and what it
+ * came by, since the visits of a screen rest on each other.
+ *
+ * @param shelf where references are looked for; one that remembers them serves many screens
  */
-export function configurationResolver(store: FileStore, kept: KeptConfigurations): ResolveConfiguration {
+export function configurationResolver(
+  store: FileStore,
+  kept: KeptConfigurations,
+  shelf: ReferenceShelf = (prefix) => readFromStore(store, prefix),
+): ResolveConfiguration {
   const known = new Map<Sha256, ResolvedConfiguration>();
+  const passed = new Map<string, Start>();
   return (wanted) => {
     const already = known.get(wanted);
     if (already !== undefined) return already;
     // Two logbooks may have kept one configuration in two ways; when one leads astray, the other is tried.
     const refused = new Set<string>();
     for (;;) {
-      const way = findWay(store, kept, known, wanted, refused);
+      const way = findWay({ kept, known, passed, shelf, refused }, wanted);
       if (way === undefined) return undefined;
       const found = follow(way, wanted);
       if (found !== undefined) {
-        known.set(wanted, found);
-        return found;
+        for (const [name, start] of found.passed) passed.set(name, start);
+        known.set(wanted, found.resolved);
+        return found.resolved;
       }
-      if (way.steps.length === 0) return undefined;
-      for (const { line } of way.steps) refused.add(line);
+      // What was come by was right for what was wanted then; its own SHA-256 is only checked now.
+      const wasPassed = passed.delete(way.startName);
+      if (way.steps.length === 0 && !wasPassed) return undefined;
+      if (!wasPassed) for (const { line } of way.steps) refused.add(line);
     }
   };
 }
 
-/** A row of edits that leads from something whole to a configuration, the last edit first. */
+/** Gives a reference whose SHA-256 starts so; undefined where there is none. */
+export type ReferenceShelf = (prefix: string) => ShelvedReference | undefined;
+
+interface ShelvedReference {
+  readonly text: string;
+  readonly pieces: Pieces;
+}
+
+/** So many references are remembered; a logbook has a handful for each unit profile. */
+const MOST_REMEMBERED = 32;
+
+/** A shelf that reads each reference once. For a run over many screens: it does not see what is written meanwhile. */
+export function referenceShelf(store: FileStore): ReferenceShelf {
+  const remembered = new Map<string, ShelvedReference>();
+  return (prefix) => {
+    const found = remembered.get(prefix) ?? readFromStore(store, prefix);
+    if (found !== undefined && remembered.size < MOST_REMEMBERED) remembered.set(prefix, found);
+    return found;
+  };
+}
+
+function readFromStore(store: FileStore, prefix: string): ShelvedReference | undefined {
+  const text = findReference(store, prefix);
+  return text === undefined ? undefined : { text, pieces: pieces(text) };
+}
+
+/** What a row of edits starts from. */
+type Start = Pick<ResolvedConfiguration, "pieces" | "steps" | "reference">;
+
+/** A row of edits that leads from something put together already to a configuration, the last edit first. */
 interface Way {
   readonly steps: readonly Step[];
-  readonly start: Pick<ResolvedConfiguration, "pieces" | "steps" | "reference">;
+  readonly startName: string;
+  readonly start: Start;
 }
 
 interface Step {
   readonly line: string;
   readonly edits: Edits;
+  /** The first 16 digits of the SHA-256 of what comes out. */
+  readonly leadsTo: string;
 }
 
 /** A configuration on the search, by its SHA-256 or the start of it. */
@@ -65,62 +107,74 @@ interface Node {
   readonly steps: readonly Step[];
 }
 
+interface Search {
+  readonly kept: KeptConfigurations;
+  readonly known: ReadonlyMap<Sha256, ResolvedConfiguration>;
+  /** By the first 16 digits of the SHA-256. */
+  readonly passed: ReadonlyMap<string, Start>;
+  readonly shelf: ReferenceShelf;
+  readonly refused: ReadonlySet<string>;
+}
+
 /**
  * The shortest way to a configuration. A search and not a walk: after merging, each of two configurations may be kept
  * as edits to the other one, and besides as edits to something else.
  */
-function findWay(
-  store: FileStore,
-  kept: KeptConfigurations,
-  known: ReadonlyMap<Sha256, ResolvedConfiguration>,
-  wanted: Sha256,
-  refused: ReadonlySet<string>,
-): Way | undefined {
+function findWay({ kept, known, passed, shelf, refused }: Search, wanted: Sha256): Way | undefined {
   const seen: Node[] = [{ name: wanted, steps: [] }];
   const names = new Set([nameOf(wanted)]);
   for (const { name, steps } of seen) {
-    const start = byPrefix(known, name) ?? wholeStart(kept, name);
-    if (start !== undefined) return { steps, start };
+    const start = byPrefix(known, name) ?? passed.get(nameOf(name)) ?? wholeStart(kept, name);
+    if (start !== undefined) return { steps, startName: nameOf(name), start };
     for (const { kind, line } of byPrefix(kept.configurations, name) ?? []) {
       const edited = kind === "edited" && !refused.has(line) ? readEdits(line) : undefined;
       if (edited === undefined || names.has(nameOf(edited.base))) continue;
       names.add(nameOf(edited.base));
-      seen.push({ name: edited.base, steps: [...steps, { line, edits: edited.edits }] });
+      seen.push({
+        name: edited.base,
+        steps: [...steps, { line, edits: edited.edits, leadsTo: nameOf(name) }],
+      });
     }
   }
   // References on the medium last, and first those for which there is no other way.
   const isKept = ({ name }: Node) => byPrefix(kept.configurations, name) !== undefined;
   for (const { name, steps } of [...seen.filter((node) => !isKept(node)), ...seen.filter(isKept)]) {
-    const reference = findReference(store, name);
-    if (reference !== undefined) return { steps, start: { pieces: pieces(reference), steps: 0, reference } };
+    const reference = shelf(name);
+    if (reference === undefined) continue;
+    const start = { pieces: reference.pieces, steps: 0, reference: reference.text };
+    return { steps, startName: nameOf(name), start };
   }
   return undefined;
 }
 
-function wholeStart(
-  { configurations, references }: KeptConfigurations,
-  name: string,
-): Way["start"] | undefined {
+function wholeStart({ configurations, references }: KeptConfigurations, name: string): Start | undefined {
   const own = byPrefix(configurations, name)?.find((item) => item.kind === "whole");
   if (own?.kind === "whole") return { pieces: pieces(own.text), steps: 0 };
   const copy = byPrefix(references, name);
   return copy?.kind === "whole" ? { pieces: pieces(copy.text), steps: 0, reference: copy.text } : undefined;
 }
 
+interface Followed {
+  readonly resolved: ResolvedConfiguration;
+  /** What was put together on the way, not checked by itself. */
+  readonly passed: readonly (readonly [string, Start])[];
+}
+
 /** What the way leads to, if that is what is wanted. */
-function follow({ steps, start }: Way, wanted: Sha256): ResolvedConfiguration | undefined {
-  let result: Pieces | undefined = start.pieces;
-  for (const { edits } of steps.toReversed())
-    result = result === undefined ? undefined : applyEdits(result, edits);
-  const text = result?.join("");
-  if (result === undefined || text === undefined || sha256(text) !== wanted) return undefined;
+function follow({ steps, start }: Way, wanted: Sha256): Followed | undefined {
   const { reference } = start;
-  return {
-    text,
-    pieces: result,
-    steps: start.steps + steps.length,
-    ...(reference === undefined ? {} : { reference }),
-  };
+  const rest = reference === undefined ? {} : { reference };
+  const passed: [string, Start][] = [];
+  let at: Start = start;
+  for (const { edits, leadsTo } of steps.toReversed()) {
+    const next = applyEdits(at.pieces, edits);
+    if (next === undefined) return undefined;
+    at = { pieces: next, steps: at.steps + 1, ...rest };
+    passed.push([leadsTo, at]);
+  }
+  const text = at.pieces.join("");
+  if (sha256(text) !== wanted) return undefined;
+  return { resolved: { text, ...at, ...rest }, passed: passed.slice(0, -1) };
 }
 
 /** Bases are named by the first 16 digits. */

@@ -1,11 +1,13 @@
 import { type Sha256, sha256 } from "../canonical/index.ts";
 import type { Finding } from "../findings/index.ts";
-import { configurationResolver } from "./configurations.ts";
+import { configurationResolver, referenceShelf } from "./configurations.ts";
 import { withStore } from "./faults.ts";
 import { type HistoryFilter, type HistoryItem, screenHistory, screenPlaces } from "./history.ts";
 import { BOUND, ENTRIES, parseFileName } from "./layout.ts";
 import type { Logbook } from "./logbook.ts";
-import { readScreen } from "./screen-records.ts";
+import type { KeptDocument } from "./record.ts";
+import { readScreen, type ScreenPlace } from "./screen-records.ts";
+import { SharedDocuments } from "./shared-documents.ts";
 
 /** A screen of a logbook of which nothing was read yet. */
 export interface LogbookScreen {
@@ -25,7 +27,17 @@ export interface ReadScreen {
   readonly items: readonly HistoryItem[];
   /** RFC 8785 text of an entry's configuration, its SHA-256 checked; undefined when it cannot be put together. */
   readonly configurationText: (item: HistoryItem) => string | undefined;
+  /**
+   * The same, parsed and nothing more; to be read only: what the configurations of one screen have in common is the same
+   * object in all of them.
+   */
+  readonly configuration: (item: HistoryItem) => KeptDocument | undefined;
   readonly findings: readonly Finding[];
+}
+
+export interface ScreensFilter extends Pick<HistoryFilter, "siteId" | "screenId"> {
+  /** Exactly these, in this order, by {@link LogbookScreen.folder}; what a logbook does not have reads as empty. */
+  readonly folders?: readonly string[];
 }
 
 /**
@@ -34,25 +46,39 @@ export interface ReadScreen {
  */
 export function* logbookScreens(
   { store }: Logbook,
-  filter: Pick<HistoryFilter, "siteId" | "screenId"> = {},
+  { folders, ...filter }: ScreensFilter = {},
 ): Generator<LogbookScreen, void> {
   const bound = withStore(store, BOUND, () => store.list(BOUND)).map(({ name }) => name);
-  for (const place of screenPlaces(store, filter)) {
-    const folder = `${ENTRIES}/${place.site}/${place.screen}`;
-    const own = withStore(store, folder, () => store.list(folder)).map(({ name }) => name);
-    const shared = bound.filter((name) => parseFileName(name)?.stem === place.site);
+  const shelf = referenceShelf(store);
+  for (const place of folders?.map(placeOfFolder) ?? screenPlaces(store, filter)) {
     yield {
       folder: `${place.site}/${place.screen}`,
-      mark: sha256([...own, "", ...shared].join("\n")),
+      get mark() {
+        const folder = `${ENTRIES}/${place.site}/${place.screen}`;
+        const own = withStore(store, folder, () => store.list(folder)).map(({ name }) => name);
+        const shared = bound.filter((name) => parseFileName(name)?.stem === place.site);
+        return sha256([...own, "", ...shared].join("\n"));
+      },
       read: () => {
         const records = withStore(store, "", () => readScreen(store, place));
-        const resolve = configurationResolver(store, records);
+        const resolve = configurationResolver(store, records, shelf);
+        const resolved = ({ entry }: HistoryItem) => withStore(store, "", () => resolve(entry.configuration));
+        const documents = new SharedDocuments();
         return {
           items: screenHistory(records),
-          configurationText: ({ entry }) => withStore(store, "", () => resolve(entry.configuration))?.text,
+          configurationText: (item) => resolved(item)?.text,
+          configuration: (item) => {
+            const own = resolved(item);
+            return own && documents.parse(own);
+          },
           findings: records.findings,
         };
       },
     };
   }
+}
+
+function placeOfFolder(folder: string): ScreenPlace {
+  const [site = "", screen = ""] = folder.split("/");
+  return { site, screen };
 }
