@@ -68,33 +68,17 @@ async function documentScreen({ name, content, near, found }: CheckInput): Promi
 
 async function logbookPlaces(folder: string, context: Context): Promise<readonly FleetPlace[]> {
   const { logbookScreens, readAttachment } = await import("../src/logbook/index.ts");
-  const { readConfiguration, readDocument } = await import("../src/model/index.ts");
-  const { earlierConfiguration } = await import("../src/jobs/index.ts");
+  const { readDocument } = await import("../src/model/index.ts");
+  const { readScreenHistory } = await import("../src/jobs/index.ts");
   const logbook = await openLogbookFolder(folder, context);
-  const readScreen = (screen: LogbookScreen) => {
-    const { items, configurationText } = screen.read();
-    const holding = items.filter(({ withdrawals }) => withdrawals.length === 0);
-    const read = (item: (typeof holding)[number] | undefined): Configuration | undefined => {
-      const text = item && configurationText(item);
-      return text === undefined ? undefined : readConfiguration(text, { file: folder }).document;
-    };
-    const configuration = read(holding.at(-1));
+  const readScreen = (screen: LogbookScreen): FleetScreen | undefined => {
+    const { items, snapshots, latest } = readScreenHistory(screen);
+    const configuration = inFile(folder, latest);
     if (configuration === undefined) return undefined;
-    const applied = holding.findLast(({ entry }) => entry.reason === "standard-applied");
+    const applied = items.findLast(({ entry }) => entry.reason === "standard-applied");
     const attached = applied?.entry.attachments?.find(({ name }) => name === STANDARD_ATTACHMENT);
     const bytes = attached && readAttachment(logbook, attached.sha256);
     const followed = bytes && readDocument<Standard>(bytes, { expect: "boothkeep.standard" }).document;
-    const snapshots = holding.map(
-      (item): Snapshot => ({
-        entryId: item.id,
-        number: item.entry.number,
-        recordedAt: item.entry.recordedAt,
-        recordedBy: item.entry.recordedBy,
-        reason: item.entry.reason,
-        sha256: item.entry.configuration,
-        read: () => earlierConfiguration(configurationText(item), configuration.schemaVersion),
-      }),
-    );
     const name = nameOf(configuration);
     return { name, configuration, near: folder, snapshots, ...(followed !== undefined && { followed }) };
   };
@@ -102,6 +86,15 @@ async function logbookPlaces(folder: string, context: Context): Promise<readonly
     where: `${folder} ${screen.folder}`,
     read: async () => readScreen(screen),
   }));
+}
+
+/** An error about a document says in which file it is. */
+function inFile<T>(file: string, read: () => T): T {
+  try {
+    return read();
+  } catch (error) {
+    throw error instanceof BoothkeepError ? error.at({ file }) : error;
+  }
 }
 
 function nameOf({ screen }: Configuration): string {

@@ -1,4 +1,4 @@
-import { canonicalHash } from "../canonical/index.ts";
+import { isDeepStrictEqual } from "node:util";
 import { changesBetween } from "../changes/index.ts";
 import type { Finding } from "../findings/index.ts";
 import type {
@@ -11,19 +11,22 @@ import type {
 } from "../model/index.ts";
 import { holdsForFirmware } from "../profile/index.ts";
 import { validateConfiguration } from "../rules/index.ts";
-import { type CompiledStandard, deviationsFrom, isForScreen, unitSteps } from "../standard/index.ts";
+import {
+  type CompiledStandard,
+  deviationsFrom,
+  deviationsSince,
+  isForScreen,
+  type Since,
+  type Snapshot,
+  sinceOf,
+  unitSteps,
+} from "../standard/index.ts";
+import { countedBy, entryWords, sinceWords } from "./since-words.ts";
 
-/** One entry of a screen, as far as an audit needs it. */
-export interface AuditEntry {
-  readonly number: number;
-  readonly reason: string;
-  readonly recordedAt: string;
-  /** SHA-256 of its configuration. */
-  readonly sha256: string;
+/** One entry of a screen. */
+export interface AuditEntry extends Snapshot {
   /** `trusted`: by a key that the policy lists; `broken`: a signature does not hold. */
   readonly signature: "trusted" | "unknown-key" | "broken" | "none";
-  /** Undefined when the configuration cannot be put together or read any more. */
-  readonly read: () => Configuration | undefined;
 }
 
 /** All that is known of a screen. */
@@ -115,17 +118,19 @@ function valid({ configuration, profileOf, settings: _settings }: Subject): Audi
   return { check, state: first.severity, words, count: findings.length };
 }
 
-function standard({ configuration, standards, profileOf }: Subject): AuditCheck {
+function standard({ configuration, standards, profileOf, screen }: Subject): AuditCheck {
   const check = "standard";
   const own = standards.filter((item) => isForScreen(item.standard, configuration));
   if (own.length === 0) return { check, state: "none", words: "No standard is for this screen." };
   const settle = unitSteps(configuration, profileOf(configuration.unit.profileId));
-  const off = own.flatMap((item) =>
-    deviationsFrom(configuration, item, settle).map(({ path }) => path.join("/")),
-  );
+  const held = own.map((item) => deviationsFrom(configuration, item, settle));
+  const off = held.flatMap((deviations) => deviations.map(({ path }) => path.join("/")));
   if (off.length === 0) return { check, state: "good", words: `Follows ${own.map(nameOf).join(", ")}.` };
-  const words = `Off ${own.map(nameOf).join(", ")} at ${counted(off.length, "place")}: ${off.slice(0, MOST_PLACES).join(", ")}${off.length > MOST_PLACES ? " and more" : ""}.`;
-  return { check, state: "warning", words, count: off.length };
+  const since = countedBy(
+    held.flatMap((deviations) => [...deviationsSince(screen.entries, deviations, settle).values()]),
+  );
+  const words = `Off ${own.map(nameOf).join(", ")} at ${counted(off.length, "place")}: ${off.slice(0, MOST_PLACES).join(", ")}${off.length > MOST_PLACES ? " and more" : ""}; ${sinceWords(since)}.`;
+  return { check, state: "warning", words, count: off.length, since };
 }
 
 const MOST_PLACES = 3;
@@ -153,7 +158,7 @@ function signed({ latest, needsSignature }: Subject): AuditCheck {
   }
 }
 
-function unchanged({ configuration, latest, asLeft }: Subject): AuditCheck {
+function unchanged({ configuration, latest, asLeft, screen }: Subject): AuditCheck {
   const check = "as-left";
   if (asLeft === undefined)
     return { check, state: "advice", words: "No entry says how the screen was left." };
@@ -163,8 +168,13 @@ function unchanged({ configuration, latest, asLeft }: Subject): AuditCheck {
   const { changes, renames } = changesBetween(left, configuration);
   const count = changes.length + renames.length;
   if (count === 0) return { check, state: "good", words: "As it was left." };
-  const words = `${counted(count, "change")} since entry ${asLeft.number} of ${asLeft.recordedAt.slice(0, 10)}.`;
-  return { check, state: "warning", words, count };
+  // Without a break: what was changed and put back, and changed again later, counts from then.
+  const after = screen.entries.slice(
+    screen.entries.findLastIndex(({ sha256 }) => sha256 === asLeft.sha256) + 1,
+  );
+  const since = [{ ...sinceOf(after[0] ?? latest, false), count }];
+  const words = `${counted(count, "change")} since entry ${asLeft.number} of ${asLeft.recordedAt.slice(0, 10)}; first seen in ${entryWords(since[0]!)}.`;
+  return { check, state: "warning", words, count, since };
 }
 
 function firmware({ configuration: { unit }, profileOf }: Subject): AuditCheck {
@@ -181,30 +191,40 @@ function calibration({ configuration, screen }: Subject): AuditCheck {
   const check = "calibration";
   const measured = configuration.calibration;
   if (measured === undefined) return { check, state: "advice", words: "There is no calibration on record." };
-  const own = equalizerHash(configuration);
-  let since: AuditEntry | undefined;
-  for (const [index, entry] of [...screen.entries.entries()].reverse()) {
-    const earlier = screen.entries[index - 1];
-    if (earlier === undefined) break;
-    if (earlier.sha256 === entry.sha256) continue;
-    const before = earlier.read();
-    if (before === undefined) break;
-    if (equalizerHash(before) !== own) {
-      since = entry;
-      break;
-    }
+  const set = equalizerSet(configuration, screen.entries);
+  const on = set.recordedAt.slice(0, 10);
+  if (on > measured.date && !set.fromTheStart) {
+    const words = `Measured on ${measured.date}; the EQ changed by entry ${set.number} of ${on} (${set.recordedBy}).`;
+    return { check, state: "warning", words, since: [{ ...set, count: 1 }] };
   }
-  const on = since?.recordedAt.slice(0, 10);
-  if (since === undefined || on! <= measured.date) {
-    return { check, state: "good", words: `Measured on ${measured.date}, after the EQ was set.` };
-  }
-  const words = `Measured on ${measured.date}; the EQ changed by entry ${since.number} of ${on}.`;
-  return { check, state: "warning", words };
+  const words =
+    on > measured.date
+      ? `Measured on ${measured.date}; the EQ is the same in every entry.`
+      : `Measured on ${measured.date}, after the EQ was set.`;
+  return { check, state: "good", words };
 }
 
-function equalizerHash({ equalizations, outputs }: Configuration): string {
-  const filters = outputs.map(({ id, filters: own, fir }) => ({ id, own, fir: fir ?? null }));
-  return canonicalHash({ equalizations, filters } as unknown as Record<string, unknown>);
+/** The entry since which the EQ is as it is now. */
+function equalizerSet(configuration: Configuration, entries: readonly AuditEntry[]): Since {
+  let later = entries.at(-1)!;
+  for (const entry of entries.toReversed()) {
+    if (entry.sha256 !== later.sha256) {
+      const before = entry.read();
+      if (before === undefined) continue;
+      if (!hasSameEqualizer(before, configuration)) return sinceOf(later, false);
+    }
+    later = entry;
+  }
+  return sinceOf(later, true);
+}
+
+/** Configurations of one history share what did not change, so that most of this is looking whether it is the same object. */
+function hasSameEqualizer(a: Configuration, b: Configuration): boolean {
+  const filters = ({ outputs }: Configuration) => outputs.map(({ id, filters, fir }) => [id, filters, fir]);
+  return (
+    isDeepStrictEqual(a.equalizations, b.equalizations) &&
+    (a.outputs === b.outputs || isDeepStrictEqual(filters(a), filters(b)))
+  );
 }
 
 function counted(number: number, what: string): string {

@@ -1,5 +1,6 @@
 import { type AuditEntry, auditScreen } from "../audit/index.ts";
 import { canonicalHash, sha256 } from "../canonical/index.ts";
+import { BoothkeepError } from "../errors/index.ts";
 import {
   type HistoryItem,
   judgeSignatures,
@@ -9,16 +10,9 @@ import {
   logbookScreens,
   readPolicy,
 } from "../logbook/index.ts";
-import {
-  type AuditedScreen,
-  type Configuration,
-  type RuleSettings,
-  readConfiguration,
-  type Standard,
-  type UnitProfile,
-} from "../model/index.ts";
+import type { AuditedScreen, Configuration, RuleSettings, Standard, UnitProfile } from "../model/index.ts";
 import { compileStandard } from "../standard/index.ts";
-import { earlierConfiguration } from "./earlier-configuration.ts";
+import { readScreenHistory } from "./screen-history.ts";
 
 /** What rows of an audit rest on besides the screens' records. */
 export interface AuditGround {
@@ -68,64 +62,31 @@ export function* auditLogbook(
     needsSignature: policy.restoreNeedsSignature,
   };
   for (const { folder, basis, screen } of screens) {
-    const { items, configurationText, findings } = screen.read();
-    const [siteId, screenId] = idsOf(items, folder);
-    const holding = items.filter(({ withdrawals }) => withdrawals.length === 0);
-    const latest = readText(holding.length === 0 ? undefined : configurationText(holding.at(-1)!));
-    const entries = holding.map((item, index) =>
-      entryOf(item, policy, () => {
-        if (index === holding.length - 1 || latest === undefined) return latest;
-        return earlierConfiguration(configurationText(item), latest.schemaVersion);
-      }),
-    );
-    const subject = {
-      logbook: ground.logbookName,
-      folder,
-      basis,
-      siteId,
-      screenId,
-      entries,
-      damage: findings,
-    };
-    yield auditScreen(subject, options);
+    const { siteId, screenId, items, snapshots, findings: damage } = readScreenHistory(screen);
+    const entries = items.map((item, index): AuditEntry => {
+      const { read, ...entry } = snapshots[index]!;
+      return { ...entry, signature: signatureOf(item, policy), read: orLost(read) };
+    });
+    const logbookName = ground.logbookName;
+    yield auditScreen({ logbook: logbookName, folder, basis, siteId, screenId, entries, damage }, options);
   }
 }
 
-function idsOf([first]: readonly HistoryItem[], folder: string): readonly [string, string] {
-  const [site = folder, screen = folder] = folder.split("/");
-  return first === undefined ? [site, screen] : [first.entry.siteId, first.entry.screenId];
-}
-
-function entryOf(
-  item: HistoryItem,
-  policy: LogbookPolicy,
-  read: () => Configuration | undefined,
-): AuditEntry {
-  const { entry, signatures } = item;
-  let known: { readonly configuration: Configuration | undefined } | undefined;
-  return {
-    number: entry.number,
-    reason: entry.reason,
-    recordedAt: entry.recordedAt,
-    sha256: entry.configuration,
-    get signature() {
-      const kinds = judgeSignatures(entry, signatures, policy.trustedKeys).map(({ kind }) => kind);
-      if (kinds.includes("broken")) return "broken" as const;
-      if (kinds.includes("trusted")) return "trusted" as const;
-      return kinds.length > 0 ? ("unknown-key" as const) : ("none" as const);
-    },
-    read: () => {
-      known ??= { configuration: read() };
-      return known.configuration;
-    },
-  };
+function signatureOf({ entry, signatures }: HistoryItem, policy: LogbookPolicy): AuditEntry["signature"] {
+  const kinds = judgeSignatures(entry, signatures, policy.trustedKeys).map(({ kind }) => kind);
+  if (kinds.includes("broken")) return "broken";
+  if (kinds.includes("trusted")) return "trusted";
+  return kinds.length > 0 ? "unknown-key" : "none";
 }
 
 /** A configuration that does not fit its schema any more is as good as lost: the audit says so and goes on. */
-function readText(text: string | undefined): Configuration | undefined {
-  try {
-    return text === undefined ? undefined : readConfiguration(text).document;
-  } catch {
-    return undefined;
-  }
+function orLost(read: () => Configuration | undefined): () => Configuration | undefined {
+  return () => {
+    try {
+      return read();
+    } catch (error) {
+      if (error instanceof BoothkeepError) return undefined;
+      throw error;
+    }
+  };
 }

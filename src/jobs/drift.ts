@@ -59,7 +59,7 @@ export class DriftJob {
     const settle = unitSteps(configuration, profile);
     const deviations = deviationsFrom(configuration, this.#standard, settle);
     if (deviations.length === 0) this.#following += 1;
-    const since = snapshots && deviationsSince(snapshots, deviations, { standard: this.#standard, settle });
+    const since = snapshots && deviationsSince(snapshots, deviations, settle);
     this.#groups.add(
       name,
       configuration,

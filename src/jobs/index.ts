@@ -13,3 +13,4 @@ export {
   proposalBasis,
   proposeStandard,
 } from "./propose-standard.ts";
+export { readScreenHistory, type ScreenHistory } from "./screen-history.ts";

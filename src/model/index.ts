@@ -29,6 +29,7 @@ export type {
   AuditCheckName,
   AuditCount,
   AuditedScreen,
+  AuditSince,
   AuditState,
 } from "./generated/audit.ts";
 export type {

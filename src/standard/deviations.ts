@@ -4,7 +4,7 @@ import { type Configuration, FIELDS, type FieldOwner, fieldAt } from "../model/i
 import { type CompiledStandard, type LeafHold, type LeafRule, type ListRule, ruleAt } from "./compile.ts";
 import { onUnitScale } from "./fader-scale.ts";
 import { keyMember } from "./field-path.ts";
-import { placesOf } from "./places.ts";
+import { placeAt, placesOf } from "./places.ts";
 import type { Settle, Settled } from "./unit-steps.ts";
 
 interface DeviationAt {
@@ -59,6 +59,23 @@ export function deviationsFrom(
     }),
   );
   return [...lists, ...leaves].sort((a, b) => orderOf(a.field) - orderOf(b.field));
+}
+
+/**
+ * Whether a deviation of one configuration is there in another one too: the same as looking for it among
+ * {@link deviationsFrom}, without looking at anything else.
+ */
+export function deviatesAt(configuration: Configuration, deviation: Deviation, settle: Settle): boolean {
+  const { path, rule } = deviation;
+  if (deviation.kind === "value") {
+    const place = placeAt(configuration, path);
+    return place !== undefined && !holds(deviation.rule.hold, place.value, path, settle);
+  }
+  const place = placeAt(configuration, path.slice(0, -1));
+  if (place === undefined) return false;
+  const items = Array.isArray(place.value) ? (place.value as readonly JsonObject[]) : [];
+  const isThere = items.some((item) => String(item[keyMember(rule.field)]) === path.at(-1));
+  return isThere === (deviation.kind === "extra-item");
 }
 
 function factsOf(field: string, path: readonly string[], { reason }: { readonly reason?: string }) {

@@ -21,11 +21,36 @@ export function placesOf(configuration: Configuration, field: string): readonly 
   return open;
 }
 
+/** One place by ids, as {@link placesOf} would give it; undefined where an item on the way is missing. */
+export function placeAt(
+  configuration: Configuration,
+  path: readonly string[],
+): { readonly value: Json | undefined } | undefined {
+  let value: Json | undefined = configuration as unknown as Json;
+  let field = "";
+  for (const part of path) {
+    if (Object.hasOwn(LIST_KEYS, field)) {
+      if (!Array.isArray(value)) return undefined;
+      const list = value as readonly Json[];
+      const index: number = isKeyed(field)
+        ? list.findIndex((item) => (itemKey(item as KeyedItem) ?? "") === part)
+        : Number(part);
+      if (!(index >= 0 && index < list.length)) return undefined;
+      value = list[index];
+      field = `${field}[]`;
+    } else {
+      value = isInside(value, part) ? (value as JsonObject)[part] : undefined;
+      field = field === "" ? part : `${field}.${part}`;
+    }
+  }
+  return { value };
+}
+
 type Open = PlaceOfField & { readonly field: string };
 
 function items({ path, value, field }: Open): readonly Open[] {
   if (!Array.isArray(value)) return [];
-  const keyed = LIST_KEYS[field] === "id" || LIST_KEYS[field] === "channelId";
+  const keyed = isKeyed(field);
   return (value as readonly Json[]).map((item, index) => ({
     path: [...path, keyed ? (itemKey(item as KeyedItem) ?? "") : String(index)],
     value: item,
@@ -34,10 +59,17 @@ function items({ path, value, field }: Open): readonly Open[] {
 }
 
 function member({ path, value, field }: Open, name: string): Open {
-  const inside = typeof value === "object" && value !== null && Object.hasOwn(value, name);
   return {
     path: [...path, name],
-    value: inside ? (value as JsonObject)[name] : undefined,
+    value: isInside(value, name) ? (value as JsonObject)[name] : undefined,
     field: field === "" ? name : `${field}.${name}`,
   };
+}
+
+function isKeyed(listField: string): boolean {
+  return LIST_KEYS[listField] === "id" || LIST_KEYS[listField] === "channelId";
+}
+
+function isInside(value: Json | undefined, name: string): boolean {
+  return typeof value === "object" && value !== null && Object.hasOwn(value, name);
 }

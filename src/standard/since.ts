@@ -1,6 +1,5 @@
 import type { Configuration } from "../model/index.ts";
-import type { CompiledStandard } from "./compile.ts";
-import { type Deviation, deviationsFrom } from "./deviations.ts";
+import { type Deviation, deviatesAt } from "./deviations.ts";
 import type { Settle } from "./unit-steps.ts";
 
 /** One entry of a screen's history. */
@@ -16,7 +15,7 @@ export interface Snapshot {
   readonly read: () => Configuration | undefined;
 }
 
-/** The entry in which a deviation first shows. */
+/** The entry in which something first shows. */
 export interface Since {
   readonly entryId: string;
   readonly number: number;
@@ -28,33 +27,36 @@ export interface Since {
 }
 
 /**
- * Since which entry each deviation of the latest entry has been there without a break, by its place.
+ * Since which entry each deviation of the latest entry has been there without a break, by its place. Of earlier
+ * configurations only the places are looked at that are still open.
  *
  * @param snapshots in their order; the last is the one in which the deviations were found
+ * @param settle what values become in the screen's unit
  */
 export function deviationsSince(
   snapshots: readonly Snapshot[],
   deviations: readonly Deviation[],
-  { standard, settle }: { readonly standard: CompiledStandard; readonly settle: Settle },
+  settle: Settle,
 ): ReadonlyMap<string, Since> {
   const since = new Map<string, Since>();
-  let open = new Set(deviations.map(keyOf));
+  let open = deviations;
   let later: Snapshot | undefined;
-  let known: ReadonlySet<string> = new Set();
-  for (const snapshot of [...snapshots].reverse()) {
-    if (open.size === 0) return since;
-    if (later === undefined || snapshot.sha256 !== later.sha256) {
-      const configuration = later === undefined ? undefined : snapshot.read();
-      if (later !== undefined && configuration !== undefined) {
-        known = new Set(deviationsFrom(configuration, standard, settle).map(keyOf));
-        const from = later;
-        for (const key of open) if (!known.has(key)) since.set(key, sinceOf(from, false));
-        open = new Set([...open].filter((key) => known.has(key)));
+  for (const snapshot of snapshots.toReversed()) {
+    if (open.length === 0) return since;
+    if (later !== undefined && snapshot.sha256 !== later.sha256) {
+      const configuration = snapshot.read();
+      if (configuration !== undefined) {
+        const still = open.filter((deviation) => deviatesAt(configuration, deviation, settle));
+        const told = new Set(still);
+        for (const deviation of open) {
+          if (!told.has(deviation)) since.set(keyOf(deviation), sinceOf(later, false));
+        }
+        open = still;
       }
     }
     later = snapshot;
   }
-  if (later !== undefined) for (const key of open) since.set(key, sinceOf(later, true));
+  if (later !== undefined) for (const deviation of open) since.set(keyOf(deviation), sinceOf(later, true));
   return since;
 }
 
@@ -63,8 +65,9 @@ export function keyOf({ kind, path }: Deviation): string {
   return `${kind}:${path.join("/")}`;
 }
 
-function sinceOf(
-  { entryId, number, recordedAt, recordedBy, reason }: Snapshot,
+/** An entry as the one in which something first shows. */
+export function sinceOf(
+  { entryId, number, recordedAt, recordedBy, reason }: Omit<Snapshot, "read" | "sha256">,
   fromTheStart: boolean,
 ): Since {
   return { entryId, number, recordedAt, recordedBy, reason, fromTheStart };

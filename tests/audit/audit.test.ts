@@ -35,6 +35,8 @@ function rowOf(
   const entries = visits.map((visit, index): AuditEntry => {
     const configuration = "configuration" in visit ? visit.configuration : largeScreen;
     return {
+      entryId: String(index + 1).padStart(64, "0"),
+      recordedBy: index === 0 ? "Alignment team" : "Service team",
       number: index + 1,
       reason: visit.reason ?? "as-left",
       recordedAt: `${visit.on}T10:00:00Z`,
@@ -134,13 +136,63 @@ describe("an audit", () => {
   });
 
   it("names what it found", () => {
-    expect(stateOf(audit, "screen-2", "as-left")?.words).toBe("1 change since entry 1 of 2026-05-01.");
+    expect(stateOf(audit, "screen-2", "as-left")?.words).toBe(
+      "1 change since entry 1 of 2026-05-01; first seen in entry 2 of 2026-11-01 (routine, Service team).",
+    );
     expect(stateOf(audit, "screen-3", "calibration")?.words).toMatch(
-      /the EQ changed by entry 2 of 2026-04-20/,
+      /the EQ changed by entry 2 of 2026-04-20 \(Service team\)/,
     );
     expect(stateOf(audit, "screen-6", "doubles")?.words).toContain(
       "serial number G28-1 is also that of mill/screen-1",
     );
+  });
+
+  it("says since which entry a screen is off its standard, and who recorded it", () => {
+    const twoLines = compiledOf([
+      { place: "presets/trailers-71/levelDb", hold: "exactly", value: -3.5 },
+      { place: "presets/*/delayMs", hold: "within", min: 0, max: 60 },
+    ]);
+    const late = (levelDb: number, delayMs: number) =>
+      edited(largeScreen, (draft) => {
+        Object.assign(preset(draft, "trailers-71"), { levelDb, delayMs });
+      });
+    const check = (configurations: readonly Configuration[]) => {
+      const visits = configurations.map((configuration, index) => ({
+        on: `2026-0${index + 1}-01`,
+        configuration,
+      }));
+      return rowOf("screen-1", visits, { standards: [twoLines] }).checks.find(
+        (item) => item.check === "standard",
+      );
+    };
+    // Off, on, off again: it counts from the last time.
+    expect(check([late(0, 0), late(-3.5, 0), late(0, 0), late(0, 90), late(1, 90)])).toMatchObject({
+      count: 2,
+      since: [
+        {
+          number: 3,
+          recordedAt: "2026-03-01T10:00:00Z",
+          recordedBy: "Service team",
+          fromTheStart: false,
+          count: 1,
+        },
+        { number: 4, count: 1 },
+      ],
+      words:
+        "Off house 1.0.0 at 2 places: presets/trailers-71/levelDb, presets/trailers-71/delayMs; " +
+        "1 since entry 4 of 2026-04-01 (as-left, Service team), 1 since entry 3 of 2026-03-01 (as-left, Service team).",
+    });
+    expect(check([late(1, 0), late(0, 0)])).toMatchObject({
+      since: [{ number: 1, recordedBy: "Alignment team", fromTheStart: true }],
+    });
+    expect(check([late(-3.5, 0)])).not.toHaveProperty("since");
+  });
+
+  it("does not say of an EQ that was never recorded otherwise that it changed", () => {
+    const [first] = rowOf("screen-1", [{ on: "2026-10-01", configuration: good }]).checks.filter(
+      ({ check }) => check === "calibration",
+    );
+    expect(first).toMatchObject({ state: "good", words: expect.stringContaining("the same in every entry") });
   });
 
   it("asks for signatures where the policy does, and cannot tell units whose profile is missing", () => {

@@ -74,13 +74,13 @@ describe("drift", () => {
     ];
     const latest = louder(0);
     const deviations = deviationsFrom(latest, standard, settle);
-    const since = deviationsSince(history, deviations, { standard, settle });
+    const since = deviationsSince(history, deviations, settle);
     expect(since.get(`value:${LEVEL}`)).toMatchObject({
       number: 3,
       recordedBy: "Projection",
       fromTheStart: false,
     });
-    const always = deviationsSince(history.slice(2), deviations, { standard, settle });
+    const always = deviationsSince(history.slice(2), deviations, settle);
     expect(always.get(`value:${LEVEL}`)).toMatchObject({ number: 3, fromTheStart: true });
   });
 

@@ -2,7 +2,15 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { changesBetween, valueAt } from "../../src/changes/index.ts";
 import type { Configuration, StandardLine } from "../../src/model/index.ts";
-import { applyStandard, compileStandard, deviationsFrom, unitSteps } from "../../src/standard/index.ts";
+import {
+  applyStandard,
+  compileStandard,
+  deviationsFrom,
+  deviationsSince,
+  keyOf,
+  type Snapshot,
+  unitSteps,
+} from "../../src/standard/index.ts";
 import { compiledOf, largeScreen, standardOf } from "./support.ts";
 
 /*
@@ -136,6 +144,61 @@ describe("laws of applying", () => {
         expect(largeScreen).toEqual(before);
       }),
       { numRuns: 60 },
+    );
+  });
+});
+
+describe("since when a screen is off a standard", () => {
+  /** A screen somewhere in its history: some presets gone, some values other. */
+  const visit = fc
+    .record({
+      kept: fc.subarray([...largeScreen.presets], { minLength: 1 }),
+      levels: fc.array(fc.integer({ min: -2, max: 0 }), { minLength: 3, maxLength: 3 }),
+      paged: fc.boolean(),
+    })
+    .map(({ kept, levels, paged }) => {
+      const presets = kept.map((item, index) => ({ ...item, levelDb: levels[index % 3]!, delayMs: 0 }));
+      const { paging: _paging, ...operation } = largeScreen.operation;
+      return {
+        ...largeScreen,
+        presets,
+        ...(!paged && { operation }),
+      } as Configuration;
+    });
+  const held = compiledOf([
+    { place: "presets/*/levelDb", hold: "exactly", value: -1 },
+    { place: "operation/paging/programDuckDb", hold: "exactly", value: 13 },
+    {
+      place: "presets",
+      hold: "these-only",
+      items: largeScreen.presets.slice(0, 3).map(({ id }) => ({ id, slot: 1 })),
+    },
+  ]);
+  const settle = unitSteps(largeScreen, undefined);
+
+  it("is what looking through every configuration in full tells", () => {
+    fc.assert(
+      fc.property(fc.array(visit, { minLength: 1, maxLength: 6 }), (history) => {
+        const snapshots = history.map(
+          (configuration, index): Snapshot => ({
+            entryId: `entry-${index}`,
+            number: index + 1,
+            recordedAt: "2026-01-01T00:00:00Z",
+            recordedBy: "Service team",
+            reason: "routine",
+            sha256: JSON.stringify(configuration),
+            read: () => configuration,
+          }),
+        );
+        const found = history.map((configuration) => deviationsFrom(configuration, held, settle));
+        const since = deviationsSince(snapshots, found.at(-1)!, settle);
+        for (const deviation of found.at(-1)!) {
+          const key = keyOf(deviation);
+          const without = found.findLastIndex((others) => !others.some((other) => keyOf(other) === key));
+          expect(since.get(key)).toMatchObject({ number: without + 2, fromTheStart: without === -1 });
+        }
+        expect(since.size).toBe(found.at(-1)!.length);
+      }),
     );
   });
 });

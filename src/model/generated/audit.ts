@@ -177,6 +177,49 @@ readonly words: string
  * How many: findings, deviations, days, changes.
  */
 readonly count?: number
+/**
+ * The entries in which what was found first shows, in their order; absent where that is not told.
+ * 
+ * @minItems 1
+ * @maxItems 100000
+ */
+readonly since?: readonly AuditSince[]
+}
+/**
+ * An entry in which something first shows.
+ * 
+ * This interface was referenced by `Audit`'s JSON-Schema
+ * via the `definition` "AuditSince".
+ */
+export interface AuditSince {
+/**
+ * SHA-256 of the entry.
+ */
+readonly entryId: string
+/**
+ * Number of the entry.
+ */
+readonly number: number
+/**
+ * When it was recorded, RFC 3339 with offset.
+ */
+readonly recordedAt: string
+/**
+ * Who recorded it.
+ */
+readonly recordedBy: string
+/**
+ * Why it was recorded.
+ */
+readonly reason: string
+/**
+ * True: it is in the screen's first entry already, so nobody knows since when.
+ */
+readonly fromTheStart: boolean
+/**
+ * How many deviations first show here.
+ */
+readonly count: number
 }
 /**
  * How many screens stand how in one check.
