@@ -12,7 +12,7 @@ const entryPoints = [
   "src/acoustics/index.ts",
   "cli/migrate/eq-worker.ts",
   "cli/migrate/fleet-worker.ts",
-  "cli/audit/audit-worker.ts",
+  "cli/workers/worker.ts",
   "cli/main.ts",
   "cli/demo.ts",
 ].filter((file) => existsSync(file));

@@ -1,7 +1,7 @@
 import { existsSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { BoothkeepError } from "../src/errors/index.ts";
-import type { LogbookScreen } from "../src/logbook/index.ts";
+import type { HistoryItem, LogbookScreen } from "../src/logbook/index.ts";
 import type { Configuration, Standard } from "../src/model/index.ts";
 import type { Snapshot } from "../src/standard/index.ts";
 import { type CheckInput, checkInputs } from "./check-inputs.ts";
@@ -53,7 +53,13 @@ export async function fleetPlaces(
   return places;
 }
 
-async function documentScreen({ name, content, near, found }: CheckInput): Promise<FleetScreen | undefined> {
+/** The screen of a document; undefined for a document of another kind. */
+export async function documentScreen({
+  name,
+  content,
+  near,
+  found,
+}: CheckInput): Promise<FleetScreen | undefined> {
   const { inspectDocument, readConfiguration } = await import("../src/model/index.ts");
   try {
     if (inspectDocument(content, { file: name }).kind !== "boothkeep.configuration") return undefined;
@@ -69,23 +75,46 @@ async function documentScreen({ name, content, near, found }: CheckInput): Promi
 async function logbookPlaces(folder: string, context: Context): Promise<readonly FleetPlace[]> {
   const { logbookScreens, readAttachment } = await import("../src/logbook/index.ts");
   const { readDocument } = await import("../src/model/index.ts");
-  const { readScreenHistory } = await import("../src/jobs/index.ts");
   const logbook = await openLogbookFolder(folder, context);
-  const readScreen = (screen: LogbookScreen): FleetScreen | undefined => {
-    const { items, snapshots, latest } = readScreenHistory(screen);
-    const configuration = inFile(folder, latest);
-    if (configuration === undefined) return undefined;
+  const followedBy = (items: readonly HistoryItem[]): Standard | undefined => {
     const applied = items.findLast(({ entry }) => entry.reason === "standard-applied");
     const attached = applied?.entry.attachments?.find(({ name }) => name === STANDARD_ATTACHMENT);
     const bytes = attached && readAttachment(logbook, attached.sha256);
-    const followed = bytes && readDocument<Standard>(bytes, { expect: "boothkeep.standard" }).document;
-    const name = nameOf(configuration);
-    return { name, configuration, near: folder, snapshots, ...(followed !== undefined && { followed }) };
+    return bytes && readDocument<Standard>(bytes, { expect: "boothkeep.standard" }).document;
   };
   return [...logbookScreens(logbook)].map((screen) => ({
     where: `${folder} ${screen.folder}`,
-    read: async () => readScreen(screen),
+    read: async () => {
+      const own = await logbookScreen(screen, folder);
+      const followed = own && followedBy(own.items);
+      return own && { ...own.screen, ...(followed !== undefined && { followed }) };
+    },
   }));
+}
+
+/**
+ * The last configuration of a screen in a logbook; undefined for a screen without entries that hold.
+ * @throws BoothkeepError logbook.lost-configuration, document.*
+ */
+export async function logbookScreen(
+  screen: LogbookScreen,
+  folder: string,
+): Promise<{ readonly screen: FleetScreen; readonly items: readonly HistoryItem[] } | undefined> {
+  const { readScreenHistory } = await import("../src/jobs/index.ts");
+  const { items, snapshots, latest, siteId, screenId } = readScreenHistory(screen);
+  if (items.length === 0) return undefined;
+  const configuration = inFile(folder, latest);
+  if (configuration === undefined) {
+    throw new BoothkeepError(
+      "logbook.lost-configuration",
+      `The last configuration of ${siteId}/${screenId} cannot be put together: something it rests on is missing or damaged.`,
+      {
+        place: { file: folder },
+        next: "Heal the logbook from another copy: 'boothkeep verify --heal-from OTHER'.",
+      },
+    );
+  }
+  return { screen: { name: nameOf(configuration), configuration, near: folder, snapshots }, items };
 }
 
 /** An error about a document says in which file it is. */

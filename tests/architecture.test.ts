@@ -109,7 +109,6 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     "t:src/logbook",
   ],
   "src/audit": [
-    "src/canonical",
     "src/changes",
     "src/profile",
     "src/rules",
@@ -121,6 +120,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     "src/audit",
     "src/canonical",
     "src/diff",
+    "src/errors",
     "src/logbook",
     "src/migrate",
     "src/model",

@@ -8,7 +8,6 @@ import type { Context } from "../context.ts";
 import { readDocumentFile, readProfileFile } from "../documents.ts";
 import { writeNew } from "../files.ts";
 import { PROFILES_OPTION } from "../profiles.ts";
-import { progress } from "../progress.ts";
 import { openLogbookFolder } from "../restorable-entry.ts";
 import { ownVersion } from "../version.ts";
 
@@ -145,27 +144,33 @@ async function rowsOf(
   context: Context,
 ): Promise<readonly AuditedScreen[]> {
   const { screensToAudit } = await import("../../src/jobs/index.ts");
-  const { auditAll } = await import("../audit/audit-workers.ts");
+  const { spread } = await import("../workers/pool.ts");
+  const { chunked, taskNotes, worthWorkers } = await import("../fleet/chunks.ts");
   const known = new Map(earlier?.screens.map((row) => [row.basis, row]));
   const rows: AuditedScreen[] = [];
-  for (const name of logbooks) {
-    const logbook = await openLogbookFolder(name, context);
-    const screens = screensToAudit(logbook, ground);
+  for (const named of logbooks) {
+    const path = resolve(context.cwd, named);
+    const screens = screensToAudit(await openLogbookFolder(named, context), ground);
     const open = screens.filter(({ basis }) => !known.has(basis));
     for (const { basis } of screens) {
       const row = known.get(basis);
-      if (row !== undefined) rows.push({ ...row, logbook: name });
+      if (row !== undefined) rows.push({ ...row, logbook: named });
     }
-    const bar = progress(context, "Audited", open.length);
-    let done = 0;
-    const onRow = (row: AuditedScreen): void => {
-      rows.push(row);
-      done += 1;
-      bar.at(done, `${row.siteId}/${row.screenId}`);
-    };
-    const path = resolve(context.cwd, name);
-    await auditAll(open, { logbook, path, logbookName: name, ground, onRow });
-    bar.end();
+    const notes = taskNotes(context, "Audited", open.length);
+    await spread({
+      task: "audit",
+      setup: { ground },
+      inputs: chunked(open).map((some) => ({
+        path,
+        named,
+        folders: some.map(({ folder }) => folder),
+        bases: some.map(({ basis }) => basis),
+      })),
+      worthWorkers: worthWorkers(open.length),
+      onResult: (some) => rows.push(...some),
+      onNote: notes.onNote,
+    });
+    notes.end();
   }
   return rows;
 }

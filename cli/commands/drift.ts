@@ -1,13 +1,14 @@
 import type { Command } from "commander";
 import { EXIT_CODE } from "../../src/errors/index.ts";
+import type { DriftPart } from "../../src/jobs/index.ts";
 import type { Standard } from "../../src/model/index.ts";
 import type { Context } from "../context.ts";
 import { readDocumentFile } from "../documents.ts";
 import { writeNew } from "../files.ts";
-import { fleetPlaces } from "../fleet-screens.ts";
+import { taskWorld } from "../fleet/task-context.ts";
+import type { FleetScreen } from "../fleet-screens.ts";
 import { KnownProfiles } from "../known-profiles.ts";
 import { PROFILES_HELP, PROFILES_OPTION } from "../profiles.ts";
-import { progress } from "../progress.ts";
 
 interface DriftOptions {
   readonly profiles?: string;
@@ -51,20 +52,21 @@ async function drift(
 ): Promise<void> {
   const { compileStandard } = await import("../../src/standard/index.ts");
   const { DriftJob } = await import("../../src/jobs/index.ts");
-  const standard = compileStandard(await readDocumentFile<Standard>(file, "boothkeep.standard", context));
-  const job = new DriftJob(standard);
+  const { overFleet } = await import("../fleet/over-fleet.ts");
+  const standard = await readDocumentFile<Standard>(file, "boothkeep.standard", context);
+  const job = new DriftJob(compileStandard(standard));
   const profiles = new KnownProfiles(options.profiles, context);
-  const places = await fleetPlaces(files, context);
-  const bar = progress(context, "Held", places.length);
-  for (const [index, { read }] of places.entries()) {
-    const screen = await read();
-    if (screen !== undefined) {
+  const fleet = {
+    task: "drift" as const,
+    setup: { world: taskWorld(context), standard, profiles: options.profiles },
+    label: "Held",
+    onPart: (part: DriftPart) => job.addPart(part),
+    onScreen: async (screen: FleetScreen) => {
       const profile = await profiles.of(screen.configuration.unit.profileId, screen.near);
       job.add({ ...screen, profile });
-    }
-    bar.at(index + 1, screen?.name);
-  }
-  bar.end();
+    },
+  };
+  await overFleet(files, fleet, context);
   const result = job.result();
   const { driftReport, renderHtml, renderText } = await import("../../src/report/index.ts");
   const report = driftReport(result);

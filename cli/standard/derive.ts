@@ -1,10 +1,10 @@
 import { BoothkeepError, EXIT_CODE } from "../../src/errors/index.ts";
 import type { StandardClass } from "../../src/model/index.ts";
-import { Census, deriveStandard, isForScreen } from "../../src/standard/index.ts";
+import { Census, type CensusCounts, deriveStandard, isInClass } from "../../src/standard/index.ts";
 import type { Context } from "../context.ts";
 import { writeNew } from "../files.ts";
-import { fleetPlaces } from "../fleet-screens.ts";
-import { progress } from "../progress.ts";
+import { overFleet } from "../fleet/over-fleet.ts";
+import type { FleetScreen } from "../fleet-screens.ts";
 
 export interface DeriveStandardOptions {
   readonly out: string;
@@ -44,15 +44,16 @@ export async function derive(
     share,
   };
   const census = new Census();
-  const places = await fleetPlaces(files, context);
-  const bar = progress(context, "Read", places.length);
-  for (const [index, { read }] of places.entries()) {
-    const screen = await read();
-    const isMeant = screen !== undefined && isForScreen({ screens } as never, screen.configuration);
-    if (isMeant) census.add(screen.configuration, screen.name);
-    bar.at(index + 1, screen?.name);
-  }
-  bar.end();
+  const fleet = {
+    task: "census" as const,
+    setup: { screens },
+    label: "Read",
+    onPart: (counts: CensusCounts) => census.addCounts(counts),
+    onScreen: async ({ configuration, name }: FleetScreen) => {
+      if (isInClass(screens, configuration)) census.add(configuration, name);
+    },
+  };
+  await overFleet(files, fleet, context);
   if (census.screens < 2) {
     throw new BoothkeepError(
       "usage.wrong",

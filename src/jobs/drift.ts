@@ -2,12 +2,14 @@ import type { Configuration, UnitProfile } from "../model/index.ts";
 import {
   type CompiledStandard,
   type DriftFinding,
+  type DriftGroup,
   DriftGroups,
   deviationsFrom,
   deviationsSince,
   isForScreen,
   keyOf,
   type Snapshot,
+  type TwinCounts,
   TwinFinder,
   type TwinGroup,
   unitSteps,
@@ -24,6 +26,12 @@ export interface ScreenToHold {
   readonly snapshots?: readonly Snapshot[] | undefined;
 }
 
+export interface UnreadScreen {
+  readonly name: string;
+  /** Why, as a sentence. */
+  readonly words: string;
+}
+
 export interface Drift {
   readonly standard: { readonly id: string; readonly version: string; readonly title: string };
   /** Screens that the standard is for. */
@@ -32,8 +40,20 @@ export interface Drift {
   readonly following: number;
   /** Names of screens that the standard is not for. */
   readonly others: readonly string[];
+  /** Screens that could not be held, since they have no configuration that can be read. */
+  readonly unread: readonly UnreadScreen[];
   readonly findings: readonly DriftFinding[];
   readonly twins: readonly TwinGroup[];
+}
+
+/** What a job has gathered, as plain data: can be sent to another thread and added to another job of the same standard. */
+export interface DriftPart {
+  readonly screens: number;
+  readonly following: number;
+  readonly others: readonly string[];
+  readonly unread: readonly UnreadScreen[];
+  readonly groups: readonly DriftGroup[];
+  readonly twins: readonly TwinCounts[];
 }
 
 /** Holds screens against a standard, one by one, and gathers what is alike. */
@@ -42,6 +62,7 @@ export class DriftJob {
   readonly #groups = new DriftGroups();
   readonly #twins = new TwinFinder();
   readonly #others: string[] = [];
+  readonly #unread: UnreadScreen[] = [];
   #screens = 0;
   #following = 0;
 
@@ -67,6 +88,32 @@ export class DriftJob {
     );
   }
 
+  /** Says of a screen that it could not be read. */
+  leaveOut({ name, words }: UnreadScreen): void {
+    this.#unread.push({ name, words });
+  }
+
+  /** Adds what another job of the same standard has gathered of other screens. */
+  addPart({ screens, following, others, unread, groups, twins }: DriftPart): void {
+    this.#screens += screens;
+    this.#following += following;
+    this.#others.push(...others);
+    this.#unread.push(...unread);
+    this.#groups.addGroups(groups);
+    this.#twins.addCounts(twins);
+  }
+
+  part(): DriftPart {
+    return {
+      screens: this.#screens,
+      following: this.#following,
+      others: this.#others,
+      unread: this.#unread,
+      groups: this.#groups.groups(),
+      twins: this.#twins.counts(),
+    };
+  }
+
   result(): Drift {
     const { id, version, title } = this.#standard.standard;
     return {
@@ -74,6 +121,7 @@ export class DriftJob {
       screens: this.#screens,
       following: this.#following,
       others: this.#others,
+      unread: this.#unread,
       findings: this.#groups.findings(),
       twins: this.#twins.groups(),
     };

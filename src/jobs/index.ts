@@ -1,6 +1,6 @@
 export { type AppliedTables, type ApplyTablesOptions, applyTables } from "./apply-tables.ts";
 export { type AuditGround, auditLogbook, type ScreenInAudit, screensToAudit } from "./audit-logbook.ts";
-export { type Drift, DriftJob, type ScreenToHold } from "./drift.ts";
+export { type Drift, DriftJob, type DriftPart, type ScreenToHold, type UnreadScreen } from "./drift.ts";
 export { earlierConfiguration } from "./earlier-configuration.ts";
 export {
   type MigrationState,

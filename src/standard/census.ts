@@ -1,7 +1,6 @@
 import type { Json, JsonObject } from "../changes/index.ts";
-import { type Configuration, FIELDS, fieldAt, LIST_KEYS } from "../model/index.ts";
-import { keyMember, sortOfField } from "./field-path.ts";
-import { placesOf } from "./places.ts";
+import { type Configuration, itemKey, type KeyedItem } from "../model/index.ts";
+import { HOUSE_FIELDS, type HouseField } from "./house-fields.ts";
 
 /** How often one value stands at a place. */
 export interface ValueCount {
@@ -33,16 +32,14 @@ export interface ListCensus {
   readonly sets: readonly ValueCount[];
 }
 
+/** What a census has counted, as plain data: can be sent to another thread and added to another census. */
+export interface CensusCounts {
+  readonly screens: number;
+  readonly places: readonly Counting[];
+}
+
 /** So many screens are named for each value; more are counted. Keeps the memory bounded. */
 const MOST_NAMED = 50;
-
-const HOUSE_LEAVES = FIELDS.filter(
-  ({ path, owner }) => owner === "house" && !/\[\]\.(id|channelId)$/.test(path),
-);
-const HOUSE_LISTS = Object.keys(LIST_KEYS).filter(
-  (field) =>
-    sortOfField(field) === "keyed-list" && fieldAt(`${field}[].${keyMember(field)}`)?.owner === "house",
-);
 
 interface Tally {
   readonly value: Json | undefined;
@@ -50,12 +47,27 @@ interface Tally {
   readonly screens: string[];
 }
 
+/** Values by what tells them apart: themselves, or their JSON where they are no scalars. */
+type Tallies = Map<Json | undefined, Tally>;
+
 interface Counting {
   readonly path: readonly string[];
   readonly field: string;
+  /** Position of its field among all, by which places are put in order. */
+  readonly order: number;
+  readonly isList: boolean;
   screens: number;
-  readonly values: Map<string, Tally>;
-  readonly sets: Map<string, Tally>;
+  /** Of a list: its items. */
+  readonly values: Tallies;
+  /** Of a list: its items together. */
+  readonly sets: Tallies;
+}
+
+/** A place that was met, with those inside. */
+interface Node {
+  readonly path: readonly string[];
+  readonly inside: Map<string, Node>;
+  counting?: Counting;
 }
 
 /**
@@ -64,34 +76,33 @@ interface Counting {
  */
 export class Census {
   screens = 0;
-  readonly #leaves = new Map<string, Counting>();
-  readonly #lists = new Map<string, Counting>();
+  readonly #root: Node = { path: [], inside: new Map() };
+  readonly #countings: Counting[] = [];
 
   /** @param name as it is to be named: "lantern-mill/screen-1" */
   add(configuration: Configuration, name: string): void {
     this.screens += 1;
-    for (const { path: field } of HOUSE_LEAVES) {
-      for (const { path, value } of placesOf(configuration, field)) {
-        const place = counting(this.#leaves, path, field);
-        place.screens += 1;
-        tally(place.values, value, name);
-      }
-    }
-    for (const field of HOUSE_LISTS) {
-      for (const { path, value } of placesOf(configuration, field)) {
-        const place = counting(this.#lists, path, field);
-        const keys = (Array.isArray(value) ? (value as readonly JsonObject[]) : []).map((item) =>
-          String(item[keyMember(field)]),
-        );
-        place.screens += 1;
-        for (const key of keys) tally(place.values, key, name);
-        tally(place.sets, [...keys].sort(), name);
-      }
+    this.#visit(HOUSE_FIELDS, configuration as unknown as Json, { node: this.#root, name });
+  }
+
+  /** Adds what another census has counted of other screens. */
+  addCounts({ screens, places }: CensusCounts): void {
+    this.screens += screens;
+    for (const other of places) {
+      const node = other.path.reduce(inside, this.#root);
+      const own = this.#countingAt(node, other);
+      own.screens += other.screens;
+      for (const [key, tally] of other.values) add(own.values, key, tally);
+      for (const [key, tally] of other.sets) add(own.sets, key, tally);
     }
   }
 
+  counts(): CensusCounts {
+    return { screens: this.screens, places: this.#countings };
+  }
+
   places(): readonly PlaceCensus[] {
-    return [...this.#leaves.values()].map(({ path, field, screens, values }) => ({
+    return this.#inOrder(false).map(({ path, field, screens, values }) => ({
       path,
       field,
       screens,
@@ -100,7 +111,7 @@ export class Census {
   }
 
   lists(): readonly ListCensus[] {
-    return [...this.#lists.values()].map(({ path, field, screens, values, sets }) => ({
+    return this.#inOrder(true).map(({ path, field, screens, values, sets }) => ({
       path,
       field,
       screens,
@@ -108,23 +119,89 @@ export class Census {
       sets: frequentFirst(sets),
     }));
   }
+
+  #visit(
+    fields: HouseField,
+    value: Json | undefined,
+    { node, name }: { readonly node: Node; readonly name: string },
+  ): void {
+    if (fields.isLeaf || fields.isHeldList) {
+      const { field, order } = fields;
+      const own = this.#countingAt(node, { field, order, isList: fields.isHeldList });
+      own.screens += 1;
+      if (fields.isLeaf) tally(own.values, value, name);
+      else {
+        const keys = itemsOf(value).map((item) => String(item[fields.key ?? "id"]));
+        for (const key of keys) tally(own.values, key, name);
+        tally(own.sets, [...keys].sort(), name);
+      }
+    }
+    if (fields.item !== undefined) {
+      for (const [index, item] of itemsOf(value).entries()) {
+        const part = fields.key === undefined ? String(index) : (itemKey(item as KeyedItem) ?? "");
+        this.#visit(fields.item, item, { node: inside(node, part), name });
+      }
+    }
+    for (const [member, below] of fields.members) {
+      const own = memberOf(value, member);
+      this.#visit(below, own, { node: inside(node, member), name });
+    }
+  }
+
+  #countingAt(node: Node, of: Pick<Counting, "field" | "order" | "isList">): Counting {
+    if (node.counting === undefined) {
+      const { field, order, isList } = of;
+      const none = { screens: 0, values: new Map(), sets: new Map() };
+      node.counting = { path: node.path, field, order, isList, ...none };
+      this.#countings.push(node.counting);
+    }
+    return node.counting;
+  }
+
+  /** Field by field, and within each as the places were first met. */
+  #inOrder(isList: boolean): readonly Counting[] {
+    return this.#countings.filter((item) => item.isList === isList).sort((a, b) => a.order - b.order);
+  }
 }
 
-function counting(map: Map<string, Counting>, path: readonly string[], field: string): Counting {
-  const key = path.join("/");
-  const known = map.get(key) ?? { path, field, screens: 0, values: new Map(), sets: new Map() };
-  map.set(key, known);
-  return known;
+function inside(node: Node, part: string): Node {
+  let found = node.inside.get(part);
+  if (found === undefined) {
+    found = { path: [...node.path, part], inside: new Map() };
+    node.inside.set(part, found);
+  }
+  return found;
 }
 
-function tally(map: Map<string, Tally>, value: Json | undefined, name: string): void {
-  const key = value === undefined ? "" : JSON.stringify(value);
-  const known = map.get(key) ?? { value, count: 0, screens: [] };
-  known.count += 1;
-  if (known.screens.length < MOST_NAMED) known.screens.push(name);
-  map.set(key, known);
+function itemsOf(value: Json | undefined): readonly JsonObject[] {
+  return Array.isArray(value) ? (value as readonly JsonObject[]) : [];
 }
 
-function frequentFirst(values: ReadonlyMap<string, Tally>): readonly ValueCount[] {
+function memberOf(value: Json | undefined, name: string): Json | undefined {
+  const isInside = typeof value === "object" && value !== null && Object.hasOwn(value, name);
+  return isInside ? (value as JsonObject)[name] : undefined;
+}
+
+function tally(tallies: Tallies, value: Json | undefined, name: string): void {
+  const key = typeof value === "object" && value !== null ? JSON.stringify(value) : value;
+  const known = tallies.get(key);
+  if (known === undefined) tallies.set(key, { value, count: 1, screens: [name] });
+  else {
+    known.count += 1;
+    if (known.screens.length < MOST_NAMED) known.screens.push(name);
+  }
+}
+
+function add(tallies: Tallies, key: Json | undefined, { value, count, screens }: Tally): void {
+  const known = tallies.get(key);
+  if (known === undefined) {
+    tallies.set(key, { value, count, screens: [...screens] });
+    return;
+  }
+  known.count += count;
+  known.screens.push(...screens.slice(0, MOST_NAMED - known.screens.length));
+}
+
+function frequentFirst(values: Tallies): readonly ValueCount[] {
   return [...values.values()].sort((a, b) => b.count - a.count);
 }

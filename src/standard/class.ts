@@ -1,9 +1,16 @@
-import type { Configuration, Drive, Standard } from "../model/index.ts";
+import type { Configuration, Drive, Standard, StandardClass } from "../model/index.ts";
 import { fitsPattern } from "./pattern.ts";
 
 /** Whether a standard is for a screen. */
 export function isForScreen({ screens }: Standard, configuration: Configuration): boolean {
-  const { formats, drives, profileIds, sites } = screens;
+  return isInClass(screens, configuration);
+}
+
+/** Whether a screen is of a class; what the class does not say does not restrict. */
+export function isInClass(
+  { formats, drives, profileIds, sites }: StandardClass,
+  configuration: Configuration,
+): boolean {
   const { screen, unit } = configuration;
   return (
     (formats === undefined || formats.includes(screen.format)) &&

@@ -52,16 +52,18 @@ const SEVERITY: Readonly<Record<FindingKind, Severity>> = {
   record: "advice",
 };
 
-interface Group {
-  readonly deviation: Deviation;
-  readonly words: Pick<DriftFinding, "words" | "label" | "unit">;
+/** A deviation with the screens that have it, as plain data: can be sent to another thread. */
+export interface DriftGroup {
+  readonly key: string;
+  readonly of: Omit<DriftFinding, "screens" | "off">;
   readonly screens: DriftedScreen[];
+  /** How far off, of numbers, screen by screen. */
   readonly offs: number[];
 }
 
 /** Gathers deviations of many screens so that each different one is told once. Screens are not kept. */
 export class DriftGroups {
-  readonly #groups = new Map<string, Group>();
+  readonly #groups = new Map<string, DriftGroup>();
 
   add(
     name: string,
@@ -71,8 +73,8 @@ export class DriftGroups {
     for (const { deviation, since } of deviations) {
       const key = `${deviation.kind}\n${deviation.path.join("/")}\n${JSON.stringify(standardSays(deviation))}`;
       const group = this.#groups.get(key) ?? {
-        deviation,
-        words: wordsOf(configuration, deviation),
+        key,
+        of: factsOf(configuration, deviation),
         screens: [],
         offs: [],
       };
@@ -82,6 +84,22 @@ export class DriftGroups {
       const off = offBy(deviation);
       if (off !== undefined) group.offs.push(off);
     }
+  }
+
+  /** Adds what others have gathered of other screens. */
+  addGroups(others: readonly DriftGroup[]): void {
+    for (const other of others) {
+      const group = this.#groups.get(other.key);
+      if (group === undefined) this.#groups.set(other.key, { ...other });
+      else {
+        for (const screen of other.screens) group.screens.push(screen);
+        for (const off of other.offs) group.offs.push(off);
+      }
+    }
+  }
+
+  groups(): readonly DriftGroup[] {
+    return [...this.#groups.values()];
   }
 
   /** The most serious first, then those of most screens. */
@@ -97,7 +115,7 @@ export class DriftGroups {
   }
 }
 
-function findingOf({ deviation, words, screens, offs }: Group): DriftFinding {
+function factsOf(configuration: Configuration, deviation: Deviation): DriftGroup["of"] {
   const { path, field, owner, reason } = deviation;
   const kind = kindOf(deviation);
   return {
@@ -106,15 +124,28 @@ function findingOf({ deviation, words, screens, offs }: Group): DriftFinding {
     severity: SEVERITY[kind],
     place: path.join("/"),
     field,
-    ...words,
+    ...wordsOf(configuration, deviation),
     owner,
     standard: standardSays(deviation),
     ...(reason !== undefined && { reason }),
-    screens,
-    ...(offs.length > 0 && {
-      off: { least: Math.min(...offs), median: median(offs), greatest: Math.max(...offs) },
-    }),
   };
+}
+
+function findingOf({ of, screens, offs }: DriftGroup): DriftFinding {
+  if (offs.length === 0) return { ...of, screens };
+  const [least, greatest] = rangeOf(offs);
+  return { ...of, screens, off: { least, median: median(offs), greatest } };
+}
+
+/** Least and greatest; by a loop, since tens of thousands are too many arguments for a call. */
+function rangeOf(values: readonly number[]): readonly [number, number] {
+  let least = Number.POSITIVE_INFINITY;
+  let greatest = Number.NEGATIVE_INFINITY;
+  for (const value of values) {
+    least = Math.min(least, value);
+    greatest = Math.max(greatest, value);
+  }
+  return [least, greatest];
 }
 
 /** The most serious of what an item holds that the house owns: a preset more or less is a matter of operation. */

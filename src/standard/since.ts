@@ -47,16 +47,17 @@ export function deviationsSince(
       const configuration = snapshot.read();
       if (configuration !== undefined) {
         const still = open.filter((deviation) => deviatesAt(configuration, deviation, settle));
-        const told = new Set(still);
-        for (const deviation of open) {
-          if (!told.has(deviation)) since.set(keyOf(deviation), sinceOf(later, false));
-        }
+        const isStill = new Set(still);
+        const from = sinceOf(later, false);
+        for (const deviation of open) if (!isStill.has(deviation)) since.set(keyOf(deviation), from);
         open = still;
       }
     }
     later = snapshot;
   }
-  if (later !== undefined) for (const deviation of open) since.set(keyOf(deviation), sinceOf(later, true));
+  if (later === undefined) return since;
+  const from = sinceOf(later, true);
+  for (const deviation of open) since.set(keyOf(deviation), from);
   return since;
 }
 

@@ -1,6 +1,6 @@
 import type { Json } from "../changes/index.ts";
 import type { Configuration } from "../model/index.ts";
-import { Census, type ValueCount } from "./census.ts";
+import { Census, type CensusCounts, type ValueCount } from "./census.ts";
 import { screenDrives } from "./class.ts";
 
 /** A place at which nearly all of the screens that should be alike agree, and one or a few do not. */
@@ -21,6 +21,14 @@ export interface TwinGroup {
   readonly odd: readonly OddOneOut[];
 }
 
+type Twins = Pick<TwinGroup, "format" | "drives" | "profileId">;
+
+/** What a finder has gathered of screens that should be alike, as plain data. */
+export interface TwinCounts {
+  readonly of: Twins;
+  readonly counts: CensusCounts;
+}
+
 /** At least so many screens make a majority worth the name. */
 const FEWEST = 3;
 /** Those that differ are odd where they are at most this share of all. */
@@ -28,10 +36,7 @@ const ODD_SHARE = 0.25;
 
 /** Finds, among screens that should be alike, the odd ones out. Screens are taken one by one and not kept. */
 export class TwinFinder {
-  readonly #groups = new Map<
-    string,
-    { readonly of: Omit<TwinGroup, "screens" | "odd">; readonly census: Census }
-  >();
+  readonly #groups = new Map<string, { readonly of: Twins; readonly census: Census }>();
 
   add(configuration: Configuration, name: string): void {
     const of = {
@@ -39,10 +44,23 @@ export class TwinFinder {
       drives: screenDrives(configuration),
       profileId: configuration.unit.profileId,
     };
+    this.#census(of).add(configuration, name);
+  }
+
+  /** Adds what another finder has gathered of other screens. */
+  addCounts(others: readonly TwinCounts[]): void {
+    for (const { of, counts } of others) this.#census(of).addCounts(counts);
+  }
+
+  counts(): readonly TwinCounts[] {
+    return [...this.#groups.values()].map(({ of, census }) => ({ of, counts: census.counts() }));
+  }
+
+  #census(of: Twins): Census {
     const key = JSON.stringify(of);
     const group = this.#groups.get(key) ?? { of, census: new Census() };
     this.#groups.set(key, group);
-    group.census.add(configuration, name);
+    return group.census;
   }
 
   groups(): readonly TwinGroup[] {

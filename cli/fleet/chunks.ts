@@ -1,0 +1,49 @@
+import type { Context } from "../context.ts";
+import { progress } from "../progress.ts";
+import type { TaskNote } from "../workers/tasks.ts";
+
+/** Some screens of a logbook, to be worked on together on one thread. */
+export interface Chunk {
+  /** Absolute path of the logbook. */
+  readonly path: string;
+  /** The logbook as the user named it. */
+  readonly named: string;
+  /** Folders of the screens inside the logbook. */
+  readonly folders: readonly string[];
+}
+
+/** Fewer screens than this are done sooner than another thread is started. */
+const WORTH_WORKER = 40;
+/** Screens of a chunk: enough that handing over costs little, few enough that all threads end at the same time. */
+const MOST_IN_CHUNK = 64;
+const CHUNKS_FOR_EACH = 16;
+
+/** So many threads are worth starting for so many screens. */
+export function worthWorkers(screens: number): number {
+  return Math.floor(screens / WORTH_WORKER);
+}
+
+/** Cuts a list into chunks, in order. */
+export function chunked<Item>(items: readonly Item[]): readonly (readonly Item[])[] {
+  const size = Math.max(1, Math.min(MOST_IN_CHUNK, Math.ceil(items.length / CHUNKS_FOR_EACH)));
+  return Array.from({ length: Math.ceil(items.length / size) }, (_, index) =>
+    items.slice(index * size, (index + 1) * size),
+  );
+}
+
+/** Shows notes of tasks: a bar for what is done, each warning once. */
+export function taskNotes(context: Context, label: string, total: number) {
+  const bar = progress(context, label, total);
+  const told = new Set<string>();
+  let done = 0;
+  const onNote = (note: TaskNote): void => {
+    if (note.kind === "done") {
+      done += 1;
+      bar.at(done, note.name);
+    } else if (!told.has(note.words)) {
+      told.add(note.words);
+      context.err(note.words);
+    }
+  };
+  return { onNote, end: bar.end };
+}

@@ -1,0 +1,34 @@
+import type { DriftPart } from "../../src/jobs/index.ts";
+import type { AuditedScreen } from "../../src/model/index.ts";
+import type { CensusCounts } from "../../src/standard/index.ts";
+import type { AuditChunk, AuditSetup } from "../fleet/audit-task.ts";
+import type { CensusSetup } from "../fleet/census-task.ts";
+import type { Chunk } from "../fleet/chunks.ts";
+import type { DriftSetup } from "../fleet/drift-task.ts";
+
+/** What a task says while it works. */
+export type TaskNote =
+  /** One more thing is done, by its name. */
+  | { readonly kind: "done"; readonly name: string }
+  /** Something that the user should know; the same text is told once. */
+  | { readonly kind: "warning"; readonly words: string };
+
+/**
+ * Work that can be done on any thread. Set up once a thread; then called with one input after the other. Setup, inputs,
+ * results and notes are plain data.
+ */
+export type Task<Setup, Input, Result> = (
+  setup: Setup,
+  note: (note: TaskNote) => void,
+) => Promise<(input: Input) => Promise<Result>>;
+
+/** All tasks; each loads what it needs when it is set up. */
+export const TASKS = {
+  audit: async (setup, note) => (await import("../fleet/audit-task.ts")).auditTask(setup, note),
+  drift: async (setup, note) => (await import("../fleet/drift-task.ts")).driftTask(setup, note),
+  census: async (setup, note) => (await import("../fleet/census-task.ts")).censusTask(setup, note),
+} as const satisfies {
+  readonly audit: Task<AuditSetup, AuditChunk, readonly AuditedScreen[]>;
+  readonly drift: Task<DriftSetup, Chunk, DriftPart>;
+  readonly census: Task<CensusSetup, Chunk, CensusCounts>;
+};
