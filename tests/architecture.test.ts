@@ -108,14 +108,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     "src/units",
     "t:src/logbook",
   ],
-  "src/audit": [
-    "src/changes",
-    "src/profile",
-    "src/rules",
-    "src/standard",
-    "t:src/findings",
-    "t:src/model",
-  ],
+  "src/audit": ["src/changes", "src/profile", "src/rules", "src/standard", "t:src/findings", "t:src/model"],
   "src/jobs": [
     "src/audit",
     "src/canonical",

@@ -4,7 +4,13 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { performance } from "node:perf_hooks";
 import { FLEET_PROFILE, makeFleet } from "../../samples/generate/fleet.ts";
-import { createLogbook, type FileStore, folderStore, type KeptDocument, record } from "../../src/logbook/index.ts";
+import {
+  createLogbook,
+  type FileStore,
+  folderStore,
+  type KeptDocument,
+  record,
+} from "../../src/logbook/index.ts";
 
 /*
  * Audit, drift and derivation over whole logbooks, through the built command line (worker threads included), each run a
