@@ -1,5 +1,5 @@
-import { existsSync, readFileSync } from "node:fs";
-import { join, resolve } from "node:path";
+import { existsSync } from "node:fs";
+import { dirname, join, resolve } from "node:path";
 import { canonicalHash } from "../../src/canonical/index.ts";
 import { BoothkeepError, EXIT_CODE } from "../../src/errors/index.ts";
 import { type ProposeOptions, proposalBasis, proposeStandard } from "../../src/jobs/index.ts";
@@ -8,7 +8,7 @@ import type { Proposal, Standard, StandardDecisions } from "../../src/model/inde
 import { compileStandard, isForScreen, openQuestions } from "../../src/standard/index.ts";
 import type { Context } from "../context.ts";
 import { readDocumentFile } from "../documents.ts";
-import { writeNew } from "../files.ts";
+import { removeUnfinished, writeOnce } from "../files.ts";
 import { type FleetScreen, fleetPlaces } from "../fleet-screens.ts";
 import { findProfile } from "../profiles.ts";
 import { progress } from "../progress.ts";
@@ -112,9 +112,10 @@ async function proposalOf(screen: FleetScreen, round: Round, context: Context): 
     return earlier;
   }
   const { proposal, configuration: proposed } = proposeStandard(configuration, options);
+  removeUnfinished(dirname(resolve(context.cwd, file)));
   // The proposal comes last: where it is, everything of the screen is.
-  if (proposed !== undefined) writeOnce(`${base}.configuration.json`, pretty(proposed), context);
-  writeOnce(file, pretty(proposal), context);
+  if (proposed !== undefined) writeOnce(`${base}.configuration.json`, pretty(proposed), context.cwd);
+  writeOnce(file, pretty(proposal), context.cwd);
   return proposal;
 }
 
@@ -136,14 +137,14 @@ async function writePapers(
     );
     const list = workList(own, { files });
     const base = join(round.folder, `${site}.work-list`);
-    writeOnce(`${base}.html`, renderHtml(list), context);
-    writeOnce(`${base}.txt`, renderText(list), context);
+    writeOnce(`${base}.html`, renderHtml(list), context.cwd);
+    writeOnce(`${base}.txt`, renderText(list), context.cwd);
     written.push(`${base}.html`);
   }
   if (proposals.some(({ outcome }) => outcome === "open")) {
     const questions = openQuestions(proposals, round.standard.standard, round.decisions);
     const file = join(round.folder, "decisions.json");
-    writeOnce(file, pretty(questions), context);
+    writeOnce(file, pretty(questions), context.cwd);
     written.push(file);
   }
   return written;
@@ -178,13 +179,6 @@ function sayUnusedAnswers(proposals: readonly Proposal[], { decisions }: Round, 
 
 function pretty(value: unknown): string {
   return `${JSON.stringify(value, null, 2)}\n`;
-}
-
-/** Writes a file; where a run that was stopped has written the very same, that will do. */
-function writeOnce(file: string, text: string, context: Context): void {
-  const path = resolve(context.cwd, file);
-  if (existsSync(path) && readFileSync(path, "utf8") === text) return;
-  writeNew(file, text, context.cwd);
 }
 
 function twice(name: string, where: string): BoothkeepError {

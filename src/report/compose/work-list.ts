@@ -53,9 +53,14 @@ function screenBlocks(proposal: Proposal, files: WorkListOptions["files"]): read
       ],
     },
     ...part("Changes", of("taken", "rounded", "nearest").map(changeItem)),
-    ...part("On this unit", fitting.filter(({ outcome }) => outcome !== "asks").map(fittedItem)),
+    ...part("On this unit", fittedItems(fitting)),
     ...soundBlocks(proposal),
-    ...part("Stays as the screen has it", of("kept", "kept-by-decision").map(stayItem)),
+    ...part(
+      "Stays as the screen has it",
+      of("kept", "kept-by-decision")
+        .filter(({ place }) => !fitting.some((item) => item.place === place))
+        .map(stayItem),
+    ),
     ...part("To be decided", [
       ...of("asks").map(stayItem),
       ...questions.filter(({ chosen }) => chosen === null).map(questionItem),
@@ -132,8 +137,19 @@ const FITTED: Readonly<Record<FittedItem["outcome"], string>> = {
   asks: "open",
 };
 
-function fittedItem({ words, text, outcome }: FittedItem): Item {
-  return { lead: words, text, tags: [FITTED[outcome]] };
+/** What became of places on the unit; the same on several places once. */
+function fittedItems(fitting: readonly FittedItem[]): readonly Item[] {
+  const alike = new Map<string, readonly [FittedItem, ...FittedItem[]]>();
+  for (const item of fitting) {
+    if (item.outcome === "asks") continue;
+    const key = JSON.stringify([item.outcome, item.text]);
+    alike.set(key, [...(alike.get(key) ?? []), item] as unknown as readonly [FittedItem, ...FittedItem[]]);
+  }
+  return [...alike.values()].map((items) => ({
+    lead: items.map(({ words }) => words).join("; "),
+    text: items[0].text,
+    tags: [FITTED[items[0].outcome]],
+  }));
 }
 
 function questionItem({ question, options, recommended, unfit, place }: FittingQuestion): Item {
