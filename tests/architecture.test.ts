@@ -35,6 +35,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     "t:src/numeric",
   ],
   cli: [
+    "src/acoustics",
     "src/text",
     "src/audit",
     "src/canonical",
@@ -77,7 +78,16 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   "src/logbook": ["src/canonical", "src/errors", "src/findings", "t:src/model", "src/signing"],
   "src/pack": ["src/canonical", "src/errors", "src/logbook", "src/model", "src/signing", "src/zip"],
   "src/sheets": ["src/errors", "src/text", "src/zip"],
-  "src/tables": ["src/acoustics", "src/findings", "src/model", "src/profile", "src/sheets", "src/text"],
+  "src/tables": [
+    "src/acoustics",
+    "src/errors",
+    "src/findings",
+    "src/model",
+    "src/profile",
+    "src/sheets",
+    "src/text",
+    "src/units",
+  ],
   "src/zip": [],
   "src/signing": ["src/canonical", "src/errors"],
   "src/units": [],
@@ -136,6 +146,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   "src/diff": ["src/acoustics", "src/changes", "src/errors", "src/findings", "src/model", "src/units"],
   "src/report": [
     "src/text",
+    "t:src/acoustics",
     "t:src/tables",
     "src/findings",
     "t:src/audit",

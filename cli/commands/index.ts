@@ -11,6 +11,7 @@ import { addFind } from "./find.ts";
 import { addHandoverSheet } from "./handover-sheet.ts";
 import { addHistory } from "./history.ts";
 import { addMap } from "./map.ts";
+import { addMeasured } from "./measured.ts";
 import { addMerge } from "./merge.ts";
 import { addMigrate } from "./migrate.ts";
 import { addNew } from "./new.ts";
@@ -41,7 +42,14 @@ type AddCommand = (program: Command, context: Context) => void;
 
 /** The commands by name, in the groups and the order in which `boothkeep --help` lists them: the order of a job. */
 const GROUPS: Readonly<Record<string, Readonly<Record<string, AddCommand>>>> = {
-  "Settings in and out:": { new: addNew, read: addRead, write: addWrite, map: addMap, table: addTable },
+  "Settings in and out:": {
+    new: addNew,
+    read: addRead,
+    write: addWrite,
+    map: addMap,
+    table: addTable,
+    measured: addMeasured,
+  },
   "Checking:": { validate: addValidate, rules: addRules },
   "Keeping:": { begin: addBegin, record: addRecord, history: addHistory, show: addShow, find: addFind },
   "On a visit:": { compare: addCompare, visit: addVisit },

@@ -4,6 +4,7 @@ import { whimbrel32Export } from "./exports/whimbrel-32.ts";
 import { dunlin16Map } from "./maps/dunlin-16.ts";
 import { gabbro28Map } from "./maps/gabbro-28.ts";
 import { whimbrel32Map } from "./maps/whimbrel-32.ts";
+import { lanternMill1Measured } from "./measurements/lantern-mill-1.ts";
 import { dunlin16 } from "./profiles/dunlin-16.ts";
 import { gabbro28 } from "./profiles/gabbro-28.ts";
 import { gabbro36 } from "./profiles/gabbro-36.ts";
@@ -32,12 +33,13 @@ export function allSamples(): Readonly<Record<string, object>> {
   };
 }
 
-/** Every generated file of another kind by its name: the exports of the units, as bytes. */
+/** Every generated file of another kind by its name, as bytes: the exports of the units, what an analyzer wrote. */
 export function allExports(): Readonly<Record<string, Uint8Array>> {
   return {
     "exports/copper-heron-1.xml": Buffer.from(gabbro28Export(copperHeron1()), "utf8"),
     "exports/copper-heron-2.csv": Buffer.from(whimbrel32Export(copperHeron2()), "latin1"),
     "exports/lantern-mill-1.xml": Buffer.from(gabbro28Export(lanternMill1()), "utf8"),
     "exports/lantern-mill-4.txt": Buffer.from(dunlin16Export(lanternMill4()), "utf8"),
+    "measurements/lantern-mill-1.csv": Buffer.from(lanternMill1Measured(), "utf8"),
   };
 }

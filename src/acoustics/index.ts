@@ -109,4 +109,12 @@ export {
 export type { UnitAcoustics } from "./unit-acoustics.ts";
 export type { WayCrossing, WayPair } from "./way-pair.ts";
 export { type Weighting, weightingDb, weightingPower } from "./weighting.ts";
-export { type XCurveSlopes, xCurveDb, xCurveSlopes } from "./x-curve.ts";
+export {
+  CALIBRATION_BANDS,
+  X_CURVE_TOLERANCE_DB,
+  type XCurveDeviation,
+  type XCurveSlopes,
+  xCurveDb,
+  xCurveDeviations,
+  xCurveSlopes,
+} from "./x-curve.ts";

@@ -1,3 +1,5 @@
+import { nominalThirdOctaveHz, thirdOctaveCenterHz } from "./band-frequencies.ts";
+
 /** The slopes of a target curve above its hinge, in dB an octave. */
 export interface XCurveSlopes {
   /** From 2 kHz to 10 kHz. */
@@ -50,4 +52,50 @@ export function xCurveSlopes(seats: number): XCurveSlopes {
     distance(entry[0]) < distance(best[0]) ? entry : best,
   );
   return { middleDbPerOctave, highDbPerOctave: 2 * middleDbPerOctave };
+}
+
+/** The third octaves that a calibration keeps: 40 Hz to 16 kHz, band numbers of IEC 61260-1 from the one at 1 kHz. */
+export const CALIBRATION_BANDS = { first: -14, last: 12 } as const;
+
+/** The third octaves that are held against the curve: 63 Hz to 12.5 kHz. Common practice, no source. */
+const JUDGED = { first: -12, last: 11 } as const;
+
+/**
+ * The tolerance of the X-curve in dB, either way. From memory: the standard's table, which widens at the ends, could not be
+ * read. What lies outside is worth a look, and no fault by itself.
+ */
+export const X_CURVE_TOLERANCE_DB = 3;
+
+/** A measured third octave beside the X-curve. */
+export interface XCurveDeviation {
+  /** Band number of IEC 61260-1: 0 is 1 kHz. */
+  readonly band: number;
+  readonly frequencyHz: number;
+  /** As it is printed: 1250 for 1258.9 Hz. */
+  readonly nominalHz: number;
+  readonly measuredDb: number;
+  readonly targetDb: number;
+  /** Measured less target. */
+  readonly deviationDb: number;
+  /** Whether the band counts: 63 Hz to 12.5 kHz. */
+  readonly judged: boolean;
+}
+
+/**
+ * Measured third octaves of a calibration beside the X-curve.
+ *
+ * @param thirdOctavesDb 27 levels in dB, 40 Hz to 16 kHz, relative to the mean of 500 Hz to 2 kHz, where the curve is 0 dB
+ */
+export function xCurveDeviations(
+  thirdOctavesDb: readonly number[],
+  slopes: XCurveSlopes = STANDARD,
+): readonly XCurveDeviation[] {
+  return thirdOctavesDb.map((measuredDb, k) => {
+    const band = CALIBRATION_BANDS.first + k;
+    const frequencyHz = thirdOctaveCenterHz(band);
+    const targetDb = xCurveDb(frequencyHz, slopes);
+    const judged = band >= JUDGED.first && band <= JUDGED.last;
+    const nominalHz = nominalThirdOctaveHz(band);
+    return { band, frequencyHz, nominalHz, measuredDb, targetDb, deviationDb: measuredDb - targetDb, judged };
+  });
 }

@@ -125,7 +125,7 @@ export const ERROR_CATALOGUE = {
   },
   "table.does-not-fit": {
     exit: "usage",
-    summary: "A table names no program channels or bands that are known.",
+    summary: "A table does not fit the configuration that it is taken into.",
   },
   "field-map.unusable": {
     exit: "usage",

@@ -14,6 +14,7 @@ export { logbookCheckReport } from "./compose/logbook-check.ts";
 export { type EntryReportInput, entryReport } from "./compose/logbook-entry.ts";
 export { historyReport } from "./compose/logbook-history.ts";
 export { searchReport } from "./compose/logbook-search.ts";
+export { type MeasuredChannel, type MeasuredReport, measuredReport } from "./compose/measured.ts";
 export {
   type MigrationPlanOptions,
   migrationPlanReport,

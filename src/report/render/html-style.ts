@@ -107,6 +107,9 @@ hr.page { border: 0; border-top: 1px solid var(--rule); margin: 2rem 0; }
 .plot .after { stroke: var(--after); stroke-width: 2; fill: none; }
 .plot .change { stroke: var(--change); stroke-width: 1.5; fill: none; }
 .plot .area { fill: var(--change); fill-opacity: .18; stroke: none; }
+.plot .target { stroke: var(--soft); stroke-width: 1.75; stroke-dasharray: 6 4; fill: none; }
+.plot .tolerance { fill: var(--soft); fill-opacity: .16; stroke: none; }
+.plot .outside { fill: var(--paper); stroke: var(--after); stroke-width: 2; }
 .plot .way { stroke-width: 1.25; }
 .plot .thick { stroke-width: 3; }
 .plot .mark { fill: var(--change); stroke: none; }

@@ -1,11 +1,8 @@
-import { thirdOctaveCenterHz, xCurveDb } from "../../acoustics/index.ts";
+import { xCurveDeviations } from "../../acoustics/index.ts";
 import { CHANNELS } from "../../model/index.ts";
 import { printDbChange, printHz } from "../../units/index.ts";
 import { set } from "../edits.ts";
 import { screenRule } from "../rule.ts";
-
-/** The third octaves of a calibration: 40 Hz to 16 kHz, band numbers of IEC 61260-1 from the one at 1 kHz. */
-const FIRST_BAND = -14;
 
 export const awayFromXCurve = screenRule({
   code: "calibration/away-from-x-curve",
@@ -34,18 +31,16 @@ export const awayFromXCurve = screenRule({
       const label = channels.get(channelId)?.item.label;
       const role = label && CHANNELS[label].role;
       if (thirdOctavesDb === undefined || (role !== "screen" && role !== "surround")) continue;
-      const bands = thirdOctavesDb.flatMap((levelDb, k) => {
-        const frequencyHz = thirdOctaveCenterHz(FIRST_BAND + k);
-        const offDb = levelDb - xCurveDb(frequencyHz);
-        return frequencyHz < 60 || frequencyHz > 13_000 ? [] : [{ k, frequencyHz, offDb }];
-      });
-      const worst = bands.reduce((a, b) => (Math.abs(b.offDb) > Math.abs(a.offDb) ? b : a));
-      const count = bands.filter(({ offDb }) => Math.abs(offDb) > maxDb).length;
+      const bands = xCurveDeviations(thirdOctavesDb)
+        .map((deviation, k) => ({ ...deviation, k }))
+        .filter(({ judged }) => judged);
+      const worst = bands.reduce((a, b) => (Math.abs(b.deviationDb) > Math.abs(a.deviationDb) ? b : a));
+      const count = bands.filter(({ deviationDb }) => Math.abs(deviationDb) > maxDb).length;
       if (count === 0) continue;
       yield {
         path: ["calibration", "channels", index, "thirdOctavesDb", worst.k],
-        words: `${count === 1 ? "One third octave lies" : `${count} third octaves lie`} away from the X-curve, the most at ${printHz(worst.frequencyHz)}: ${printDbChange(worst.offDb)}.`,
-        numbers: { offDb: worst.offDb, frequencyHz: worst.frequencyHz, bands: count },
+        words: `${count === 1 ? "One third octave lies" : `${count} third octaves lie`} away from the X-curve, the most at ${printHz(worst.frequencyHz)}: ${printDbChange(worst.deviationDb)}.`,
+        numbers: { offDb: worst.deviationDb, frequencyHz: worst.frequencyHz, bands: count },
       };
     }
   },

@@ -5,8 +5,11 @@ import type { Item } from "../rows.ts";
 import type { Draft, DraftRow } from "./draft.ts";
 import type { Problems, TablePlace } from "./problem.ts";
 
-/** Holds a draft against the schema; what is wrong is told at the cell or row that it comes from. */
-export function checkShape(draft: Draft, problems: Problems): void {
+/**
+ * Holds a draft against the schema; what is wrong is told at the cell or row that it comes from.
+ * @returns whether it fits
+ */
+export function checkShape(draft: Draft, problems: Problems): boolean {
   const { shape } = inspectDocument(JSON.stringify(draft.root), { expect: "boothkeep.configuration" });
   const told = new Set<string>();
   for (const problem of shape.problems) {
@@ -16,6 +19,7 @@ export function checkShape(draft: Draft, problems: Problems): void {
     if (!told.has(key) && !followsFromFamily(problem, shape.problems)) problems.add(found.place, words, next);
     told.add(key);
   }
+  return shape.total === 0;
 }
 
 /** Whether a normalization belongs to a crossover depends on the family; while that is missing, nobody knows. */
@@ -45,7 +49,7 @@ function wordsFor({ fault, words, meant = "" }: ShapeProblem, { place, row, memb
   }
   const name = member.at(-1);
   const said = place.heading === undefined ? words : words.replace(`'${name}'`, `'${place.heading}'`);
-  return { words: said, next: "Mend the cell." };
+  return { words: said, next: fault === "outside-limits" ? "Write a value inside." : "Mend the cell." };
 }
 
 interface Found {

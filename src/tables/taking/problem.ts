@@ -30,8 +30,15 @@ export class Problems {
     return this.#total;
   }
 
+  /** In the order of the tables. */
   get listed(): readonly TableProblem[] {
-    return this.#listed;
+    const tables = [...new Set(this.#listed.map(tableOf))];
+    return [...this.#listed].sort(
+      (a, b) =>
+        tables.indexOf(tableOf(a)) - tables.indexOf(tableOf(b)) ||
+        (a.row ?? 0) - (b.row ?? 0) ||
+        (a.column ?? 0) - (b.column ?? 0),
+    );
   }
 
   add(place: TablePlace, words: string, next: string): void {
@@ -41,6 +48,10 @@ export class Problems {
     const cell = row === undefined || column === undefined ? {} : { cell: cellName(row, column) };
     this.#listed.push({ ...place, ...cell, words, next });
   }
+}
+
+function tableOf({ file, sheet = "" }: TablePlace): string {
+  return `${file}\n${sheet}`;
 }
 
 /** How many problems are told of a table. */

@@ -69,9 +69,8 @@ export function takeTables(
   const tables = found.map((table) => takeTable(table, taking));
   const { draft } = taking;
   checkReferences(draft, taking.references, profile, problems);
-  if (problems.total === 0) checkShape(draft, problems);
-  const moved =
-    problems.total > 0 || profile === undefined ? [] : checkNumbers(draft, profile, nearest, problems);
+  const fits = checkShape(draft, problems);
+  const moved = fits && profile !== undefined ? checkNumbers(draft, profile, nearest, problems) : [];
   if (problems.total > 0) return { kind: "refused", problems: problems.listed, total: problems.total };
   draft.finish();
   return { kind: "taken", configuration: draft.configuration, tables, moved };

@@ -1,0 +1,34 @@
+import { fieldHeading, plainHeading } from "../headings.ts";
+
+/** Heads the column of frequencies. */
+export const FREQUENCY_HEADING = "Frequency (Hz)";
+
+/** Names the row of C-weighted levels. */
+export const LEVEL_ROW = fieldHeading("calibration.channels[].levelDbC");
+
+/** Names the row of the LFE's gains in its band. */
+export const IN_BAND_ROW = fieldHeading("calibration.channels[].inBandGainDb");
+
+/** Headings of a table of microphone positions. */
+export const POSITION_HEADINGS = {
+  id: fieldHeading("calibration.microphonePositions[].id"),
+  xM: fieldHeading("calibration.microphonePositions[].xM"),
+  yM: fieldHeading("calibration.microphonePositions[].yM"),
+  zM: fieldHeading("calibration.microphonePositions[].zM"),
+} as const;
+
+/** What a column of measured levels is about: "L", or "L at p1" for one microphone position; "(dB)" may follow. */
+export function measuredColumn(heading: string): {
+  readonly channelId: string;
+  readonly positionId?: string;
+} {
+  const bare = heading.trim().replace(/\s*\(dB(?: SPL)?\)$/i, "");
+  const [, channelId, positionId] = /^(.*?)\s+at\s+(\S+)$/i.exec(bare) ?? [undefined, bare, undefined];
+  return { channelId: channelId!, ...(positionId === undefined ? {} : { positionId }) };
+}
+
+/** Whether a heading, or the name of a row, is the one that is meant; a unit may be left out. */
+export function isHeading(text: string, heading: string): boolean {
+  const bare = heading.replace(/\s*\([^)]*\)$/, "");
+  return [heading, bare].map(plainHeading).includes(plainHeading(text));
+}
