@@ -28,7 +28,7 @@ export function leaveOut(context: Pick<StepContext, "decisions">, problem: TooMa
   const question: Question = {
     id: problem.questionId,
     place: problem.place,
-    words: `The unit holds ${problem.max} ${problem.things}, the configuration has ${problem.count}. Which ${excess} shall be left out?`,
+    words: `The unit holds at most ${problem.max} of the ${problem.count} ${problem.things}. Which ${excess === 1 ? "one" : excess} shall be left out?`,
     options: [
       {
         id: "as-proposed",

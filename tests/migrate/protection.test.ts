@@ -29,6 +29,37 @@ describe("crossovers and protective filters", () => {
     expect(plan.counts.rounded).toBeGreaterThan(0);
   });
 
+  it("never go down so far that a driver is guarded noticeably less, and stay one crossover", () => {
+    // 1010 Hz on steps of 1/24 octave: 1000 Hz is nearest. Order 4 then passes 0.35 dB more, order 8 would pass 0.69 dB.
+    const frequencyHz = { kind: "log" as const, min: 20, max: 20000, referenceHz: 1000, perOctave: 24 };
+    const families = [{ family: "linkwitz-riley" as const, orders: [4, 8] }];
+    const ability = { families, frequencyHz };
+    const from = {
+      ...OLD_UNIT,
+      outputs: {
+        ...OLD_UNIT.outputs,
+        highPass: { ...ability, frequencyHz: OLD_UNIT.outputs.highPass.frequencyHz },
+      },
+    };
+    const to = { ...NEW_UNIT, outputs: { ...NEW_UNIT.outputs, highPass: ability, lowPass: ability } };
+    for (const [order, corner] of [
+      [4, 1000],
+      [8, 1000 * 2 ** (1 / 24)],
+    ] as const) {
+      const half = { family: "linkwitz-riley" as const, order, frequencyHz: 1010 };
+      const old: Configuration = {
+        ...SCREEN,
+        outputs: SCREEN.outputs.map(({ highPass: _, lowPass: __, ...output }) =>
+          output.id.endsWith("hf") ? { ...output, highPass: half } : { ...output, lowPass: half },
+        ),
+      };
+      const { configuration } = planMigration(old, { from, to, decisions: decisionsWith(ANSWERS) });
+      const output = (id: string) => configuration.outputs.find((item) => item.id === id)!;
+      expect(output("left-hf").highPass?.frequencyHz).toBeCloseTo(corner, 6);
+      expect(output("left-lf").lowPass?.frequencyHz).toBe(output("left-hf").highPass?.frequencyHz);
+    }
+  });
+
   it("never round a high-pass below what the data sheet calls safe", () => {
     const old = withOutput("left-hf", (output) => ({
       ...output,

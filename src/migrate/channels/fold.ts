@@ -1,9 +1,7 @@
 import type { Configuration, Output, Preset, ProgramChannel, Route } from "../../model/index.ts";
+import { powerSumDb } from "../power-sum.ts";
 import { clean } from "../staging/restage.ts";
 import type { MissingChannels } from "./stand-ins.ts";
-
-/** Power of two equal arrays against one: what now plays from both is lowered by as much in each. */
-const TWO_ARRAYS_DB = 3;
 
 /** The configuration without some channels: their routes, equalizers and shares go with them. */
 export function withoutChannels(configuration: Configuration, gone: ReadonlySet<string>): Configuration {
@@ -23,8 +21,8 @@ export function withoutChannels(configuration: Configuration, gone: ReadonlySet<
 /**
  * The configuration with channels played through one of another label: the channel that has the label already, or else
  * the first of them, which then takes the label. Level and delay by which the others differed go to their outputs; a
- * signal that played from the arrays of one of them and now plays from all of them is lowered by 3 dB in each; one that
- * was sent to several of them keeps its first crossing. The equalizers of the others are dropped.
+ * signal that played from the arrays of some of them and now plays from all of them is lowered so far that its power at
+ * the seats stays; one that was sent to several of them keeps its first crossing. The equalizers of the others are dropped.
  */
 export function foldChannels(
   configuration: Configuration,
@@ -62,15 +60,23 @@ export function foldChannels(
 
 function foldRoutes(preset: Preset, ids: ReadonlySet<string>, carrierId: string): Preset {
   const played = new Set<string>();
-  const several = (sourceChannelId: string) =>
-    preset.routing.filter((route) => route.sourceChannelId === sourceChannelId && ids.has(route.channelId))
-      .length > 1;
   const routing = preset.routing.flatMap((route): readonly Route[] => {
     if (!ids.has(route.channelId)) return [route];
     if (played.has(route.sourceChannelId)) return [];
     played.add(route.sourceChannelId);
-    const gainDb = several(route.sourceChannelId) ? route.gainDb : clean(route.gainDb - TWO_ARRAYS_DB);
-    return [{ ...route, channelId: carrierId, gainDb }];
+    const gainsDb = preset.routing
+      .filter(
+        ({ sourceChannelId, channelId }) => sourceChannelId === route.sourceChannelId && ids.has(channelId),
+      )
+      .map(({ gainDb }) => gainDb);
+    const everywhere = [...ids].map(() => 0);
+    return [
+      {
+        ...route,
+        channelId: carrierId,
+        gainDb: clean(powerSumDb(gainsDb) - powerSumDb(everywhere)),
+      },
+    ];
   });
   return { ...preset, routing };
 }

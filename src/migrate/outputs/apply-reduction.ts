@@ -1,9 +1,7 @@
-import type { Configuration, Join, Output, Preset, Route } from "../../model/index.ts";
+import type { Configuration, Join, Output } from "../../model/index.ts";
 import type { Address } from "../address.ts";
+import { joinedLevels } from "./joined-levels.ts";
 import type { Reduction } from "./reduction.ts";
-
-/** Power of two equal arrays against one: a signal that plays from both is lowered by as much in each. */
-const TWO_ARRAYS_DB = 3;
 
 export interface Reduced {
   readonly next: Configuration;
@@ -39,48 +37,27 @@ function leaveOutputs(configuration: Configuration, outputs: readonly Output[]):
 
 function join(configuration: Configuration, intoOld: Output, from: Output): Reduced {
   const into = configuration.outputs.find(({ id }) => id === intoOld.id)!;
-  const shared = new Set(
-    into.mix.map(({ channelId }) => channelId).filter((id) => from.mix.some((part) => part.channelId === id)),
-  );
-  const added = from.mix.filter(({ channelId }) => !shared.has(channelId));
-  const lowered = into.mix.filter(({ channelId }) => !shared.has(channelId));
-  const mix = [
-    ...into.mix.map((part) => (shared.has(part.channelId) ? part : lower(part))),
-    ...added.map(lower),
-  ];
+  const levels = joinedLevels(configuration, into, from);
   const [a, b] = [into.feeds, from.feeds];
-  const joined =
-    a.kind === "loudspeaker" && b.kind === "loudspeaker"
-      ? joinSpeakers(configuration, a.loudspeakerId, b.loudspeakerId)
-      : configuration.loudspeakers;
-  const doubled = doubledRoutes(
-    configuration,
-    new Set(lowered.map(({ channelId }) => channelId)),
-    new Set(added.map(({ channelId }) => channelId)),
-  );
+  const speakers = a.kind === "loudspeaker" && b.kind === "loudspeaker";
   return {
     next: {
       ...configuration,
       outputs: configuration.outputs
         .filter(({ id }) => id !== from.id)
-        .map((output) => (output.id === into.id ? { ...output, mix } : output)),
-      loudspeakers: joined,
-      presets: doubled.presets,
+        .map((output) => (output.id === into.id ? { ...output, mix: levels.mix } : output)),
+      loudspeakers: speakers
+        ? joinSpeakers(configuration, a.loudspeakerId, b.loudspeakerId)
+        : configuration.loudspeakers,
+      presets: levels.presets,
     },
     restaged: [
-      ...lowered.map(({ channelId }) => `outputs/${into.id}/mix/${channelId}/gainDb`),
-      ...doubled.restaged,
+      ...levels.changedMix.map((channelId) => `outputs/${into.id}/mix/${channelId}/gainDb`),
+      ...levels.changedRoutes.map(({ presetId, routeId }) => `presets/${presetId}/routing/${routeId}/gainDb`),
     ],
-    joins:
-      a.kind === "loudspeaker" && b.kind === "loudspeaker"
-        ? [{ loudspeakerId: b.loudspeakerId, intoLoudspeakerId: a.loudspeakerId }]
-        : [],
+    joins: speakers ? [{ loudspeakerId: b.loudspeakerId, intoLoudspeakerId: a.loudspeakerId }] : [],
     gone: [`outputs/${from.id}`, ...(b.kind === "loudspeaker" ? [`loudspeakers/${b.loudspeakerId}`] : [])],
   };
-}
-
-function lower<T extends { readonly gainDb: number }>(part: T): T {
-  return { ...part, gainDb: part.gainDb - TWO_ARRAYS_DB };
 }
 
 /** The arrays count as one loudspeaker from now on: "an array of loudspeakers fed alike". */
@@ -93,40 +70,4 @@ function joinSpeakers(
   return configuration.loudspeakers
     .filter(({ id }) => id !== fromId)
     .map((speaker) => (speaker.id === intoId ? { ...speaker, boxes: speaker.boxes + from.boxes } : speaker));
-}
-
-/**
- * A source channel that a preset sends to a channel of either array meets itself in the joined output, in phase:
- * 6 dB louder than one alone, where before each array played it by itself. Its routes are lowered so that each array
- * plays it as loud as before.
- */
-function doubledRoutes(
-  configuration: Configuration,
-  first: ReadonlySet<string>,
-  second: ReadonlySet<string>,
-): { readonly presets: readonly Preset[]; readonly restaged: readonly Address[] } {
-  const restaged: Address[] = [];
-  const presets = configuration.presets.map((preset) => {
-    const to = (channels: ReadonlySet<string>) =>
-      new Set(
-        preset.routing
-          .filter(({ channelId }) => channels.has(channelId))
-          .map(({ sourceChannelId }) => sourceChannelId),
-      );
-    const [a, b] = [to(first), to(second)];
-    const doubled = (route: Route) =>
-      a.has(route.sourceChannelId) &&
-      b.has(route.sourceChannelId) &&
-      (first.has(route.channelId) || second.has(route.channelId));
-    if (!preset.routing.some(doubled)) return preset;
-    return {
-      ...preset,
-      routing: preset.routing.map((route) => {
-        if (!doubled(route)) return route;
-        restaged.push(`presets/${preset.id}/routing/${route.id}/gainDb`);
-        return lower(route);
-      }),
-    };
-  });
-  return { presets, restaged };
 }

@@ -1,4 +1,6 @@
-import type { Crossover, Limiter, Loudspeaker, Output, Placement } from "../../model/index.ts";
+import type { Configuration, Crossover, Limiter, Loudspeaker, Output, Placement } from "../../model/index.ts";
+import { printDbChange, printSigned } from "../../units/index.ts";
+import { joinedLevels } from "./joined-levels.ts";
 import { LOSS, MIRROR, type Reduction, type ReductionBundle } from "./reduction.ts";
 
 /** Arrays on one side of the room that one output can feed together. */
@@ -63,7 +65,7 @@ function joinBundle(
     speakers.find((single) => single.output.id === output.id)!.speaker.label;
   const weakensProtection = joints.some(({ join }) => !guards(join.into, join.from));
   return {
-    id: joints.map(({ join }) => `join-${join.from.id}-to-${join.into.id}`).join("-and-"),
+    id: `join-${joints.map(({ join }) => join.from.id).join("-and-")}`,
     words: joints
       .map(
         (joint) =>
@@ -130,7 +132,10 @@ function sameMix(a: Output, b: Output): boolean {
 }
 
 /** Side and rear array joined, left and right together. */
-export function sideJoins(single: readonly Single[]): readonly ReductionBundle[] {
+export function sideJoins(
+  configuration: Configuration,
+  single: readonly Single[],
+): readonly ReductionBundle[] {
   const at = (placement: Placement) => single.filter(({ speaker }) => speaker.placement === placement);
   const joints = JOINABLE.flatMap(([side, rear]): readonly Joint[] => {
     const [sides, rears] = [at(side), at(rear)];
@@ -138,13 +143,20 @@ export function sideJoins(single: readonly Single[]): readonly ReductionBundle[]
     return [{ speakers: [sides[0]!, rears[0]!], join: joined(sides[0]!, rears[0]!) }];
   });
   if (joints.length === 0 || joints.some(({ join }) => join.into.polarity !== join.from.polarity)) return [];
-  const consequence =
-    "Side and rear surround channels are no longer apart: each plays from both arrays, 3 dB lower from each, so its level at the seats stays.";
+  const consequence = [
+    "Side and rear surround channels are no longer apart: each plays from both arrays, lower from each, so that its level at the seats stays.",
+    ...joints.map(({ join }) => levelWords(configuration, join)),
+  ].join(" ");
   return [joinBundle(joints, { consequence, loss: LOSS.joinSides })];
+}
+
+function levelWords(configuration: Configuration, { into, from }: Joint["join"]): string {
+  const { intoChangeDb, fromChangeDb } = joinedLevels(configuration, into, from);
+  return `On output '${into.label}' its own channels change by ${printDbChange(intoChangeDb, 1)}, those of '${from.label}' by ${printDbChange(fromChangeDb, 1)}.`;
 }
 
 function settingsLost(into: Output, from: Output): string {
   const delay = from.delayMs - into.delayMs;
   const gain = from.gainDb - into.gainDb;
-  return `Output '${from.label}' differed by ${gain.toFixed(1)} dB and ${delay.toFixed(2)} ms; that difference is lost.`;
+  return `Output '${from.label}' differed by ${printDbChange(gain, 1)} and ${printSigned(delay, 2)} ms and has filters of its own: the level is made up for, the rest is lost.`;
 }

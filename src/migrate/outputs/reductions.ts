@@ -15,7 +15,7 @@ export function reductionsOf(
   });
   return [
     ...equalJoins(single),
-    ...sideJoins(single),
+    ...sideJoins(configuration, single),
     ...feedsLeftOut(outputs),
     ...speakersLeftOut(configuration, outputs),
   ].sort((a, b) => a.loss - b.loss);

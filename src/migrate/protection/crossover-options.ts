@@ -48,8 +48,8 @@ const HARMFUL_DB = -40;
 /** So many octaves around the corner are looked at. */
 const OCTAVES = 3;
 const POINTS_PER_OCTAVE = 12;
-/** So much more level outside its band means that a driver is less protected. */
-const WEAKER_DB = 0.5;
+/** So much more level outside its band means that a driver is less protected. Common practice, no source. */
+export const WEAKER_DB = 0.5;
 const SUBSTITUTES_MAX = 3;
 
 export interface SubstituteInput {

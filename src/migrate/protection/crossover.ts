@@ -5,7 +5,7 @@ import { octavesBetween, printHz } from "../../units/index.ts";
 import { figure } from "../figure.ts";
 import { ask, outcomeOf, type StepContext, type StepItem } from "../step.ts";
 import { place } from "../words.ts";
-import { crossoverSubstitutes, crossoverWords, SAME_CORNER_OCTAVES } from "./crossover-options.ts";
+import { crossoverSubstitutes, crossoverWords, SAME_CORNER_OCTAVES, WEAKER_DB } from "./crossover-options.ts";
 
 /** One protective thing of an output carried over. */
 export interface Carried<T> {
@@ -72,27 +72,64 @@ export function carryCrossover(
   };
 }
 
-/** The corner on the unit's grid; undefined where family, order or the grid do not give the same filter. */
+/**
+ * The corner on the unit's grid; undefined where family, order or the grid do not give the same filter. A high-pass is not
+ * moved down so far that it guards noticeably less. A low-pass goes where the high-pass goes that it meets.
+ */
 function sameCorner(
-  { old, to, next }: StepContext,
+  context: StepContext,
   output: Output,
   side: CrossoverSide,
   crossover: Crossover,
 ): number | undefined {
+  const corners = nearCorners(context, output, side, crossover);
+  const partner = side === "low-pass" ? meeting(context.old, output, crossover) : undefined;
+  const shared = partner === undefined ? undefined : sameCorner(context, partner, "high-pass", crossover);
+  if (shared !== undefined && corners.includes(shared)) return shared;
+  const distance = (corner: number) => Math.abs(octavesBetween(crossover.frequencyHz, corner));
+  return corners.sort((a, b) => distance(a) - distance(b) || b - a)[0];
+}
+
+/** A high-pass of order n falls by 6.02·n dB an octave. */
+const DB_PER_OCTAVE_AND_ORDER = 20 * Math.log10(2);
+
+/** The values of the unit next to a corner that give the same filter. */
+function nearCorners(
+  { old, to, next }: StepContext,
+  output: Output,
+  side: CrossoverSide,
+  crossover: Crossover,
+): number[] {
   const ability = side === "high-pass" ? to.outputs.highPass : to.outputs.lowPass;
-  if (crossoverObstacle(ability, crossover) !== undefined) return undefined;
+  if (crossoverObstacle(ability, crossover) !== undefined) return [];
   const { below, above } = gridNeighbours(ability.frequencyHz, crossover.frequencyHz);
   const safeHz = side === "high-pass" ? safeHighPassHz(old, output) : 0;
   const wasSafe = crossover.frequencyHz >= safeHz;
-  const near = [below, above].filter(
+  const leakDb = (corner: number) =>
+    side === "low-pass"
+      ? 0
+      : octavesBetween(corner, crossover.frequencyHz) * crossover.order * DB_PER_OCTAVE_AND_ORDER;
+  return [below, above].filter(
     (corner): corner is number =>
       corner !== undefined &&
       corner < next.unit.sampleRateHz / 2 &&
       Math.abs(octavesBetween(crossover.frequencyHz, corner)) <= SAME_CORNER_OCTAVES &&
-      (!wasSafe || corner >= safeHz),
+      (!wasSafe || corner >= safeHz) &&
+      leakDb(corner) <= WEAKER_DB,
   );
-  const distance = (corner: number) => Math.abs(octavesBetween(crossover.frequencyHz, corner));
-  return near.sort((a, b) => distance(a) - distance(b) || b - a)[0];
+}
+
+/** The output of the same loudspeaker whose high-pass is the other half of a crossover. */
+function meeting({ outputs }: StepContext["old"], { feeds }: Output, half: Crossover): Output | undefined {
+  if (feeds.kind !== "loudspeaker") return undefined;
+  return outputs.find(
+    (other) =>
+      other.feeds.kind === "loudspeaker" &&
+      other.feeds.loudspeakerId === feeds.loudspeakerId &&
+      other.highPass?.family === half.family &&
+      other.highPass.order === half.order &&
+      other.highPass.frequencyHz === half.frequencyHz,
+  );
 }
 
 function safeHighPassHz(configuration: StepContext["old"], { feeds }: Output): number {

@@ -5,6 +5,7 @@ import { ask, outcomeOf, type Part, type StepContext, type StepItem, type Verdic
 import { place } from "../words.ts";
 import { channelAddress, inputCable, inputCables } from "./input-cables.ts";
 import { afterRoomVerdict, roomQuestion } from "./room-question.ts";
+import { servedFirst } from "./served-first.ts";
 import { lostChannel, lostSource, withoutSourceChannels } from "./within-limits.ts";
 
 interface PluggedPart extends Part {
@@ -17,11 +18,12 @@ export function plugIn(context: StepContext): PluggedPart {
   const wishes = decisions?.connectors ?? [];
   const sockets = socketsOf(to);
   const cables = inputCables(next, context);
-  const first = assignCables({ cables, sockets, wishes });
+  const first = assignCables({ cables: servedFirst(next, cables, sockets), sockets, wishes });
+  const needed = new Set(cables.filter(({ required }) => required).flatMap(({ items }) => items));
   const homeless = new Set(
     first
-      .filter(({ socket, cable }) => socket === undefined && cable.required)
-      .flatMap(({ cable }) => cable.items),
+      .filter(({ socket }) => socket === undefined)
+      .flatMap(({ cable }) => (cable.items.some((item) => needed.has(item)) ? cable.items : [])),
   );
   const troubled = next.sources.filter((source) =>
     source.channels.some((channel) => homeless.has(channelAddress(source, channel))),
@@ -35,7 +37,13 @@ export function plugIn(context: StepContext): PluggedPart {
     next,
   );
   const placed =
-    troubled.length === 0 ? first : assignCables({ cables: inputCables(changed, context), sockets, wishes });
+    troubled.length === 0
+      ? first
+      : assignCables({
+          cables: servedFirst(changed, inputCables(changed, context), sockets),
+          sockets,
+          wishes,
+        });
   const settled = settle(context, changed, placed);
   return {
     next: settled.next,

@@ -2,13 +2,15 @@ import type { Configuration, Source, SourceChannel } from "../../model/index.ts"
 import { leaveOut } from "../leave-out.ts";
 import { outcomeOf, type Part, type StepContext, type StepItem, type Verdict } from "../step.ts";
 import { place } from "../words.ts";
+import { sourceUse } from "./source-use.ts";
 
 /** As many sources as the unit holds; what fewest presets use is proposed to go. */
 export function withinCount(context: StepContext): Part {
   const { next, to } = context;
-  const uses = (source: Source) => next.presets.filter(({ sourceId }) => sourceId === source.id).length;
   const inOrder = next.sources;
-  const leastUsed = [...inOrder].reverse().sort((a, b) => uses(a) - uses(b));
+  const uses = new Map(inOrder.map((source) => [source.id, sourceUse(next, source)]));
+  const use = ({ id }: Source) => uses.get(id)!;
+  const leastUsed = [...inOrder].reverse().sort((a, b) => use(a).weight - use(b).weight);
   const left = leaveOut(context, {
     questionId: "sources/count",
     place: place("sources", "Sources"),
@@ -18,9 +20,9 @@ export function withinCount(context: StepContext): Part {
     candidates: leastUsed.map((source) => ({
       id: source.id,
       label: source.label,
-      loss: `${uses(source)} presets use it and go with it.`,
+      loss: use(source).words,
     })),
-    reason: "fewest presets use them.",
+    reason: "they are needed least.",
   });
   return {
     next: { ...next, sources: next.sources.filter(({ id }) => !left.ids.has(id)) },

@@ -153,8 +153,8 @@ function reducedItems(reduced: Reduced, bundle: ReductionBundle, verdict: Verdic
           {
             outcome: outcomeOf(verdict, "restaged"),
             place: place(reduced.gone[0] ?? "outputs", "Outputs"),
-            words: "Levels are lowered by 3.0 dB where a signal now plays from two arrays.",
-            numbers: { changeDb: -3 },
+            words:
+              "Gains are changed so that what now plays from two arrays is as loud at the seats as before.",
             claims: reduced.restaged,
             questionId: verdict.question.id,
           },
