@@ -1,9 +1,13 @@
 import { dunlin16Export } from "./exports/dunlin-16.ts";
+import { dunlin16Sections } from "./exports/dunlin-16-sections.ts";
 import { gabbro28Export } from "./exports/gabbro-28.ts";
 import { whimbrel32Export } from "./exports/whimbrel-32.ts";
+import { whimbrel32ServiceFile } from "./exports/whimbrel-32-service.ts";
 import { dunlin16Map } from "./maps/dunlin-16.ts";
+import { dunlin16SectionsMap } from "./maps/dunlin-16-sections.ts";
 import { gabbro28Map } from "./maps/gabbro-28.ts";
 import { whimbrel32Map } from "./maps/whimbrel-32.ts";
+import { whimbrel32ServiceMap } from "./maps/whimbrel-32-service.ts";
 import { lanternMill1Measured } from "./measurements/lantern-mill-1.ts";
 import { dunlin16 } from "./profiles/dunlin-16.ts";
 import { gabbro28 } from "./profiles/gabbro-28.ts";
@@ -19,8 +23,10 @@ import { lanternMill1Autumn } from "./visits/lantern-mill-1-autumn.ts";
 export function allSamples(): Readonly<Record<string, object>> {
   return {
     "maps/dunlin-16.json": dunlin16Map,
+    "maps/dunlin-16-sections.json": dunlin16SectionsMap,
     "maps/gabbro-28.json": gabbro28Map,
     "maps/whimbrel-32.json": whimbrel32Map,
+    "maps/whimbrel-32-service.json": whimbrel32ServiceMap,
     "profiles/dunlin-16.json": dunlin16,
     "profiles/gabbro-28.json": gabbro28,
     "profiles/gabbro-36.json": gabbro36,
@@ -38,7 +44,9 @@ export function allExports(): Readonly<Record<string, Uint8Array>> {
   return {
     "exports/copper-heron-1.xml": Buffer.from(gabbro28Export(copperHeron1()), "utf8"),
     "exports/copper-heron-2.csv": Buffer.from(whimbrel32Export(copperHeron2()), "latin1"),
+    "exports/copper-heron-2.json": Buffer.from(`\ufeff${whimbrel32ServiceFile(copperHeron2())}`, "utf16le"),
     "exports/lantern-mill-1.xml": Buffer.from(gabbro28Export(lanternMill1()), "utf8"),
+    "exports/lantern-mill-4.ini": Buffer.from(dunlin16Sections(lanternMill4()), "utf8"),
     "exports/lantern-mill-4.txt": Buffer.from(dunlin16Export(lanternMill4()), "utf8"),
     "measurements/lantern-mill-1.csv": Buffer.from(lanternMill1Measured(), "utf8"),
   };

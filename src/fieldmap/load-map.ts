@@ -131,7 +131,7 @@ class Loading {
     if (rule.at !== undefined && rule.separator === undefined) {
       throw unusable("Numbers of one text need a separator.", at);
     }
-    if (rule.separator === this.#map.decimal) {
+    if (rule.separator !== undefined && rule.separator === (this.#map.decimal ?? ".")) {
       throw unusable("The separator of numbers is the decimal sign.", `${at}/separator`);
     }
     if (rule.each !== undefined) this.compile(rule.each, `${at}/each`);

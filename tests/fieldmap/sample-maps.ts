@@ -17,12 +17,12 @@ export interface SampleExportCase {
   readonly profile: UnitProfile;
 }
 
-function sampleCase(file: string, profileId: string, screen: string): SampleExportCase {
+function sampleCase(file: string, map: string, screen: string, profileId = map): SampleExportCase {
   const { $schema: _schema, ...configuration } = sampleJson<Configuration>(`screens/${screen}.json`);
   return {
     name: file,
     bytes: sampleFile(`exports/${file}`),
-    loaded: loadFieldMap(sampleJson<FieldMap>(`maps/${profileId}.json`)),
+    loaded: loadFieldMap(sampleJson<FieldMap>(`maps/${map}.json`)),
     configuration,
     profile: sampleJson<UnitProfile>(`profiles/${profileId}.json`),
   };
@@ -33,4 +33,6 @@ export const SAMPLE_EXPORTS: readonly SampleExportCase[] = [
   sampleCase("copper-heron-1.xml", "gabbro-28", "copper-heron/screen-1"),
   sampleCase("copper-heron-2.csv", "whimbrel-32", "copper-heron/screen-2"),
   sampleCase("lantern-mill-4.txt", "dunlin-16", "lantern-mill/screen-4"),
+  sampleCase("copper-heron-2.json", "whimbrel-32-service", "copper-heron/screen-2", "whimbrel-32"),
+  sampleCase("lantern-mill-4.ini", "dunlin-16-sections", "lantern-mill/screen-4", "dunlin-16"),
 ];

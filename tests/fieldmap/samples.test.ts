@@ -95,8 +95,8 @@ describe.each(SAMPLE_EXPORTS)("$name", ({ bytes, loaded, configuration, profile 
   });
 
   it("refuses what it has no room for, and writes nothing", () => {
-    const other = structuredClone(configuration) as unknown as { operation: { paging?: object } };
-    delete other.operation.paging;
+    const other = structuredClone(configuration) as unknown as { screen: { geometry?: object } };
+    delete other.screen.geometry;
     expect(() => writeExport(other as unknown as Configuration, bytes, loaded)).toThrow(
       expect.objectContaining({ code: "export.cannot-hold" }),
     );

@@ -27,6 +27,11 @@ export function numbers(
   return { kind: "numbers", field, at, separator, ...options };
 }
 
+/** A list of numbers of which each stands by itself. */
+export function numbersOfEach(field: string, each: string, options: Partial<NumbersRule> = {}): MapRule {
+  return { kind: "numbers", field, each, ...options };
+}
+
 export function list(
   name: string,
   each: string,
