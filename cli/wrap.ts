@@ -23,3 +23,11 @@ export function wrap(text: string, columns: number, indent = "  "): string {
   if (line.trim() !== "") lines.push(line);
   return lines.join("\n");
 }
+
+/** The same two columns in, for one line of a list: what outside texts hold is made harmless by the caller. */
+export function indented(text: string, columns: number): string {
+  return wrap(text, columns - 2)
+    .split("\n")
+    .map((line) => `  ${line}`)
+    .join("\n");
+}

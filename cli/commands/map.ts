@@ -1,14 +1,15 @@
 import { basename } from "node:path";
 import type { Command } from "commander";
 import { EXIT_CODE } from "../../src/errors/index.ts";
-import type { LoadedMap, MapCheck } from "../../src/fieldmap/index.ts";
+import type { LoadedMap, MapCheck, ProposedRule, StartedMap } from "../../src/fieldmap/index.ts";
 import type { UnitProfile } from "../../src/model/index.ts";
+import { harmless } from "../../src/text/index.ts";
 import type { Context } from "../context.ts";
 import { readConfigurationFile } from "../documents.ts";
 import { readFieldMapFile } from "../field-maps.ts";
 import { readInput, writeNew } from "../files.ts";
 import { findProfile, PROFILES_HELP, PROFILES_OPTION } from "../profiles.ts";
-import { wrap } from "../wrap.ts";
+import { indented, wrap } from "../wrap.ts";
 
 interface CheckOptions {
   readonly base?: string;
@@ -18,6 +19,7 @@ interface CheckOptions {
 
 interface StartOptions {
   readonly out: string;
+  readonly all?: boolean;
   readonly json?: boolean;
 }
 
@@ -32,10 +34,13 @@ Exit codes: 0 nothing found but advice, 1 something found, 2 wrong use.
 ${PROFILES_HELP}`;
 
 const START_HELP = `
-What is proposed comes from names and values alone and is for a person to
-finish: lists, what tells their items apart, and what is ignored on purpose.
+What is proposed comes from names and values alone: which lists and tables
+stand for outputs, presets, filters, what tells their items apart, and in
+which units of measure numbers stand. Every rule has its reason and is for a
+person to check; what no rule reads is told.
 
-  boothkeep map start export.xml --out my-unit.json`;
+  boothkeep map start export.xml --out my-unit.json
+  boothkeep map check my-unit.json export.xml`;
 
 export function addMap(program: Command, context: Context): void {
   const map = program
@@ -61,6 +66,7 @@ export function addMap(program: Command, context: Context): void {
     .description("Proposes a first field map from an export, for a person to finish.")
     .argument("<export>", "export of the unit")
     .requiredOption("--out <file>", "field map to be written")
+    .option("--all", "tell every proposed rule with its reason")
     .option("--json", "print the result as one JSON document")
     .addHelpText("after", START_HELP)
     .action((file: string, options: StartOptions) => start(file, options, context));
@@ -107,14 +113,13 @@ function checkText(
     lines.push("The map names no unit profile: numbers are not held against a unit.");
   lines.push("", `Found on the samples: ${findings.length}`);
   for (const { severity, code, sample, pointer, words } of findings) {
-    lines.push(
-      wrap(`  ${severity} ${code}: ${sample === undefined ? "" : `${sample} `}${pointer}: ${words}`, columns),
-    );
+    const where = `${sample === undefined ? "" : `${sample} `}${pointer}`;
+    lines.push(indented(harmless(`${severity} ${code}: ${where}: ${words}`), columns));
   }
   const fixed = notices.filter(({ kind }) => kind === "list-fixed" || kind === "key-fixed");
   const told = notices.filter((notice) => !fixed.includes(notice));
   lines.push("", `Cannot be written back, or only in part: ${told.length}`);
-  for (const { pointer, words } of told) lines.push(wrap(`  ${pointer}: ${words}`, columns));
+  for (const { pointer, words } of told) lines.push(indented(harmless(`${pointer}: ${words}`), columns));
   lines.push(`Lists and keys that writing cannot change: ${fixed.length}`);
   if (unmapped.length > 0) {
     const shown = unmapped.slice(0, SHOWN_UNMAPPED).join(", ");
@@ -131,13 +136,40 @@ async function start(file: string, options: StartOptions, context: Context): Pro
     .slice(0, 64);
   const started = startFieldMap(readInput(file, context.cwd), { id: id || "map" });
   writeNew(options.out, `${JSON.stringify(started.map, null, 2)}\n`, context.cwd);
-  if (options.json === true) {
-    context.out(JSON.stringify({ file: options.out, ...started }));
-    return;
-  }
-  const lines = [`Read as ${started.map.source.kind}. Proposed rules: ${started.proposed.length}`];
-  for (const { field, words } of started.proposed) lines.push(wrap(`  ${field}: ${words}`, context.columns));
-  lines.push(`Values without a rule: ${started.open.length}`, "", `Written: ${options.out}`);
-  lines.push(wrap("Check each rule, add the lists, then run 'boothkeep map check'.", context.columns));
-  context.out(lines.join("\n"));
+  if (options.json === true) context.out(JSON.stringify({ file: options.out, ...started }));
+  else context.out(startText(started, options, context));
+}
+
+const SHOWN_RULES = 24;
+
+function startText(started: StartedMap, { out, all }: StartOptions, { columns }: Context): string {
+  const { map, proposed, open, lacking } = started;
+  const line = (text: string) => wrap(harmless(text), columns);
+  const rule = ({ field, at, words }: ProposedRule) =>
+    indented(harmless(`${field} from ${at}: ${words}`), columns);
+  const lists = proposed.filter(({ kind }) => kind === "list");
+  // Where a value is turned into another, a wrong guess does not show by itself.
+  const turned = proposed.filter(({ kind }) => kind === "turned");
+  const shown = all === true ? proposed : turned.slice(0, SHOWN_RULES);
+  const lines = [
+    `Read as ${map.source.kind}. Rules proposed: ${proposed.length}, of which lists: ${lists.length}`,
+    ...lists.map(rule),
+    "",
+    all === true ? "All rules:" : `Values that are turned into others, check these first: ${turned.length}`,
+    ...shown.map(rule),
+  ];
+  if (shown.length < turned.length) lines.push(`  and ${turned.length - shown.length} more`);
+  if (all !== true) lines.push("'--all' tells every rule with its reason.");
+  lines.push("", `Values without a rule: ${open.length === 0 ? "none" : `${open.length} kinds`}`);
+  for (const { at, values, raw, line: first } of open.slice(0, SHOWN_RULES))
+    lines.push(
+      indented(harmless(`${at}: ${values}, the first '${raw.slice(0, 24)}' in line ${first}`), columns),
+    );
+  if (open.length > SHOWN_RULES)
+    lines.push(`  and ${open.length - SHOWN_RULES} more kinds; --json lists them all`);
+  if (lacking.length > 0) lines.push("", line(`No place was found for: ${lacking.join(", ")}`));
+  lines.push("", `Written: ${out}`);
+  const next =
+    "Check each rule, add what is missing and what is ignored on purpose, then run 'boothkeep map check'.";
+  return [...lines, line(next)].join("\n");
 }

@@ -4,13 +4,14 @@ import type { Command } from "commander";
 import { BoothkeepError, EXIT_CODE } from "../../src/errors/index.ts";
 import type { Account, LoadedMap, ReadExport } from "../../src/fieldmap/index.ts";
 import type { Configuration } from "../../src/model/index.ts";
+import { harmless } from "../../src/text/index.ts";
 import type { Context } from "../context.ts";
 import { readConfigurationFile } from "../documents.ts";
 import { errorText } from "../error-text.ts";
 import { readFieldMapFile } from "../field-maps.ts";
 import { readInput, writeNew } from "../files.ts";
 import { progress } from "../progress.ts";
-import { wrap } from "../wrap.ts";
+import { indented } from "../wrap.ts";
 
 interface ReadOptions {
   readonly map: string;
@@ -149,7 +150,7 @@ function accountText(
     `  unknown                ${counts.unknown}`,
   ];
   for (const { pointer, raw, line } of account.unknown.slice(0, SHOWN)) {
-    lines.push(wrap(`    line ${line}: ${pointer} = ${raw.slice(0, 40)}`, columns));
+    lines.push(indented(harmless(`line ${line}: ${pointer} = ${raw.slice(0, 40)}`), columns));
   }
   if (counts.unknown > SHOWN) lines.push(`    and ${counts.unknown - SHOWN} more; --json lists them all`);
   lines.push("", `Fields of the configuration ${account.fields.length}`);

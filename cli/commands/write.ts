@@ -13,7 +13,7 @@ import type { Context } from "../context.ts";
 import { readConfigurationFile } from "../documents.ts";
 import { readFieldMapFile } from "../field-maps.ts";
 import { readInput, writeNew } from "../files.ts";
-import { wrap } from "../wrap.ts";
+import { indented, wrap } from "../wrap.ts";
 
 interface WriteOptions {
   readonly map: string;
@@ -109,7 +109,7 @@ async function resultText(written: WrittenExport, out: string, context: Context)
 }
 
 function shown<T>(all: readonly T[], words: (one: T) => string, { columns }: Context): readonly string[] {
-  const lines = all.slice(0, SHOWN).map((one) => wrap(`  ${harmless(words(one))}`, columns));
+  const lines = all.slice(0, SHOWN).map((one) => indented(harmless(words(one)), columns));
   return all.length > SHOWN ? [...lines, `  and ${all.length - SHOWN} more; --json lists them all`] : lines;
 }
 

@@ -84,7 +84,7 @@ describe("boothkeep read and write", () => {
       "--accept-losses",
     );
     expect(accepted.code).toBe(1);
-    expect(accepted.out).toContain("rounded by the export");
+    expect(accepted.out).toMatch(/rounded by the\s+export/);
     fitsTheScreen(accepted.out);
   });
 
@@ -126,7 +126,11 @@ describe("boothkeep map", () => {
   it("begins a map", async () => {
     const { code, out } = await boothkeep("map", "start", xml, "--out", "begun.json");
     expect(code).toBe(0);
-    expect(out).toContain("unit.serial");
+    expect(out).toContain("outputs[].filters from /gabbro/outputs/output/*/filter/*: 58 items");
+    expect(out).toContain("tenths of a dB");
+    const all = await boothkeep("map", "start", xml, "--out", "begun-too.json", "--all");
+    expect(all.out).toContain("unit.serial from /gabbro/@serial");
+    fitsTheScreen(all.out);
     expect((await boothkeep("validate", "begun.json")).code).toBe(0);
     fitsTheScreen(out);
   });

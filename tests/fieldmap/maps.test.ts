@@ -1,13 +1,6 @@
 import { describe, expect, it } from "vitest";
-import {
-  checkFieldMap,
-  loadFieldMap,
-  readExport,
-  startFieldMap,
-  writeExport,
-} from "../../src/fieldmap/index.ts";
+import { checkFieldMap, loadFieldMap, readExport, writeExport } from "../../src/fieldmap/index.ts";
 import type { Configuration, MapRule } from "../../src/model/index.ts";
-import { readDocument } from "../../src/model/index.ts";
 import { SAMPLE_EXPORTS } from "./sample-maps.ts";
 import { base, SLOTS, smallMap } from "./small-map.ts";
 
@@ -342,24 +335,5 @@ describe("checking a map", () => {
     );
     const [first] = readExport(sample, loadFieldMap(JSON.parse(rounding)), { base }).configuration.outputs;
     expect(first!.gainDb).toBe(-3);
-  });
-});
-
-describe("beginning a map", () => {
-  it.each(
-    SAMPLE_EXPORTS.slice(0, 3).map(
-      ({ name, bytes: sample, loaded: { map } }) => [name, sample, map] as const,
-    ),
-  )("%s: the kind of its source, and a valid map of single fields", (_name, sample, { source }) => {
-    const { map, proposed, open } = startFieldMap(sample, { id: "begun" });
-    expect(map.source.kind).toBe(source.kind);
-    expect(() =>
-      loadFieldMap(
-        readDocument(JSON.stringify(map), { expect: "boothkeep.field-map" }).document as typeof map,
-      ),
-    ).not.toThrow();
-    expect(proposed.length).toBeGreaterThan(15);
-    expect(proposed).toContainEqual(expect.objectContaining({ field: "unit.serial" }));
-    expect(open.length).toBeGreaterThan(1000);
   });
 });

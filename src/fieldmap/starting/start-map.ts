@@ -1,55 +1,85 @@
 import { BoothkeepError } from "../../errors/index.ts";
-import type { ExportSource } from "../../model/index.ts";
-import { FIELDS, type FieldMap, type MapRule } from "../../model/index.ts";
+import { type ExportSource, FIELDS, type FieldMap, LIST_KEYS, type MapRule } from "../../model/index.ts";
+import type { Encoding } from "../../text/index.ts";
 import { type DecodedText, decodeText } from "../encoding.ts";
-import { fieldType } from "../field-type.ts";
+import { interpret } from "../interpret.ts";
+import { loadFieldMap } from "../load-map.ts";
 import { readTree } from "../sources/index.ts";
-import type { ExportTree, Leaf } from "../tree.ts";
+import { type ExportTree, positionIn } from "../tree.ts";
+import { guessSource } from "./guess-source.ts";
+import { type Proposal, type ProposedRule, proposeRules } from "./propose-rules.ts";
+import { shapeOf } from "./shape.ts";
 
 /** A first map for an export, with what a person must finish. */
 export interface StartedMap {
   readonly map: FieldMap;
   /** Each proposed rule with its reason. */
-  readonly proposed: readonly { readonly field: string; readonly at: string; readonly words: string }[];
-  /** Values of the export for which nothing is proposed. */
-  readonly open: readonly { readonly pointer: string; readonly raw: string }[];
+  readonly proposed: readonly ProposedRule[];
+  /** Places of the export for which nothing is proposed, those of one kind together. */
+  readonly open: readonly OpenPlace[];
+  /** Fields that every configuration has and for which nothing is proposed. */
+  readonly lacking: readonly string[];
+}
+
+/** Values of one kind that no rule reads. */
+export interface OpenPlace {
+  /** JSON Pointer with "*" for every item. */
+  readonly at: string;
+  readonly values: number;
+  /** The first of them. */
+  readonly raw: string;
+  readonly line: number;
 }
 
 /**
- * Proposes a map for an export: what kind of text it is, and by names and values which single fields may stand where.
- * Lists are left to a person: which table holds outputs and what tells them apart cannot be known from one file.
+ * Proposes a map for an export, by names and values: what kind of text it is, which lists and tables stand for which
+ * lists of a configuration, what tells their items apart, which places hold which fields and in which units of measure.
+ * What it proposes loads and reads the export as far as it goes; every rule is for a person to check.
  *
  * @throws BoothkeepError as the reading of an export
  */
 export function startFieldMap(bytes: Uint8Array, { id }: { readonly id: string }): StartedMap {
-  const { text, encoding } = decodeAny(bytes);
-  const source = guessSource(text);
-  const tree = readTree(text, source);
-  const matches = matchFields(tree);
-  const rules: MapRule[] = matches.map(({ field, leaf }) => ({ kind: "value", field, at: leaf.pointer }));
-  const matched = new Set(matches.map(({ leaf }) => leaf.pointer));
-  const open = [...tree.leaves.values()].filter(({ pointer }) => !matched.has(pointer));
-  return {
-    map: {
-      kind: "boothkeep.field-map",
-      schemaVersion: "1.0.0",
-      id,
-      revision: "0.1.0",
-      label: `Begun from an export (${source.kind})`.slice(0, 64),
-      notes: "Proposed by names and values. Check every rule; add lists and what is ignored on purpose.",
-      source: encoding === "utf-8" ? source : { ...source, encoding },
-      ...(usesDecimalComma(tree) ? { decimal: "," as const } : {}),
-      rules: rules.length > 0 ? rules : [{ kind: "value", field: "unit.serial", at: "/serial" }],
-    },
-    proposed: matches.map(({ field, leaf, words }) => ({ field, at: leaf.pointer, words })),
-    open: open.map(({ pointer, raw }) => ({ pointer, raw })),
-  };
+  const { text, encoding, byteOrderMark } = decodeAny(bytes);
+  const { tree, source } = readWhatever(text, guessSource(text));
+  const shape = shapeOf(tree.root, tree.leaves);
+  const decimal = usesDecimalComma(tree) ? "," : ".";
+  const mapWith = (rules: readonly MapRule[]): FieldMap => ({
+    kind: "boothkeep.field-map",
+    schemaVersion: "1.0.0",
+    id,
+    revision: "0.1.0",
+    label: `Begun from an export (${source.kind})`.slice(0, 64),
+    notes:
+      "Proposed by names and values. Check every rule; add what is missing and what is ignored on purpose.",
+    source: encoding === "utf-8" || byteOrderMark ? source : { ...source, encoding },
+    ...(decimal === "," ? { decimal } : {}),
+    rules: rules.length > 0 ? [...rules] : [{ kind: "value", field: "unit.serial", at: "/serial" }],
+  });
+  const proposal = shape === undefined ? { rules: [], words: [] } : proposeRules(shape, decimal);
+  const fitting = onlyFitting(proposal, tree, mapWith);
+  const map = mapWith(fitting.rules);
+  const { used } = interpret(tree, loadFieldMap(map), {});
+  return { map, proposed: fitting.words, open: openPlaces(tree, text, used), lacking: lackingFields(map) };
+}
+
+/** Where guessed forms do not go together, every line is a value by itself. */
+function readWhatever(
+  text: string,
+  source: ExportSource,
+): { readonly tree: ExportTree; readonly source: ExportSource } {
+  try {
+    return { tree: readTree(text, source), source };
+  } catch (error) {
+    if (!(error instanceof BoothkeepError) || source.kind !== "lines") throw error;
+    const plain: ExportSource = { ...source, forms: [{ form: "{word} {rest:rest}", at: "/line/-" }] };
+    return { tree: readTree(text, plain), source: plain };
+  }
 }
 
 /** UTF-8, or where the bytes are none, Latin-1: every byte is a letter there, so a person must check. */
 function decodeAny(bytes: Uint8Array): DecodedText {
   try {
-    return decodeText(bytes);
+    return decodeText(bytes, withoutMark(bytes));
   } catch (error) {
     if (error instanceof BoothkeepError && error.code === "export.wrong-encoding")
       return decodeText(bytes, "latin-1");
@@ -57,96 +87,74 @@ function decodeAny(bytes: Uint8Array): DecodedText {
   }
 }
 
-function guessSource(text: string): ExportSource {
-  const begin = text.trimStart();
-  if (/^[[{]/.test(begin) && !/^\[[^\]"{[\n]+\]\s*$/m.test(begin.slice(0, 400))) return { kind: "json" };
-  if (begin.startsWith("<")) return { kind: "xml", lists: repeatedElements(begin) };
-  const lines = begin.split(/\r\n|\n|\r/).filter((line) => line.trim() !== "" && !/^\s*[;!]/.test(line));
-  const sample = lines.slice(0, 200);
-  const share = (pattern: RegExp) =>
-    sample.filter((line) => pattern.test(line)).length / Math.max(1, sample.length);
-  const sections = lines.some((line) => /^\s*\[[^\]]+\]\s*$/.test(line));
-  if (share(/^\s*[\w. -]+\s*=/) + (sections ? share(/^\s*\[/) : 0) > 0.8) {
-    return { kind: "key-value", separator: "=", sections, divider: ".", comments: [";", "#"] };
-  }
-  for (const delimiter of [";", "\t", ",", "|"]) {
-    if (sample.filter((line) => line.includes(delimiter)).length / Math.max(1, sample.length) < 0.8) continue;
-    const mark = sample.some((line) => line.startsWith("#"));
-    return mark
-      ? { kind: "table", delimiter, header: "by-mark", mark: "#" }
-      : { kind: "table", delimiter, header: "first-row" };
-  }
-  return { kind: "lines", comments: ["!", "#"], forms: [{ form: "{word} {rest:rest}", at: "/line/-" }] };
-}
-
-/** Names of elements that stand more than once inside one element. */
-function repeatedElements(text: string): string[] {
-  const repeated = new Set<string>();
-  const open: Set<string>[] = [new Set()];
-  for (const [, close, name, single] of text.matchAll(/<(\/?)([A-Za-z_][\w.:-]*)[^<>]*?(\/?)>/g)) {
-    if (close === "/") {
-      if (open.length > 1) open.pop();
-      continue;
-    }
-    const inside = open.at(-1)!;
-    if (inside.has(name!)) repeated.add(name!);
-    inside.add(name!);
-    if (single !== "/") open.push(new Set());
-  }
-  return [...repeated];
-}
-
-interface FieldMatch {
-  readonly field: string;
-  readonly leaf: Leaf;
-  readonly words: string;
-}
-
-/** Single fields (those of no list) by names that share words, where the value can be of the field's type. */
-function matchFields(tree: ExportTree): readonly FieldMatch[] {
-  const taken = new Set<string>();
-  const fields = FIELDS.filter(({ path, owner }) => !path.includes("[]") && owner !== "document");
-  const leaves = [...tree.leaves.values()].filter(({ pointer }) => !/\/[1-9]\d*(?:\/|$)/.test(pointer));
-  return fields.flatMap(({ path, label }) => {
-    const wanted = wordsOf(`${path} ${label}`);
-    const last = wordsOf(path.slice(path.lastIndexOf(".") + 1));
-    const scored = leaves
-      .filter(({ pointer, raw }) => !taken.has(pointer) && raw !== "" && fits(path, raw))
-      .map((leaf) => {
-        const own = wordsOf(leaf.pointer.slice(leaf.pointer.lastIndexOf("/") + 1));
-        const around = wordsOf(leaf.pointer);
-        const shared = [...own].filter((word) => last.has(word)).length / Math.max(own.size, last.size, 1);
-        const context = [...around].filter((word) => wanted.has(word)).length / Math.max(around.size, 1);
-        return { leaf, score: shared + context / 2 };
-      })
-      .sort((a, b) => b.score - a.score);
-    const [best, second] = scored;
-    if (best === undefined || best.score < 0.75 || best.score === second?.score) return [];
-    taken.add(best.leaf.pointer);
-    const value = best.leaf.raw.slice(0, 40);
-    return [
-      { field: path, leaf: best.leaf, words: `'${value}' at ${best.leaf.pointer} may be the ${label}` },
-    ];
-  });
-}
-
-const UNIT_WORDS = new Set(["db", "ms", "hz", "m", "c", "id"]);
-
-function wordsOf(name: string): ReadonlySet<string> {
-  const parts = name
-    .replace(/([a-z])([A-Z])/g, "$1 $2")
-    .toLowerCase()
-    .split(/[^a-z]+/);
-  return new Set(parts.filter((part) => part !== "" && !UNIT_WORDS.has(part)));
-}
-
-function fits(path: string, raw: string): boolean {
-  if (fieldType(path) === "number") return /^[+-]?\d+(?:[.,]\d+)?\D{0,4}$/.test(raw.trim());
-  return fieldType(path) === "text" || /^(?:true|false)$/.test(raw);
+/** Text of plain letters in UTF-16 has a zero in every second byte. */
+function withoutMark(bytes: Uint8Array): Encoding {
+  const [first, second, third, fourth] = bytes;
+  if (first !== 0 && second === 0 && third !== 0 && fourth === 0) return "utf-16le";
+  return first === 0 && second !== 0 && third === 0 && fourth !== 0 ? "utf-16be" : "utf-8";
 }
 
 function usesDecimalComma(tree: ExportTree): boolean {
-  const raws = [...tree.leaves.values()].map(({ raw }) => raw);
-  const commas = raws.filter((raw) => /^[+-]?\d+,\d+$/.test(raw)).length;
-  return commas > raws.filter((raw) => /^[+-]?\d+\.\d+$/.test(raw)).length;
+  const raws = [...tree.leaves.values()].flatMap(({ raw }) => raw.split(" "));
+  const commas = raws.filter((raw) => /^[+-]?\d+,\d+\D{0,3}$/.test(raw)).length;
+  return commas > raws.filter((raw) => /^[+-]?\d+\.\d+\D{0,3}$/.test(raw)).length;
+}
+
+/** Takes out the rules by which the export does not read: a wrong guess must not stand in the way of the others. */
+function onlyFitting(
+  proposal: Proposal,
+  tree: ExportTree,
+  mapWith: (rules: readonly MapRule[]) => FieldMap,
+): Proposal {
+  let { rules, words } = proposal;
+  for (let round = 0; round < 20 && rules.length > 0; round += 1) {
+    const { misfits } = interpret(tree, loadFieldMap(mapWith(rules)), {});
+    if (misfits.length === 0) break;
+    const wrong = new Set(misfits.map(({ field }) => field.replace(/\[\]$/, "")));
+    rules = without(rules, wrong, "");
+    words = words.filter(({ field }) => isThere(rules, field));
+  }
+  return { rules, words };
+}
+
+function without(rules: readonly MapRule[], wrong: ReadonlySet<string>, prefix: string): readonly MapRule[] {
+  return rules.flatMap((rule): readonly MapRule[] => {
+    if (rule.kind !== "list") return wrong.has(prefix + rule.field) ? [] : [rule];
+    const path = prefix + rule.list;
+    const inner = without(rule.rules, wrong, `${path}[].`);
+    const isKeyed = inner.some((own) => own.kind !== "list" && own.field === LIST_KEYS[path]);
+    return isKeyed ? [{ ...rule, rules: [...inner] as typeof rule.rules }] : [];
+  });
+}
+
+function isThere(rules: readonly MapRule[], path: string, prefix = ""): boolean {
+  return rules.some((rule) => {
+    if (rule.kind !== "list") return [prefix + rule.field, `${prefix}${rule.field}[]`].includes(path);
+    return prefix + rule.list === path || isThere(rule.rules, path, `${prefix}${rule.list}[].`);
+  });
+}
+
+function openPlaces(tree: ExportTree, text: string, used: ReadonlySet<string>): readonly OpenPlace[] {
+  const found = new Map<string, { at: string; values: number; raw: string; line: number }>();
+  for (const { pointer, raw, start } of tree.leaves.values()) {
+    if (used.has(pointer)) continue;
+    const at = pointer.replace(/\/\d+(?=\/)/g, "/*");
+    const known = found.get(at);
+    if (known !== undefined) known.values += 1;
+    else found.set(at, { at, values: 1, raw, line: positionIn(text, start).line });
+  }
+  return [...found.values()];
+}
+
+/** Fields without which nothing is a configuration. The schema asks for more inside items. */
+const NEEDED = FIELDS.filter(({ path }) =>
+  /^(?:screen\.(?:siteId|screenId|siteName|screenName|format|videoLatencyMs|temperatureC|seats)|unit\.(?:profileId|profileRevision|serial|firmware|sampleRateHz)|operation\.faderMark|network\.hostname)$/.test(
+    path,
+  ),
+).map(({ path }) => path);
+
+const NEEDED_LISTS = ["sources", "channels", "equalizations", "presets", "loudspeakers", "outputs"];
+
+function lackingFields({ rules }: FieldMap): readonly string[] {
+  return [...NEEDED, ...NEEDED_LISTS].filter((path) => !isThere(rules, path));
 }

@@ -1,0 +1,119 @@
+import { FIELDS } from "../../model/index.ts";
+import { fieldType } from "../field-type.ts";
+
+const KINDS_OF_FILTER = [
+  "peaking",
+  "low-shelf",
+  "high-shelf",
+  "low-pass",
+  "high-pass",
+  "band-pass",
+  "all-pass",
+  "notch",
+];
+const FORMATS = ["mono", "stereo", "5.1", "6.1", "7.1DS", "7.1SDS"];
+const LABELS = "L R C LFE Ls Rs Lss Rss Lrs Rrs Lc Rc Cs HI VIN".split(" ");
+const FAMILIES = ["butterworth", "linkwitz-riley", "bessel"];
+
+/** Words that a field may hold, for fields that hold one of several. A test holds them against the schema. */
+export const FIELD_WORDS: Readonly<Record<string, readonly string[]>> = {
+  "screen.format": FORMATS,
+  "sources[].kind": ["aes3", "aes67", "analog-multichannel", "spdif", "analog-stereo", "microphone"],
+  "sources[].assignment": ["isdcf-doc4-2017", "as-labelled"],
+  "sources[].channels[].carries": [
+    ...LABELS,
+    ...["mono", "motion-data", "sync-signal", "sign-language-video", "unused"],
+  ],
+  "channels[].label": LABELS,
+  "equalizations[].channels[].graphic.layout": [
+    ...["third-octave-27", "third-octave-31", "two-thirds-octave-15", "octave-10"],
+  ],
+  "equalizations[].channels[].parametric[].kind": KINDS_OF_FILTER,
+  "presets[].format": FORMATS,
+  "loudspeakers[].placement": [
+    ...["screen-left", "screen-left-center", "screen-center", "screen-right-center", "screen-right"],
+    ...["surround-left", "surround-left-side", "surround-left-rear", "surround-rear", "surround-right"],
+    ...["surround-right-side", "surround-right-rear", "subwoofer"],
+  ],
+  "loudspeakers[].drive": ["passive", "active-2", "active-3", "active-4"],
+  "loudspeakers[].ways[].band": ["full", "lf", "mf", "hf", "vhf", "sub"],
+  "outputs[].feeds.kind": ["loudspeaker", "booth-monitor", "hearing-impaired", "narration", "spare"],
+  "outputs[].highPass.family": FAMILIES,
+  "outputs[].highPass.normalization": ["phase", "magnitude"],
+  "outputs[].lowPass.family": FAMILIES,
+  "outputs[].lowPass.normalization": ["phase", "magnitude"],
+  "outputs[].filters[].kind": KINDS_OF_FILTER,
+  "outputs[].polarity": ["normal", "inverted"],
+  "operation.emergencyMute.activeWhen": ["open", "closed"],
+  "operation.emergencyMute.release": ["automatic", "by-hand"],
+  "operation.hearingImpaired.whenAbsent": ["silence", "program-mix"],
+  "automation[].trigger.kind": ["contact", "serial", "network"],
+  "automation[].trigger.edge": ["closing", "opening"],
+  "automation[].action.kind": ["recall-preset", "set-fader", "mute", "unmute", "select-source"],
+  "network.interfaces[].purpose": ["control", "audio"],
+  "network.interfaces[].mode": ["automatic", "fixed"],
+};
+
+/** Forms of texts that fields have whatever the unit. */
+const FORMS: readonly (readonly [path: RegExp, form: RegExp])[] = [
+  [/^unit\.(?:firmware|profileRevision)$/, /^\d+\.\d+(?:\.\d+)?[\w.-]*$/],
+  [/^calibration\.date$/, /^\d{4}-\d{2}-\d{2}/],
+  [/\.(?:address|gateway)$/, /^\d{1,3}(?:\.\d{1,3}){3}$/],
+  [/^unit\.serial$/, /\d/],
+  [/^unit\.sampleRateHz$/, /^(?:44\.?1|48|88\.?2|96|176\.?4|192)(?:0{2,3})?(?:\s*k?Hz)?$/],
+];
+
+const NUMBER = /^[+-]?(?:\d+[.,]?\d*|[.,]\d+)\s*[A-Za-z%°Ωµ]{0,5}$/;
+
+/** Texts that stand for no value. */
+export const NOTHING: ReadonlySet<string> = new Set(["", "-", "--", "none", "null", "n/a", "nil", "unset"]);
+
+/** The values among texts of an export: without those that stand for none. */
+export function realValues(raws: readonly string[]): readonly string[] {
+  return raws.filter((raw) => !NOTHING.has(raw.trim().toLowerCase()));
+}
+
+/** Two words for a switch, the one for "on" first. */
+export const SWITCH_WORDS: readonly (readonly [on: string, off: string])[] = [
+  ["true", "false"],
+  ["1", "0"],
+  ["on", "off"],
+  ["yes", "no"],
+  ["y", "n"],
+  ["ja", "no"],
+  ["in", "out"],
+  ["enabled", "disabled"],
+  ["active", "bypassed"],
+];
+
+export function isSwitch(raws: readonly string[]): boolean {
+  const words = new Set(raws.map((raw) => raw.trim().toLowerCase()));
+  return words.size > 0 && SWITCH_WORDS.some((pair) => [...words].every((word) => pair.includes(word)));
+}
+
+/** Whether values can be those of a field: -1 never, 0 perhaps, 1 very likely. */
+export function valueFit(path: string, raws: readonly string[]): number {
+  // A minus is a polarity, and nothing elsewhere.
+  const real = /polarity$/.test(path) ? raws : realValues(raws);
+  if (real.length === 0) return -0.2;
+  const words = FIELD_WORDS[path];
+  if (words !== undefined) {
+    const known = real.filter((raw) => words.includes(raw.trim())).length / real.length;
+    if (known === 1) return 1;
+    const distinct = new Set(real).size;
+    return distinct <= words.length && distinct <= 2 && /polarity$/.test(path) ? 0.1 : -1;
+  }
+  const form = FORMS.find(([pattern]) => pattern.test(path))?.[1];
+  if (form !== undefined) return real.every((raw) => form.test(raw.trim())) ? 0.5 : -1;
+  switch (fieldType(path)) {
+    case "number":
+      return real.every((raw) => NUMBER.test(raw.trim())) ? 0.2 : -1;
+    case "boolean":
+      return isSwitch(real) || new Set(real).size === 1 ? 0.3 : -1;
+    default:
+      return real.every((raw) => NUMBER.test(raw.trim())) ? -0.1 : 0.1;
+  }
+}
+
+/** Numbers of fields: every field that has a plain list of numbers. */
+export const NUMBER_LISTS = FIELDS.filter(({ path }) => path.endsWith("[]")).map(({ path }) => path);
