@@ -6,6 +6,16 @@ import type { ConfirmStandardOptions } from "../standard/confirm.ts";
 import type { DeriveStandardOptions } from "../standard/derive.ts";
 import type { ProposeStandardOptions } from "../standard/propose.ts";
 
+const STANDARD_HELP = `
+A round: write a standard or derive one, propose, decide, propose again with
+the decisions, load by the work lists, read back, confirm. 'drift' says at any
+time who is off the standard.
+
+  boothkeep standard derive logbook --out house-71.json --format 7.1DS
+  boothkeep standard propose house-71.json logbook --out roll-out
+  boothkeep standard confirm logbook screen-1.proposal.json read-back.json \\
+    --standard house-71.json --by "Service team"`;
+
 const DERIVE_HELP = `
 What nearly all screens have is held exactly, numbers that lie close together
 within limits, and the rest is left to each screen, with the reason. Screens
@@ -14,15 +24,22 @@ that differ are named. Read the result, change it, issue it as version 1.0.0.
   boothkeep standard derive logbook --out house-71.json --format 7.1DS`;
 
 const PROPOSE_HELP = `
-Three ways: the version that a screen last followed (from its logbook, or
-'--followed'), the new version, the screen. What only the standard changed is
-taken; what only the screen changed stays; where both changed, or nothing was
-ever settled, it asks. Numbers found by measuring are never touched.
+Looks at three things: the version that a screen last followed (from its
+logbook, or '--followed'), the new version, the screen. What only the standard
+changed is taken; what only the screen changed stays; where both changed, or
+nothing was ever settled, it asks. Numbers found by measuring never change.
+
+What the standard brings is then fitted to each unit: numbers to its steps, EQ
+sets by its filters (with the error in dB), fader marks by their level, sources
+and triggers to its connectors. What the unit or the screen lacks (a slot, an
+EQ set, a source, a trigger) is asked, with what could be done instead.
 
 Into a folder of its own below --out come, for every screen, the proposal and
-the configuration to load, a work list for every site, and a decisions file to
-fill in while something is open. The same command goes on where it was
-stopped. Nothing counts as done before 'boothkeep standard confirm'.
+the configuration to load, a work list for every site, and 'decisions.json'
+while something is open: put one of the choices in place of null. One answer
+serves all screens; a star stands for any text ("fitting/presets/*/slot"), and
+"screens": ["lantern-mill/*"] limits an answer to some. The same command goes
+on where it was stopped. Nothing counts as done before 'standard confirm'.
 
 Exit codes: 0 everything proposed, 1 something refused, 2 wrong use or
 unreadable input, 3 a damaged logbook, 4 decisions are missing.
@@ -50,6 +67,7 @@ export function addStandard(program: Command, context: Context): void {
     .command("standard")
     .summary("derive a house standard, bring screens to it")
     .description("Derives a house standard, proposes what brings screens to it, confirms what was loaded.")
+    .addHelpText("after", STANDARD_HELP)
     .helpCommand(false);
 
   standard
@@ -92,7 +110,7 @@ export function addStandard(program: Command, context: Context): void {
     .description("Compares a unit with what was proposed, and records the standard as applied.")
     .argument("<logbook>", "folder of the logbook")
     .argument("<proposal>", "proposal, its configuration beside it")
-    .argument("<readback>", "configuration as read back from the unit")
+    .argument("<read-back>", "configuration as read back from the unit")
     .requiredOption("--standard <file>", "the standard that was applied")
     .requiredOption("--by <who>", "person, team or role that loaded the unit")
     .option(...KEY_OPTION)

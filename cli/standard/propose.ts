@@ -4,7 +4,7 @@ import { canonicalHash } from "../../src/canonical/index.ts";
 import { BoothkeepError, EXIT_CODE } from "../../src/errors/index.ts";
 import { type ProposeOptions, proposalBasis, proposeStandard } from "../../src/jobs/index.ts";
 import { type EqFits, fitEqualizer, rememberedFits } from "../../src/migrate/index.ts";
-import type { Proposal, Standard, StandardDecisions } from "../../src/model/index.ts";
+import type { Proposal, StandardDecisions } from "../../src/model/index.ts";
 import { compileStandard, isForScreen, openQuestions } from "../../src/standard/index.ts";
 import type { Context } from "../context.ts";
 import { readDocumentFile } from "../documents.ts";
@@ -12,6 +12,7 @@ import { removeUnfinished, writeOnce } from "../files.ts";
 import { type FleetScreen, fleetPlaces } from "../fleet-screens.ts";
 import { findProfile } from "../profiles.ts";
 import { progress } from "../progress.ts";
+import { readStandard } from "./read-standard.ts";
 
 export interface ProposeStandardOptions {
   readonly out: string;
@@ -41,6 +42,7 @@ export async function propose(
     proposals.push(await proposalOf(screen, round, context));
   }
   bar.end();
+  if (proposals.length === 0) throw forNone(round.standard.standard, places.length, file);
   const written = await writePapers(proposals, round, context);
   sayUnusedAnswers(proposals, round, context);
   await say(proposals, { ...round, written }, options, context);
@@ -58,12 +60,9 @@ interface Round {
 }
 
 async function startRound(file: string, options: ProposeStandardOptions, context: Context): Promise<Round> {
-  const standard = compileStandard(await readDocumentFile<Standard>(file, "boothkeep.standard", context));
+  const standard = await readStandard(file, context);
   const { id, version } = standard.standard;
-  const followed =
-    options.followed === undefined
-      ? undefined
-      : compileStandard(await readDocumentFile<Standard>(options.followed, "boothkeep.standard", context));
+  const followed = options.followed === undefined ? undefined : await readStandard(options.followed, context);
   const decisions =
     options.decisions === undefined
       ? undefined
@@ -179,6 +178,21 @@ function sayUnusedAnswers(proposals: readonly Proposal[], { decisions }: Round, 
 
 function pretty(value: unknown): string {
   return `${JSON.stringify(value, null, 2)}\n`;
+}
+
+function forNone(
+  { id, version }: { readonly id: string; readonly version: string },
+  places: number,
+  file: string,
+): BoothkeepError {
+  return new BoothkeepError(
+    "standard.wrong-screen",
+    `${id} ${version} is for none of the ${places} documents that were named.`,
+    {
+      place: { file, pointer: "/screens" },
+      next: "Name screens of its class, or widen the class in a new version.",
+    },
+  );
 }
 
 function twice(name: string, where: string): BoothkeepError {

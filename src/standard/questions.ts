@@ -42,8 +42,8 @@ export function openQuestions(
     ...fitting.map(({ asked, names }) => ({
       place: asked.place,
       choose: null,
-      question: `${asked.question}${asked.unfit === undefined ? "" : ` ${asked.unfit}`} Asked by ${listed(names)}.`,
-      choices: asked.options.map((option) => optionWords(option, asked, names.length)),
+      question: `${asked.question}${asked.unfit === undefined ? "" : ` ${asked.unfit}`} Asked by ${listed(names)}.${names.length > 1 ? " The choices are told as on the first; the others find their own." : ""}`,
+      choices: asked.options.map((option) => optionWords(option, asked)),
     })),
   ];
   const given = (earlier?.answers ?? []).filter(({ choose }) => choose !== null);
@@ -84,17 +84,15 @@ function questionWords({ words, label, why }: ProposedStep, names: readonly stri
   return `${words}, ${label}: ${why} Asked by ${listed(names)}.`;
 }
 
-/** An option in words; those of the first screen stand for all. */
+/** An option in words. */
 function optionWords(
   { id, words, consequence, candidates, idsCount, weakensProtection }: FittingQuestion["options"][number],
   { recommended }: FittingQuestion,
-  screens: number,
 ): string {
   const marks = [
     ...(recommended === id ? ["loses least"] : []),
     ...(weakensProtection === true ? ['needs "accepts": "weaker-protection"'] : []),
     ...(idsCount === undefined ? [] : [`needs "ids" with ${idsCount} of ${(candidates ?? []).join(", ")}`]),
-    ...(screens > 1 ? ["as on the first screen; the others find their own"] : []),
   ];
   return `${id}: ${words} ${consequence}${marks.length === 0 ? "" : ` (${marks.join("; ")})`}`;
 }

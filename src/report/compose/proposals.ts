@@ -18,7 +18,7 @@ export function proposalsReport(
   const count = (outcome: Proposal["outcome"]) => proposals.filter((item) => item.outcome === outcome).length;
   return {
     title: `Proposals for ${standard.title}`,
-    subtitle: `${standard.id} ${standard.version}: ${proposals.length} screens; ${count("proposed")} to load, ${count("follows")} nothing to load, ${count("open")} open, ${count("refused")} refused`,
+    subtitle: `${standard.id} ${standard.version}: ${proposals.length === 1 ? "1 screen" : `${proposals.length} screens`}; ${count("proposed")} to load, ${count("follows")} nothing to load, ${count("open")} open, ${count("refused")} refused`,
     blocks: [
       proposals.length > MANY_SCREENS && detail === "sites" ? siteTable(proposals) : screenTable(proposals),
       ...openBlocks(proposals),

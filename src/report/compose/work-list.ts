@@ -52,7 +52,10 @@ function screenBlocks(proposal: Proposal, files: WorkListOptions["files"]): read
         ["This time", OUTCOME[outcome]],
       ],
     },
-    ...part("Changes", of("taken", "rounded", "nearest").map(changeItem)),
+    ...part(
+      outcome === "open" ? "Would change" : "Changes",
+      of("taken", "rounded", "nearest").map(changeItem),
+    ),
     ...part("On this unit", fittedItems(fitting)),
     ...soundBlocks(proposal),
     ...part(
@@ -118,7 +121,7 @@ function changeItem(step: ProposedStep): Item {
         : `becomes ${print(step, result)}; nothing stood there.`
       : result === null
         ? "goes."
-        : `becomes ${print(step, result)}; was ${print(step, screen)}.`;
+        : sentence(`becomes ${print(step, result)}; was ${print(step, screen)}`);
   return {
     lead: `${words}, ${label}`,
     text,
@@ -152,16 +155,17 @@ function fittedItems(fitting: readonly FittedItem[]): readonly Item[] {
   }));
 }
 
-function questionItem({ question, options, recommended, unfit, place }: FittingQuestion): Item {
+function questionItem({ words, question, options, recommended, unfit, place }: FittingQuestion): Item {
   return {
-    lead: question,
-    text: `Key: ${place}.`,
+    lead: words,
+    text: question,
     notes: [
       ...(unfit === undefined ? [] : [unfit]),
       ...options.map(
-        ({ id, words, consequence }) =>
-          `${id}: ${words} ${consequence}${id === recommended ? " Loses least." : ""}`,
+        (option) =>
+          `${option.id}: ${option.words} ${option.consequence}${option.id === recommended ? " Loses least." : ""}`,
       ),
+      `In the decisions file: ${place}`,
     ],
   };
 }
@@ -175,7 +179,12 @@ function sides(step: ProposedStep): string {
     step.hold === "within"
       ? `${print(step, step.min)} to ${print(step, step.max)}`
       : print(step, step.standard);
-  return `Screen: ${print(step, step.screen)}; standard: ${standard}.`;
+  return sentence(`Screen: ${print(step, step.screen)}; standard: ${standard}`);
+}
+
+/** A text that ends with one full stop. */
+function sentence(text: string): string {
+  return /[.!?]$/.test(text) ? text : `${text}.`;
 }
 
 function print({ field }: ProposedStep, value: unknown): string {
