@@ -38,8 +38,8 @@ function checkReferences(leaves: readonly LeafRule[], lists: readonly ListRule[]
     if (rule?.hold.kind !== "these-only" || rule.hold.items.has(String(hold.value))) continue;
     throw badLine(
       line,
-      `'${pattern.join("/")}' names '${hold.value}', which line ${rule.line + 1} does not allow in '${list}'.`,
-      "Add it to that line, or name another one.",
+      `'${pattern.join("/")}' names '${hold.value}', which the list at /lines/${rule.line} does not have.`,
+      "Add it to that list, or name another one.",
     );
   }
 }

@@ -3,6 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
 import { createLogbook, folderStore, history, openLogbook, record } from "../../src/logbook/index.ts";
+import { keyPairFromSeed } from "../../src/signing/index.ts";
 import { expectGolden } from "../report/golden.ts";
 import { runCommand } from "./run-command.ts";
 
@@ -162,6 +163,92 @@ describe("boothkeep standard", () => {
     );
     expect(result.code).toBe(2);
     expect(result.err).toContain("Give the one for house-71 1.0.0");
+  });
+
+  it.each([
+    [
+      "two presets in one slot",
+      [
+        "presets",
+        "these-only",
+        [
+          { id: "a", slot: 1 },
+          { id: "b", slot: 1 },
+        ],
+      ],
+      "Slot 1 is for 'a' and for 'b'",
+    ],
+    [
+      "limits the wrong way round",
+      ["presets/*/levelDb", "within", 3, -3],
+      "The least value is above the greatest",
+    ],
+    ["a place that is none", ["presets/*/levelDB", "within", -3, 3], "Did you mean 'presets/*/levelDb'?"],
+  ])("refuses a standard that contradicts itself, with file and line: %s", async (_name, line, words) => {
+    const [place, hold, first, second] = line;
+    const held = Array.isArray(first) ? { items: first } : { min: first, max: second };
+    const standard = { ...read("house-71-1.0.0.json"), lines: [{ place, hold, ...held }] };
+    writeFileSync(join(cwd, "wrong.json"), JSON.stringify(standard));
+    const { code, err } = await run("standard", "propose", "wrong.json", "logbook", "--out", "never");
+    expect(code).toBe(2);
+    expect(err).toContain(words);
+    expect(err).toContain("file wrong.json, at /lines/0");
+    expect(existsSync(join(cwd, "never"))).toBe(false);
+  });
+
+  it("refuses a standard that names what its own list forbids", async () => {
+    const standard = {
+      ...read("house-71-1.0.0.json"),
+      lines: [
+        { place: "presets", hold: "these-only", items: [{ id: "feature-51" }] },
+        { place: "operation/startPresetId", hold: "exactly", value: "feature-71" },
+      ],
+    };
+    writeFileSync(join(cwd, "forbids.json"), JSON.stringify(standard));
+    const { code, err } = await run("standard", "propose", "forbids.json", "logbook", "--out", "never");
+    expect(code).toBe(2);
+    expect(err).toContain("names 'feature-71'");
+    expect(err).toContain("/lines/0");
+  });
+
+  it("says when a standard is for none of the screens, and writes nothing", async () => {
+    const standard = { ...read("house-71-1.0.0.json"), screens: { sites: ["nowhere-*"] } };
+    writeFileSync(join(cwd, "nowhere.json"), JSON.stringify(standard));
+    const { code, err } = await run("standard", "propose", "nowhere.json", "logbook", "--out", "never");
+    expect(code).toBe(2);
+    expect(err).toContain("is for none of the 2 documents");
+    expect(existsSync(join(cwd, "never"))).toBe(false);
+  });
+
+  it("signs what it records, and records nothing with a key that is none", async () => {
+    const proposal = `${folder}/lantern-mill/screen-1.proposal.json`;
+    const file = `${folder}/lantern-mill/screen-1.configuration.json`;
+    const confirm = (key: string) =>
+      run(
+        "standard",
+        "confirm",
+        "logbook",
+        proposal,
+        file,
+        "--standard",
+        "house-71-1.1.0.json",
+        "--by",
+        "Service team",
+        "--key",
+        key,
+      );
+    const items = () =>
+      history(openLogbook(folderStore(join(cwd, "logbook"))), { siteId: "lantern-mill" }).items;
+    const before = items().length;
+    writeFileSync(join(cwd, "no-key.pem"), "no key");
+    expect((await confirm("no-key.pem")).code).toBe(2);
+    expect((await confirm("missing.pem")).code).toBe(2);
+    expect(items()).toHaveLength(before);
+    writeFileSync(join(cwd, "key.pem"), keyPairFromSeed(new Uint8Array(32).fill(7)).privateKeyPem);
+    const { code, out } = await confirm("key.pem");
+    expect(code).toBe(0);
+    expect(out).toContain("signed: follows house-71 1.1.0.");
+    expect(items().at(-1)!.signatures).toHaveLength(1);
   });
 
   it("derives a standard that can be used at once", async () => {
