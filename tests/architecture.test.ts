@@ -133,6 +133,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     "src/standard",
     "src/tables",
     "t:src/findings",
+    "src/units",
   ],
   "src/standard": [
     "src/changes",

@@ -110,7 +110,9 @@ function nextWords(results: readonly ScreenResult[], written: readonly string[],
   const some = (...states: readonly FleetState[]) => results.some(({ state }) => states.includes(state));
   return [
     some("planned", "differs") ? `Plans and configurations are in ${into}.` : "",
-    some("differs") ? "Read the proof (*.proof.txt) of what differs before anything is loaded." : "",
+    some("differs")
+      ? "Where the proof differs it is beside the plan (*.proof.txt): read it before anything is loaded."
+      : "",
     written.length === 0
       ? ""
       : `Next: fill in ${written.join(", ")} and run the same command with it; what is done stays.`,

@@ -22,6 +22,7 @@ import { proofReport, renderText } from "../../src/report/index.ts";
 import { type Context, processContext } from "../context.ts";
 import { readDocumentFile } from "../documents.ts";
 import { readInput, writeOnce } from "../files.ts";
+import { errorWords } from "./error-words.ts";
 import type { ScreenRecord, WrittenState } from "./fleet-folder.ts";
 import { jsonText, oldProfile, writePapers } from "./screen.ts";
 
@@ -156,7 +157,7 @@ export function fleetWork(ground: FleetGround): {
         const at = (ending: string) => join(ground.into, `${input.name}${ending}`);
         writeOnce(at(".json"), jsonText(migration.plan.configuration), ground.cwd);
         writeOnce(at(".plan.json"), `${JSON.stringify(migration.plan)}\n`, ground.cwd);
-        if (state === "differs") {
+        if (migration.proof.verdict === "differs") {
           writeOnce(at(".proof.txt"), renderText(proofReport(migration.proof)), ground.cwd);
         }
         if (ground.sheets !== undefined) {
@@ -197,9 +198,10 @@ function decisionsBook({ decisions, classes }: FleetGround, context: Context) {
   };
 }
 
-function verdictWords({ state, proof, errors }: ScreenMigration): string {
-  if (errors.length > 0) return `the check finds ${errors.length} errors for the new unit`;
-  if (state === "differs") return "the proof finds differences";
+function verdictWords({ proof, errors, errorsBefore, unfounded }: ScreenMigration): string {
+  if (proof.verdict === "differs") return "the proof finds differences";
+  if (unfounded.length > 0) return unfounded.join(" ");
+  if (errors.length > 0) return errorWords(errors.length, errorsBefore);
   return proof.verdict === "equal" ? "equal" : "within tolerance";
 }
 

@@ -38,7 +38,7 @@ export async function migrateOne(file: string, options: MigrateOptions, context:
   } else {
     const { columns, color } = context;
     const summary = migrationSummary(migration.plan, { names: namesOf(input) });
-    context.out(renderText(summary, { columns, color }));
+    context.out(`${renderText(summary, { columns, color })}\n`);
     context.out(migrationOutcome(migration, { options, written, columns, color }));
   }
   context.exit(EXIT_OF[migration.state]);

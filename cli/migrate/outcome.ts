@@ -2,6 +2,7 @@ import type { ScreenMigration } from "../../src/jobs/index.ts";
 import { rulingOut } from "../../src/migrate/index.ts";
 import { proofSummary, renderText } from "../../src/report/index.ts";
 import { wrap } from "../wrap.ts";
+import { errorWords } from "./error-words.ts";
 import { besidePlan } from "./one.ts";
 import type { MigrateOptions } from "./screen.ts";
 
@@ -24,7 +25,7 @@ export function migrationOutcome(migration: ScreenMigration, how: OutcomeOptions
 }
 
 function verdictLines(
-  { state, plan, proof, errors }: ScreenMigration,
+  { state, plan, proof, errors, errorsBefore, unfounded }: ScreenMigration,
   { columns, color }: OutcomeOptions,
 ): readonly string[] {
   if (state === "decisions-missing") {
@@ -38,23 +39,24 @@ function verdictLines(
   }
   return [
     renderText(proofSummary(proof), { columns, color }),
-    ...(errors.length === 0 ? ["Check: valid for the new unit."] : errorLines(errors, columns)),
+    ...(errors.length === 0 ? ["Check: valid for the new unit."] : errorLines(errors, errorsBefore, columns)),
+    ...unfounded.map((words) => wrap(`Not as planned: ${words}`, columns)),
   ];
 }
 
 const ERRORS_SHOWN = 5;
 
-function errorLines(errors: ScreenMigration["errors"], columns: number): readonly string[] {
+function errorLines(errors: ScreenMigration["errors"], before: number, columns: number): readonly string[] {
   const more = errors.length - ERRORS_SHOWN;
   return [
-    `Check: ${errors.length} ${errors.length === 1 ? "error" : "errors"} for the new unit.`,
+    `Check: ${errorWords(errors.length, before)}.`,
     ...errors.slice(0, ERRORS_SHOWN).map(({ code, words }) => wrap(`  ${code}: ${words}`, columns)),
     ...(more > 0 ? [`  and ${more} more; 'boothkeep validate' on the new configuration tells all.`] : []),
   ];
 }
 
 function nextSentences(
-  { state, plan }: ScreenMigration,
+  { state, plan, proof }: ScreenMigration,
   { plan: planFile, decisions, out, sheets }: MigrateOptions,
 ): readonly string[] {
   switch (state) {
@@ -73,6 +75,8 @@ function nextSentences(
     case "ruled-out":
       return ["Next: plan for another unit, or change the answer."];
     case "differs":
+      if (proof.verdict !== "differs")
+        return ["Next: look at what is named above before anything is loaded."];
       return [
         sheets === undefined
           ? "Next: run it again with --sheets FOLDER and read the proof before anything is loaded."

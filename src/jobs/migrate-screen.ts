@@ -4,11 +4,12 @@ import type { Configuration, Proof, UnitProfile } from "../model/index.ts";
 import { unitAcoustics } from "../profile/index.ts";
 import { prove } from "../proof/index.ts";
 import { validateConfiguration } from "../rules/index.ts";
+import { unfoundedClaims } from "./plan-claims.ts";
 
 /**
  * How far a migration is: `ruled-out` when an answer says that the unit is not to be used here; `decisions-missing` while
- * the plan asks; `differs` when all is decided, but the proof finds a difference outside its tolerances or the check an
- * error; else `ready`.
+ * the plan asks; `differs` when all is decided, but the proof finds a difference outside its tolerances, the check an error,
+ * or something that the plan says of itself does not hold; else `ready`.
  */
 export type MigrationState = "ready" | "decisions-missing" | "ruled-out" | "differs";
 
@@ -20,6 +21,10 @@ export interface ScreenMigration {
   readonly proof: Proof;
   /** Errors that the rule book finds in the new configuration on the new unit. */
   readonly errors: readonly Finding[];
+  /** How many of them it finds in the old configuration on the old unit too. */
+  readonly errorsBefore: number;
+  /** What the plan says of itself and the documents do not bear out, in words. */
+  readonly unfounded: readonly string[];
 }
 
 /**
@@ -39,16 +44,36 @@ export function migrateScreen(old: Configuration, options: PlanOptions): ScreenM
     afterUnit: unitFor(to, plan.configuration),
     givenUp: decidedLosses(plan, old),
   });
-  const errors = validateConfiguration(plan.configuration, { profile: to }).filter(
-    ({ severity }) => severity === "error",
-  );
-  return { state: stateOf(plan, proof, errors), plan, proof, errors };
+  const errors = errorsOf(plan.configuration, to);
+  const unfounded = plan.decided ? unfoundedClaims(plan, old, { from, to, proof }) : [];
+  return {
+    state: stateOf(plan, proof, errors.length + unfounded.length),
+    plan,
+    proof,
+    errors,
+    errorsBefore: errors.length === 0 ? 0 : alike(errors, errorsOf(old, from)),
+    unfounded,
+  };
 }
 
-function stateOf(plan: Plan, proof: Proof, errors: readonly Finding[]): MigrationState {
+function errorsOf(configuration: Configuration, profile: UnitProfile): readonly Finding[] {
+  return validateConfiguration(configuration, { profile }).filter(({ severity }) => severity === "error");
+}
+
+/** How many findings another configuration has too: by code, as places and numbers may have changed. */
+function alike(errors: readonly Finding[], before: readonly Finding[]): number {
+  const codes = before.map(({ code }) => code);
+  return errors.filter(({ code }) => {
+    const index = codes.indexOf(code);
+    if (index >= 0) codes.splice(index, 1);
+    return index >= 0;
+  }).length;
+}
+
+function stateOf(plan: Plan, proof: Proof, faults: number): MigrationState {
   if (rulingOut(plan.questions).length > 0) return "ruled-out";
   if (!plan.decided) return "decisions-missing";
-  return proof.verdict === "differs" || errors.length > 0 ? "differs" : "ready";
+  return proof.verdict === "differs" || faults > 0 ? "differs" : "ready";
 }
 
 function unitFor(profile: UnitProfile, { unit }: Configuration) {

@@ -1,7 +1,7 @@
 import type { CrossoverSide } from "../../acoustics/index.ts";
 import type { Crossover, Output, PlanPlace, Question, QuestionOption } from "../../model/index.ts";
 import { crossoverObstacle, gridNeighbours } from "../../profile/index.ts";
-import { octavesBetween, printHz } from "../../units/index.ts";
+import { octavesBetween, printHz, printSigned } from "../../units/index.ts";
 import { figure } from "../figure.ts";
 import { ask, outcomeOf, type StepContext, type StepItem } from "../step.ts";
 import { place } from "../words.ts";
@@ -57,7 +57,7 @@ export function carryCrossover(
             {
               outcome: "rounded" as const,
               place: at,
-              words: `The corner goes from ${printHz(crossover.frequencyHz)} to ${printHz(corner)}, the unit's next value (${octavesBetween(crossover.frequencyHz, corner).toFixed(3)} octaves).`,
+              words: `The corner goes from ${printHz(crossover.frequencyHz)} to ${printHz(corner)}, the unit's next value (${printSigned(octavesBetween(crossover.frequencyHz, corner), 3)} octaves).`,
               numbers: {
                 fromHz: crossover.frequencyHz,
                 toHz: corner,

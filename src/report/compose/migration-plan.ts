@@ -12,6 +12,7 @@ import { cautionBlock } from "../cautions.ts";
 import type { Block, Item, ReportDocument } from "../document.ts";
 import { type ResponsePair, responsePlot } from "../plot/response-plot.ts";
 import { openQuestions } from "./open-questions.ts";
+import { physicalCables } from "./physical-cables.ts";
 
 /** The part of a plan that its report tells of. */
 export type ReportedPlan = Omit<PlanDocument, "configuration">;
@@ -214,15 +215,30 @@ function outcomeBlocks(
       const own = items.filter((item) => item.step === step);
       return [
         { kind: "heading", level: 3, text: PART_WORDS[step] },
-        { kind: "list", marker: "dot", items: own.slice(0, itemsShown).map(planItem) },
-        ...furtherWords(own.length - itemsShown),
+        { kind: "list", marker: "dot", items: told(own).slice(0, itemsShown) },
+        ...furtherWords(told(own).length - itemsShown),
       ];
     }),
   ];
 }
 
-function planItem({ place, words }: PlanItem): Item {
-  return { lead: place.words, text: words };
+/** Places that are named where the same is said of many. */
+const PLACES_NAMED = 4;
+
+/** Items one by one; those of which the same is said together. */
+function told(items: readonly PlanItem[]): readonly Item[] {
+  const places = new Map<string, string[]>();
+  for (const { words, place } of items) {
+    const known = places.get(words);
+    if (known === undefined) places.set(words, [place.words]);
+    else if (!known.includes(place.words)) known.push(place.words);
+  }
+  return [...places].map(([text, names]) => ({ lead: someOf(names), text }));
+}
+
+function someOf(names: readonly string[]): string {
+  const more = names.length - PLACES_NAMED;
+  return `${names.slice(0, PLACES_NAMED).join("; ")}${more > 0 ? ` and ${more} more` : ""}`;
 }
 
 function furtherWords(count: number): readonly Block[] {
@@ -231,7 +247,8 @@ function furtherWords(count: number): readonly Block[] {
   return [{ kind: "paragraph", weight: "note", text }];
 }
 
-function cableFacts({ cables }: ReportedPlan): Block {
+function cableFacts(plan: ReportedPlan): Block {
+  const cables = physicalCables(plan.cables);
   const moved = cables.filter((cable) => cable.moved && cable.to.length > 0);
   const unplugged = cables.filter(({ to }) => to.length === 0);
   const replugged = cables.filter(

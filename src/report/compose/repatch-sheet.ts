@@ -1,6 +1,7 @@
 import type { Cable, PlanDocument, PlugPlace } from "../../model/index.ts";
 import { cautionBlock } from "../cautions.ts";
 import type { Block, ReportDocument, Table } from "../document.ts";
+import { physicalCables } from "./physical-cables.ts";
 
 export interface RepatchOptions {
   /** What the units and the screen are called. */
@@ -22,7 +23,7 @@ const STYLE_WORDS: Readonly<Record<string, string>> = {
  * same along the new unit, to check what is plugged.
  */
 export function repatchSheet(plan: Pick<PlanDocument, "cables">, { names }: RepatchOptions): ReportDocument {
-  const { cables } = plan;
+  const cables = physicalCables(plan.cables);
   const moved = cables.filter((cable) => cable.moved && cable.to.length > 0).length;
   const unplugged = cables.filter(({ to }) => to.length === 0).length;
   return {
@@ -123,7 +124,9 @@ function newWords({ to }: Cable): string {
   return `${first!.group}: ${labels(to)}`;
 }
 
+/** "AES 1 + AES 2"; many channels of one network cable by the first and the last. */
 function labels(plugs: readonly PlugPlace[]): string {
+  if (plugs.length > 2) return `${plugs[0]!.label} to ${plugs.at(-1)!.label}`;
   return plugs.map(({ label }) => label).join(" + ");
 }
 
