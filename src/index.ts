@@ -467,6 +467,7 @@ export {
   comparisonReport,
   confirmationReport,
   derivedReport,
+  driftCsv,
   driftReport,
   type EntrySheetOptions,
   type EqualizerCurve,

@@ -12,6 +12,7 @@ import { PROFILES_HELP, PROFILES_OPTION } from "../profiles.ts";
 
 interface DriftOptions {
   readonly profiles?: string;
+  readonly csv?: string;
   readonly html?: string;
   readonly json?: boolean;
 }
@@ -36,6 +37,7 @@ export function addDrift(program: Command, context: Context): void {
     .argument("<standard>", "the standard")
     .argument("<file...>", "configurations, packs, folders, logbooks")
     .option(...PROFILES_OPTION)
+    .option("--csv <file>", "write one row for each deviation of each screen (RFC 4180)")
     .option("--html <file>", "write the report into this file too")
     .option("--json", "print the result as one JSON document")
     .addHelpText("after", HELP)
@@ -68,10 +70,16 @@ async function drift(
   };
   await overFleet(files, fleet, context);
   const result = job.result();
-  const { driftReport, renderHtml, renderText } = await import("../../src/report/index.ts");
+  const { driftCsv, driftReport, renderHtml, renderText } = await import("../../src/report/index.ts");
   const report = driftReport(result);
+  if (options.csv !== undefined) writeNew(options.csv, driftCsv(result), context.cwd);
   if (options.html !== undefined) writeNew(options.html, renderHtml(report), context.cwd);
   if (options.json === true) context.out(JSON.stringify(result));
-  else context.out(renderText(report, { columns: context.columns, color: context.color }));
+  else {
+    context.out(renderText(report, { columns: context.columns, color: context.color }));
+    const written = [options.csv, options.html].filter((name) => name !== undefined);
+    if (written.length > 0) context.out(`\nWritten: ${written.join(", ")}`);
+  }
   if (result.findings.length > 0) context.exit(EXIT_CODE.found);
+  if (result.unread.some(({ isDamaged }) => isDamaged)) context.exit(EXIT_CODE.damaged);
 }

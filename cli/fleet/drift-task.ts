@@ -24,8 +24,10 @@ export async function driftTask(
   return async (chunk: Chunk): Promise<DriftPart> => {
     const job = new DriftJob(compiled);
     for await (const loaded of loadedScreens(chunk, note)) {
-      if (loaded.kind === "unread") job.leaveOut(loaded);
-      else {
+      if (loaded.kind === "unread") {
+        const { name, words, isDamaged } = loaded;
+        job.leaveOut({ name, words, isDamaged });
+      } else {
         const { screen } = loaded;
         const profile = await profiles.of(screen.configuration.unit.profileId, screen.near);
         job.add({ ...screen, profile });

@@ -30,6 +30,8 @@ export interface UnreadScreen {
   readonly name: string;
   /** Why, as a sentence. */
   readonly words: string;
+  /** False: nothing that holds was ever recorded of it. */
+  readonly isDamaged: boolean;
 }
 
 export interface Drift {
@@ -89,8 +91,8 @@ export class DriftJob {
   }
 
   /** Says of a screen that it could not be read. */
-  leaveOut({ name, words }: UnreadScreen): void {
-    this.#unread.push({ name, words });
+  leaveOut(screen: UnreadScreen): void {
+    this.#unread.push(screen);
   }
 
   /** Adds what another job of the same standard has gathered of other screens. */

@@ -8,6 +8,7 @@ export { type ComparisonReportOptions, comparisonReport } from "./compose/compar
 export { type ConfirmationReportOptions, confirmationReport } from "./compose/confirmation.ts";
 export { derivedReport } from "./compose/derived.ts";
 export { driftReport, type ReportedDrift } from "./compose/drift.ts";
+export { driftCsv } from "./compose/drift-csv.ts";
 export { type EntrySheetOptions, entrySheet } from "./compose/entry-sheet.ts";
 export { type HandoverSheetOptions, handoverSheet } from "./compose/handover.ts";
 export { logbookCheckReport } from "./compose/logbook-check.ts";

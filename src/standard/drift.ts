@@ -12,6 +12,8 @@ export interface DriftedScreen {
   readonly name: string;
   /** What it has; null: nothing. */
   readonly actual: Json | null;
+  /** How far off, of a number: from the value, or from the nearer limit; signed, in the unit. */
+  readonly off?: number;
   readonly since?: Since;
 }
 
@@ -57,8 +59,6 @@ export interface DriftGroup {
   readonly key: string;
   readonly of: Omit<DriftFinding, "screens" | "off">;
   readonly screens: DriftedScreen[];
-  /** How far off, of numbers, screen by screen. */
-  readonly offs: number[];
 }
 
 /** Gathers deviations of many screens so that each different one is told once. Screens are not kept. */
@@ -76,13 +76,16 @@ export class DriftGroups {
         key,
         of: factsOf(configuration, deviation),
         screens: [],
-        offs: [],
       };
       this.#groups.set(key, group);
       const actual = deviation.kind === "value" ? (deviation.actual ?? null) : null;
-      group.screens.push({ name, actual, ...(since !== undefined && { since }) });
       const off = offBy(deviation);
-      if (off !== undefined) group.offs.push(off);
+      group.screens.push({
+        name,
+        actual,
+        ...(off !== undefined && { off }),
+        ...(since !== undefined && { since }),
+      });
     }
   }
 
@@ -91,10 +94,7 @@ export class DriftGroups {
     for (const other of others) {
       const group = this.#groups.get(other.key);
       if (group === undefined) this.#groups.set(other.key, { ...other });
-      else {
-        for (const screen of other.screens) group.screens.push(screen);
-        for (const off of other.offs) group.offs.push(off);
-      }
+      else for (const screen of other.screens) group.screens.push(screen);
     }
   }
 
@@ -131,7 +131,8 @@ function factsOf(configuration: Configuration, deviation: Deviation): DriftGroup
   };
 }
 
-function findingOf({ of, screens, offs }: DriftGroup): DriftFinding {
+function findingOf({ of, screens }: DriftGroup): DriftFinding {
+  const offs = screens.flatMap(({ off }) => off ?? []);
   if (offs.length === 0) return { ...of, screens };
   const [least, greatest] = rangeOf(offs);
   return { ...of, screens, off: { least, median: median(offs), greatest } };

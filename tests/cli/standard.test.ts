@@ -1,4 +1,4 @@
-import { cpSync, existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { cpSync, existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
@@ -269,5 +269,50 @@ describe("boothkeep drift", () => {
       name: "lantern-mill/screen-1",
       since: { number: 2, recordedBy: "Service team", fromTheStart: false },
     });
+  });
+
+  it("writes one row for each deviation of each screen", async () => {
+    const result = await run("drift", "house-71-1.0.0.json", "logbook", "--csv", "drift.csv");
+    expect(result.out).toContain("Written: drift.csv");
+    const { findings } = JSON.parse((await run("drift", "house-71-1.0.0.json", "logbook", "--json")).out);
+    const deviations = findings.flatMap(({ screens }: { screens: unknown[] }) => screens).length;
+    const rows = readFileSync(join(cwd, "drift.csv"), "utf8").trimEnd().split("\r\n");
+    expect(rows.filter((row) => row.includes("house-71 1.0.0"))).toHaveLength(deviations);
+  });
+
+  it("tells a screen whose configuration is lost, and goes on with the others", async () => {
+    const folder = "damaged";
+    const logbook = createLogbook(folderStore(join(cwd, folder)), {
+      id: "018f3f2e-0000-7000-8000-00000000000a",
+      startedAt: "2026-03-01T08:00:00Z",
+    });
+    for (const site of ["lantern-mill", "copper-heron"]) {
+      record(logbook, {
+        configuration: read(`screens/${site}/screen-1.json`),
+        reason: "as-left",
+        recordedAt: "2026-03-20T22:00:00Z",
+        recordedBy: "Alignment team",
+      });
+    }
+    // What the first configurations of screens rest on.
+    for (const site of ["lantern-mill"]) {
+      const sha = history(openLogbook(folderStore(join(cwd, folder))), { siteId: site }).items[0]!.entry
+        .configuration;
+      const references = join(cwd, folder, "references", "gabbro-28");
+      for (const name of readdirSync(references).filter((item) => item.includes(sha)))
+        rmSync(join(references, name));
+    }
+    const result = await run("drift", "house-71-1.0.0.json", folder, "--json");
+    expect(result.code).toBe(3);
+    const drift = JSON.parse(result.out);
+    expect(drift.unread).toEqual([
+      {
+        name: "lantern-mill/screen-1",
+        words: expect.stringContaining("cannot be put together"),
+        isDamaged: true,
+      },
+    ]);
+    expect(drift.screens).toBe(1);
+    expect((await run("drift", "house-71-1.0.0.json", folder)).out).toContain("Not read");
   });
 });

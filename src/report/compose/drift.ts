@@ -8,6 +8,7 @@ export interface ReportedDrift {
   readonly screens: number;
   readonly following: number;
   readonly others: readonly string[];
+  readonly unread: readonly { readonly name: string; readonly words: string }[];
   readonly findings: readonly DriftFinding[];
   readonly twins: readonly TwinGroup[];
 }
@@ -25,6 +26,7 @@ export function driftReport(drift: ReportedDrift): ReportDocument {
             { kind: "list", marker: "number", items: findings.map((finding) => itemOf(finding, screens)) },
           ] as Block[])),
       ...twinBlocks(drift.twins),
+      ...unreadBlocks(drift.unread),
       ...(others.length === 0
         ? []
         : [note(`The standard is not for ${count(others.length, "screen")}: ${named(others, 6)}.`)]),
@@ -112,6 +114,14 @@ function sinceNotes(screens: readonly DriftedScreen[]): readonly string[] {
   const start = known.length - lines.length;
   const others = start === 0 ? "" : `; ${start} since the first entry`;
   return [`${screens.length === 1 ? "So" : "So on"} ${named(lines, 3, "; ")}${others}.`];
+}
+
+function unreadBlocks(unread: ReportedDrift["unread"]): readonly Block[] {
+  if (unread.length === 0) return [];
+  return [
+    { kind: "heading", level: 2, text: "Not read" },
+    { kind: "list", marker: "dot", items: unread.map(({ name, words }) => ({ lead: name, text: words })) },
+  ];
 }
 
 function twinBlocks(groups: readonly TwinGroup[]): readonly Block[] {
