@@ -15,6 +15,7 @@ import {
   type CompiledStandard,
   deviationsFrom,
   deviationsSince,
+  deviationWords,
   isForScreen,
   type Since,
   type Snapshot,
@@ -124,12 +125,17 @@ function standard({ configuration, standards, profileOf, screen }: Subject): Aud
   if (own.length === 0) return { check, state: "none", words: "No standard is for this screen." };
   const settle = unitSteps(configuration, profileOf(configuration.unit.profileId));
   const held = own.map((item) => deviationsFrom(configuration, item, settle));
-  const off = held.flatMap((deviations) => deviations.map(({ path }) => path.join("/")));
+  const off = held.flat();
   if (off.length === 0) return { check, state: "good", words: `Follows ${own.map(nameOf).join(", ")}.` };
   const since = countedBy(
     held.flatMap((deviations) => [...deviationsSince(screen.entries, deviations, settle).values()]),
   );
-  const words = `Off ${own.map(nameOf).join(", ")} at ${counted(off.length, "place")}: ${off.slice(0, MOST_PLACES).join(", ")}${off.length > MOST_PLACES ? " and more" : ""}; ${sinceWords(since)}.`;
+  const told = off.slice(0, MOST_PLACES).map((deviation) => {
+    const { words, label } = deviationWords(configuration, deviation);
+    return `${words}, ${label}`;
+  });
+  const more = off.length > MOST_PLACES ? " and more" : "";
+  const words = `Off ${own.map(nameOf).join(", ")} at ${counted(off.length, "place")}: ${told.join("; ")}${more}; ${sinceWords(since)}.`;
   return { check, state: "warning", words, count: off.length, since };
 }
 

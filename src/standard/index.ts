@@ -1,4 +1,4 @@
-export { type Applied, type ApplyOptions, applyStandard } from "./apply.ts";
+export { type Applied, type ApplyOptions, applyStandard, wordsOf as deviationWords } from "./apply.ts";
 export { Census, type CensusCounts, type ListCensus, type PlaceCensus, type ValueCount } from "./census.ts";
 export { isForScreen, isInClass, screenDrives } from "./class.ts";
 export { type CompiledStandard, compileStandard } from "./compile.ts";

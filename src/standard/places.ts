@@ -21,11 +21,16 @@ export function placesOf(configuration: Configuration, field: string): readonly 
   return open;
 }
 
+/** What stands at a place, and its names and positions from the root of the document. */
+export interface FoundPlace {
+  /** Undefined: nothing stands there. */
+  readonly value: Json | undefined;
+  readonly position: readonly (string | number)[];
+}
+
 /** One place by ids, as {@link placesOf} would give it; undefined where an item on the way is missing. */
-export function placeAt(
-  configuration: Configuration,
-  path: readonly string[],
-): { readonly value: Json | undefined } | undefined {
+export function placeAt(configuration: Configuration, path: readonly string[]): FoundPlace | undefined {
+  const position: (string | number)[] = [];
   let value: Json | undefined = configuration as unknown as Json;
   let field = "";
   for (const part of path) {
@@ -37,13 +42,15 @@ export function placeAt(
         : Number(part);
       if (!(index >= 0 && index < list.length)) return undefined;
       value = list[index];
+      position.push(index);
       field = `${field}[]`;
     } else {
       value = isInside(value, part) ? (value as JsonObject)[part] : undefined;
+      position.push(part);
       field = field === "" ? part : `${field}.${part}`;
     }
   }
-  return { value };
+  return { value, position };
 }
 
 type Open = PlaceOfField & { readonly field: string };

@@ -1,7 +1,8 @@
 import type { Json } from "../changes/index.ts";
 import { labelFits, shortLabel } from "../migrate/index.ts";
-import { type Configuration, type FaderAbility, keyPath, type UnitProfile } from "../model/index.ts";
+import type { Configuration, FaderAbility, UnitProfile } from "../model/index.ts";
 import { gridNearest, gridStep, type LimitedNumber, labelPattern, limitedNumbers } from "../profile/index.ts";
+import { placeAt } from "./places.ts";
 
 /** A value that a standard wants, as the unit can have it. */
 export interface Settled {
@@ -22,13 +23,19 @@ const EXACT_DECIMALS = 1e-9;
 /** How values settle in the unit of a configuration; without a profile they stay as they are. */
 export function unitSteps(configuration: Configuration, profile: UnitProfile | undefined): Settle {
   if (profile === undefined) return (_path, value) => ({ value, reach: "fits" });
-  const limits = new Map(
-    limitedNumbers(configuration, profile).map((item) => [keyPath(configuration, item.path).join("/"), item]),
-  );
+  // Part by part, when the first number of one has to settle: most are never asked for, and equalizers are long.
+  const limits = new Map<string, ReadonlyMap<string, LimitedNumber>>();
+  const limitedAt = (path: readonly string[]): LimitedNumber | undefined => {
+    const [part = ""] = path;
+    const own = limits.get(part) ?? limitsOf(onlyPart(configuration, part), profile);
+    limits.set(part, own);
+    const place = placeAt(configuration, path);
+    return place && own.get(place.position.join("/"));
+  };
   const pattern = labelPattern(profile);
   const labels = pattern && { maxLength: profile.labels.maxLength, pattern };
   const settle = (path: readonly string[], value: Json): Settled => {
-    if (typeof value === "number") return settledNumber(value, limits.get(path.join("/")));
+    if (typeof value === "number") return settledNumber(value, limitedAt(path));
     if (typeof value !== "string" || path.at(-1) !== "label" || labels === undefined) {
       return { value, reach: "fits" };
     }
@@ -36,6 +43,18 @@ export function unitSteps(configuration: Configuration, profile: UnitProfile | u
     return { value: shortLabel(value, labels, new Set()) ?? value, reach: "beyond" };
   };
   return Object.assign(settle, { fader: profile.fader });
+}
+
+function limitsOf(configuration: Configuration, profile: UnitProfile): ReadonlyMap<string, LimitedNumber> {
+  return new Map(limitedNumbers(configuration, profile).map((item) => [item.path.join("/"), item]));
+}
+
+/** A configuration whose lists are empty but for one. */
+function onlyPart(configuration: Configuration, part: string): Configuration {
+  const none = { sources: [], channels: [], equalizations: [], presets: [], outputs: [], automation: [] };
+  return Object.hasOwn(none, part)
+    ? { ...configuration, ...none, [part]: configuration[part as keyof typeof none] }
+    : { ...configuration, ...none };
 }
 
 function settledNumber(value: number, limited: LimitedNumber | undefined): Settled {

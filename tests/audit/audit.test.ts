@@ -179,7 +179,7 @@ describe("an audit", () => {
         { number: 4, count: 1 },
       ],
       words:
-        "Off house 1.0.0 at 2 places: presets/trailers-71/levelDb, presets/trailers-71/delayMs; " +
+        "Off house 1.0.0 at 2 places: Preset Trailers 7.1DS, preset level; Preset Trailers 7.1DS, program delay; " +
         "1 since entry 4 of 2026-04-01 (as-left, Service team), 1 since entry 3 of 2026-03-01 (as-left, Service team).",
     });
     expect(check([late(1, 0), late(0, 0)])).toMatchObject({

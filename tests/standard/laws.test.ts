@@ -171,7 +171,7 @@ describe("since when a screen is off a standard", () => {
     {
       place: "presets",
       hold: "these-only",
-      items: largeScreen.presets.slice(0, 3).map(({ id }) => ({ id, slot: 1 })),
+      items: largeScreen.presets.slice(0, 3).map(({ id, slot }) => ({ id, slot })),
     },
   ]);
   const settle = unitSteps(largeScreen, undefined);
