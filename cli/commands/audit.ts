@@ -86,7 +86,7 @@ async function audit(logbooks: readonly string[], options: AuditOptions, context
   const report = await import("../../src/report/index.ts");
   if (options.out !== undefined) writeNew(options.out, `${JSON.stringify(result)}\n`, context.cwd);
   if (options.csv !== undefined) writeNew(options.csv, report.auditCsv(result), context.cwd);
-  if (options.html !== undefined) writeNew(options.html, report.auditPage(result), context.cwd);
+  if (options.html !== undefined) writeNew(options.html, report.auditPage(result, comparison), context.cwd);
   if (options.json === true) context.out(JSON.stringify({ audit: result, comparison: comparison ?? null }));
   else {
     const { columns, color } = context;

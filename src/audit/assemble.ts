@@ -6,6 +6,7 @@ import type {
   AuditedScreen,
   AuditState,
 } from "../model/index.ts";
+import { naturalOrder } from "../text/index.ts";
 
 /** The checks in the order of the columns. */
 export const AUDIT_CHECKS: readonly AuditCheckName[] = [
@@ -33,7 +34,7 @@ export function assembleAudit(rows: readonly AuditedScreen[], options: AssembleO
   const doubles = doublesAmong(rows);
   const screens = rows
     .map((row, index) => completed(row, options, doubles.get(index) ?? []))
-    .sort((a, b) => compareText(a.siteId, b.siteId) || compareText(a.screenId, b.screenId));
+    .sort((a, b) => naturalOrder(a.siteId, b.siteId) || naturalOrder(a.screenId, b.screenId));
   return {
     kind: "boothkeep.audit",
     schemaVersion: "1.0.0",
@@ -73,7 +74,7 @@ function recorded(
   const check = "recorded";
   if (lastEntryAt === null) return { check, state: "error", words: "Nothing was ever recorded." };
   const days = daysBetween(lastEntryAt, auditedAt);
-  const words = `Last entry ${days} ${days === 1 ? "day" : "days"} ago, on ${lastEntryAt.slice(0, 10)}.`;
+  const words = `${days} ${days === 1 ? "day" : "days"} ago, on ${lastEntryAt.slice(0, 10)}.`;
   return { check, state: days > staleAfterDays ? "warning" : "good", words, count: days };
 }
 
@@ -130,8 +131,4 @@ function countOf(check: AuditCheckName, screens: readonly AuditedScreen[]): Audi
     count[found?.state ?? "unknown"] += 1;
   }
   return count;
-}
-
-function compareText(a: string, b: string): number {
-  return a < b ? -1 : a > b ? 1 : 0;
 }

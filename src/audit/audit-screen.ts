@@ -188,8 +188,8 @@ function firmware({ configuration: { unit }, profileOf }: Subject): AuditCheck {
   const profile = profileOf(unit.profileId);
   if (profile === undefined) return { check, state: "unknown", words: "The unit profile is not at hand." };
   return holdsForFirmware(profile, unit.firmware)
-    ? { check, state: "good", words: `Firmware ${unit.firmware} is one that the profile knows.` }
-    : { check, state: "warning", words: `Firmware ${unit.firmware} is outside ${profile.firmwareRange}.` };
+    ? { check, state: "good", words: `${unit.firmware} is one that the profile knows.` }
+    : { check, state: "warning", words: `${unit.firmware} is outside ${profile.firmwareRange}.` };
 }
 
 /** A calibration vouches for the EQ that was there when it was measured. */

@@ -2,6 +2,7 @@ import type { Json } from "../changes/index.ts";
 import type { FindingKind, Severity } from "../findings/index.ts";
 import { FINDING_KINDS } from "../findings/index.ts";
 import { type Configuration, type FieldOwner, fieldAt, fieldsUnder } from "../model/index.ts";
+import { naturalOrder } from "../text/index.ts";
 import { wordsOf } from "./apply.ts";
 import type { Deviation } from "./deviations.ts";
 import type { Since } from "./since.ts";
@@ -131,7 +132,8 @@ function factsOf(configuration: Configuration, deviation: Deviation): DriftGroup
   };
 }
 
-function findingOf({ of, screens }: DriftGroup): DriftFinding {
+function findingOf({ of, screens: unordered }: DriftGroup): DriftFinding {
+  const screens = unordered.toSorted((a, b) => naturalOrder(a.name, b.name));
   const offs = screens.flatMap(({ off }) => off ?? []);
   if (offs.length === 0) return { ...of, screens };
   const [least, greatest] = rangeOf(offs);

@@ -1,5 +1,6 @@
 import type { Json } from "../changes/index.ts";
 import type { Configuration } from "../model/index.ts";
+import { naturalOrder } from "../text/index.ts";
 import { Census, type CensusCounts, type ValueCount } from "./census.ts";
 import { screenDrives } from "./class.ts";
 
@@ -96,6 +97,9 @@ function oddOf(
   const [first, ...rest] = values;
   if (first === undefined || rest.length === 0 || screens < FEWEST) return [];
   if (screens - first.count > screens * ODD_SHARE && screens - first.count > 1) return [];
-  const others = rest.map(({ value, screens: names }) => ({ value: value ?? null, screens: names }));
+  const others = rest.map(({ value, screens: names }) => ({
+    value: value ?? null,
+    screens: names.toSorted(naturalOrder),
+  }));
   return [{ place, field, usual: first.value ?? null, screens, others }];
 }

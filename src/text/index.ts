@@ -1,4 +1,5 @@
 export { type CsvCell, type CsvForm, csvCell, csvText, guarded, withoutGuard } from "./csv.ts";
 export { bytesOfText, canEncode, type DecodedText, type Encoding, textOfBytes } from "./encoding.ts";
 export { harmless, linesOf } from "./harmless.ts";
+export { naturalOrder } from "./natural-order.ts";
 export { type NumberFormat, numberOfText, textOfNumber, twelveDigits } from "./number-text.ts";

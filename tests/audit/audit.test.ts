@@ -8,7 +8,13 @@ import {
   compareAudits,
 } from "../../src/audit/index.ts";
 import { type Audit, type AuditedScreen, type Configuration, readDocument } from "../../src/model/index.ts";
-import { auditCsv, auditPage, auditReport, renderText } from "../../src/report/index.ts";
+import {
+  auditComparisonReport,
+  auditCsv,
+  auditPage,
+  auditReport,
+  renderText,
+} from "../../src/report/index.ts";
 import { expectGolden } from "../report/golden.ts";
 import { compiledOf, edited, largeProfile, largeScreen, preset } from "../standard/support.ts";
 
@@ -268,6 +274,23 @@ function hasPython(): boolean {
 describe("an audit as papers", () => {
   it("text", () => {
     expectGolden("audit/terminal.txt", renderText(auditReport(audit)));
+  });
+
+  it("text for many screens: a line for each", () => {
+    const many = auditOf(
+      Array.from({ length: 50 }, (_, index) => ({
+        ...rows[index % 3]!,
+        siteId: `hall-${Math.floor(index / 10) + 1}`,
+        siteName: `Hall ${Math.floor(index / 10) + 1}`,
+        screenId: `screen-${(index % 10) + 1}`,
+        screenName: `Screen ${(index % 10) + 1}`,
+        serial: "",
+        addresses: [],
+      })),
+    );
+    expectGolden("audit/terminal-many.txt", renderText(auditReport(many)));
+    const later = auditOf(many.screens.slice(5), "2027-06-25T08:00:00Z");
+    expectGolden("audit/comparison-many.txt", renderText(auditComparisonReport(compareAudits(many, later))));
   });
 
   it("CSV", () => {

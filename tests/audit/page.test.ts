@@ -3,7 +3,7 @@ import { createRequire } from "node:module";
 import { HtmlValidate } from "html-validate";
 import { chromium } from "playwright-core";
 import { describe, expect, it } from "vitest";
-import { AUDIT_CHECKS, assembleAudit } from "../../src/audit/index.ts";
+import { AUDIT_CHECKS, assembleAudit, compareAudits } from "../../src/audit/index.ts";
 import type { AuditedScreen, AuditState } from "../../src/model/index.ts";
 import { auditPage } from "../../src/report/index.ts";
 
@@ -34,16 +34,30 @@ const rows = Array.from(
   }),
 );
 
-const page = auditPage(
-  assembleAudit(rows, {
-    auditedAt: "2026-11-25T08:00:00Z",
-    staleAfterDays: 200,
-    calibrationDays: 730,
-    standards: [],
-  }),
+const auditOf = (screens: readonly AuditedScreen[], auditedAt: string) =>
+  assembleAudit(screens, { auditedAt, staleAfterDays: 200, calibrationDays: 730, standards: [] });
+
+/** As it was before: every screen with the states of the next one, and one screen less. */
+const before = auditOf(
+  rows.slice(1).map((row, index) => ({ ...row, checks: rows[(index + 2) % rows.length]!.checks })),
+  "2026-10-25T08:00:00Z",
 );
+const audit = auditOf(rows, "2026-11-25T08:00:00Z");
+const comparison = compareAudits(before, audit);
+const page = auditPage(audit, comparison);
 
 describe("the page of an audit", () => {
+  it("tells what changed since the audit before, each screen once in each check", () => {
+    const { better, worse, otherwise, newScreens } = comparison;
+    expect(Math.min(better.length, worse.length, otherwise.length)).toBeGreaterThan(0);
+    const table = page.slice(page.indexOf('<table id="changes">'));
+    const changes = table.slice(0, table.indexOf("</table>"));
+    const named = changes.match(/site-[0-9]\/screen-[0-9]/g);
+    expect(named).toHaveLength(better.length + worse.length + otherwise.length);
+    expect(page).toContain(`New screens: ${newScreens.join(", ")}.`);
+    expect(auditPage(audit)).not.toContain("Since the audit");
+  });
+
   it("is valid HTML", async () => {
     const validator = new HtmlValidate({
       extends: ["html-validate:recommended", "html-validate:document"],
@@ -100,6 +114,13 @@ describe.runIf(existsSync(CHROMIUM))("the page in a browser", () => {
         await tab.click("#screens th:nth-child(2) button");
         expect(await tab.textContent("#screens tbody tr:first-child td")).toBe("Screen 8");
         expect(await tab.getAttribute("#screens th:nth-child(2)", "aria-sort")).toBe("descending");
+        await tab.emulateMedia({ media: "print" });
+        await tab.evaluate("dispatchEvent(new Event('beforeprint'))");
+        expect(await tab.isVisible("#controls")).toBe(false);
+        expect(await tab.locator("#screens th button").count()).toBe(0);
+        expect(await tab.textContent("#screens th:nth-child(2)")).toBe("Screen");
+        await tab.evaluate("dispatchEvent(new Event('afterprint'))");
+        expect(await tab.locator("#screens th button").count()).toBe(AUDIT_CHECKS.length + 4);
         expect(trouble).toEqual([]);
         await tab.close();
       }

@@ -1,7 +1,9 @@
 import { createHash } from "node:crypto";
+import type { AuditChange, AuditComparison } from "../../audit/index.ts";
 import type { Audit, AuditedScreen, AuditState } from "../../model/index.ts";
 import { attribute, escaped } from "../render/html-escape.ts";
 import { HTML_STYLE } from "../render/html-style.ts";
+import { grouped, MOST_IN_FULL, nameOf } from "./comparison-report.ts";
 import { PAGE_SCRIPT } from "./page-script.ts";
 import { PAGE_STYLE } from "./page-style.ts";
 import { CHECK_WORDS, isToLookAt, STATE_ORDER, STATE_WORDS, worstState } from "./words.ts";
@@ -11,10 +13,13 @@ const SCRIPT_HASH = createHash("sha256").update(PAGE_SCRIPT).digest("base64");
 const POLICY = `default-src 'none'; style-src 'unsafe-inline'; script-src 'sha256-${SCRIPT_HASH}'`;
 
 /**
- * An audit as one HTML file that needs nothing else: counts, a grid of sites and screens, and a table with every finding.
- * Where scripts run, the table can be sorted and filtered; where not, it is complete.
+ * An audit as one HTML file that needs nothing else: counts, what changed since the audit before, a grid of sites and
+ * screens, and a table with every finding. Where scripts run, the table can be sorted and filtered; where not, it is
+ * complete.
+ *
+ * @param comparison with the audit before, where there is one
  */
-export function auditPage(audit: Audit): string {
+export function auditPage(audit: Audit, comparison?: AuditComparison): string {
   const { screens, auditedAt, standards } = audit;
   const held = standards.map(({ id, version }) => `${id} ${version}`).join(", ");
   return `<!DOCTYPE html>
@@ -36,8 +41,8 @@ ${HTML_STYLE}${PAGE_STYLE}</style>
 <main>
 <h2>Screens by check</h2>
 ${countsHtml(audit)}
-<h2>Sites and screens</h2>
-<p>Each screen with its worst state. ${[...STATE_ORDER]
+${comparison === undefined ? "" : comparisonHtml(comparison)}<h2>Sites and screens</h2>
+<p>Each screen with its worst state, and the checks that stand at act or look. ${[...STATE_ORDER]
     .reverse()
     .map((state) => `<b>${STATE_WORDS[state]}</b>: ${MEANING[state]}`)
     .join("; ")}.</p>
@@ -86,9 +91,9 @@ function gridHtml(screens: readonly AuditedScreen[]): string {
     const site = sites.get(screen.siteId) ?? { name: screen.siteName, cells: [] };
     sites.set(screen.siteId, site);
     const state = worst(screen);
-    const open = screen.checks.filter((check) => isToLookAt(check.state)).length;
-    const words =
-      open === 0 ? STATE_WORDS[state] : `${STATE_WORDS[state]}, ${open} of ${screen.checks.length}`;
+    const open = screen.checks.filter((check) => check.state === "warning" || check.state === "error");
+    const checks = open.map(({ check }) => CHECK_WORDS[check].toLowerCase()).join(", ");
+    const words = checks === "" ? STATE_WORDS[state] : `${STATE_WORDS[state]}: ${checks}`;
     site.cells.push(
       `<li><a class="${state}" href="#s${index + 1}"><b>${escaped(screen.screenName)}</b> ${words}</a></li>`,
     );
@@ -100,6 +105,44 @@ function gridHtml(screens: readonly AuditedScreen[]): string {
     "grid",
     `<table class="grid">\n<caption id="grid">Worst state of each screen</caption>\n<thead><tr><th scope="col">Site</th><th scope="col">Screens</th></tr></thead>\n<tbody>\n${rows.join("\n")}\n</tbody>\n</table>`,
   );
+}
+
+function comparisonHtml({
+  from,
+  worse,
+  better,
+  otherwise,
+  newScreens,
+  goneScreens,
+}: AuditComparison): string {
+  const ways = [
+    ["worse", worse],
+    ["better", better],
+    ["otherwise", otherwise],
+  ] as const;
+  const rowOf = (way: string) => (group: readonly AuditChange[]) => {
+    const { check, before, after } = group[0]!;
+    const screens =
+      group.length <= MOST_IN_FULL
+        ? group.map((change) => escaped(`${nameOf(change)}: ${change.words}`)).join("<br>")
+        : `<details><summary>${group.length} screens</summary>${escaped(group.map(nameOf).join(", "))}</details>`;
+    return `<tr><th scope="row">${CHECK_WORDS[check]}</th><td>${way}</td><td>${STATE_WORDS[before]}</td><td>${STATE_WORDS[after]}</td><td>${screens}</td></tr>`;
+  };
+  const rows = ways.flatMap(([way, changes]) => grouped(changes).map(rowOf(way)));
+  const heads = ["Check", "Stands", "Was", "Is", "Screens"];
+  const table =
+    rows.length === 0
+      ? ""
+      : scrolling(
+          "since",
+          `<table id="changes">\n<caption id="since">Checks that stand otherwise than before</caption>\n<thead><tr>${heads.map((head) => `<th scope="col">${head}</th>`).join("")}</tr></thead>\n<tbody>\n${rows.join("\n")}\n</tbody>\n</table>`,
+        );
+  const list = (what: string, names: readonly string[]) =>
+    names.length === 0 ? "" : `<p>${what}: ${escaped(names.join(", "))}.</p>\n`;
+  return `<h2>Since the audit of ${escaped(from.slice(0, 10))}</h2>
+<p>${worse.length} checks stand worse, ${better.length} better, ${otherwise.length} otherwise.</p>
+${table}
+${list("New screens", newScreens)}${list("Screens that are not there any more", goneScreens)}`;
 }
 
 function controlsHtml({ counts }: Audit): string {

@@ -24,11 +24,13 @@ export const PAGE_SCRIPT = `
   };
   for (const control of [text, check, state]) control.addEventListener("input", filter);
   const heads = [...table.tHead.rows[0].cells];
+  const buttons = [];
   heads.forEach((head, index) => {
     const button = document.createElement("button");
     button.type = "button";
     button.textContent = head.textContent;
     head.replaceChildren(button);
+    buttons.push(button);
     button.addEventListener("click", () => {
       const down = head.getAttribute("aria-sort") === "ascending";
       for (const other of heads) other.removeAttribute("aria-sort");
@@ -38,6 +40,9 @@ export const PAGE_SCRIPT = `
       body.append(...rows);
     });
   });
+  // On paper the head stands on every page, which browsers do with text and not with buttons.
+  addEventListener("beforeprint", () => heads.forEach((head, index) => head.replaceChildren(buttons[index].textContent)));
+  addEventListener("afterprint", () => heads.forEach((head, index) => head.replaceChildren(buttons[index])));
   filter();
 })();
 `;

@@ -1,5 +1,5 @@
-import { printValue } from "../../model/index.ts";
-import type { DriftedScreen, DriftFinding, OddOneOut, TwinGroup } from "../../standard/index.ts";
+import { fieldAt, printValue } from "../../model/index.ts";
+import type { DriftedScreen, DriftFinding, OddOneOut, Since, TwinGroup } from "../../standard/index.ts";
 import type { Block, Item, ReportDocument } from "../document.ts";
 
 /** How far screens are from a standard. */
@@ -105,15 +105,32 @@ function sinceNotes(screens: readonly DriftedScreen[]): readonly string[] {
   const [first] = known;
   if (first === undefined) return [];
   if (known.every(({ since }) => since.fromTheStart)) return ["So since the first entry."];
-  const lines = known
-    .filter(({ since }) => !since.fromTheStart)
-    .map(({ name, since }) => {
-      const where = screens.length === 1 ? "" : `${name} `;
-      return `${where}since entry ${since.number} (${since.recordedAt.slice(0, 10)}, ${since.reason}, ${since.recordedBy})`;
-    });
-  const start = known.length - lines.length;
+  const seen = known.filter(({ since }) => !since.fromTheStart);
+  const start = known.length - seen.length;
+  if (seen.length > MOST_ENTRIES) {
+    const others = start === 0 ? "" : ` On ${start} since the first entry.`;
+    return [`${firstSeen(seen.map(({ since }) => since))}${others}`];
+  }
+  const lines = seen.map(({ name, since }) => {
+    const where = screens.length === 1 ? "" : `${name} `;
+    return `${where}since entry ${since.number} (${since.recordedAt.slice(0, 10)}, ${since.reason}, ${since.recordedBy})`;
+  });
   const others = start === 0 ? "" : `; ${start} since the first entry`;
-  return [`${screens.length === 1 ? "So" : "So on"} ${named(lines, 3, "; ")}${others}.`];
+  return [`${screens.length === 1 ? "So" : "So on"} ${lines.join("; ")}${others}.`];
+}
+
+/** So many entries are told one by one. */
+const MOST_ENTRIES = 3;
+
+/** "First seen in entries of 2026-03-01 to 2026-04-20, recorded by Projection (31), Service team (2)." */
+function firstSeen(since: readonly Since[]): string {
+  const days = since.map(({ recordedAt }) => recordedAt.slice(0, 10)).sort();
+  const [first, last] = [days[0]!, days.at(-1)!];
+  const counts = new Map<string, number>();
+  for (const { recordedBy } of since) counts.set(recordedBy, (counts.get(recordedBy) ?? 0) + 1);
+  const people = [...counts].sort((a, b) => b[1] - a[1]).map(([name, number]) => `${name} (${number})`);
+  const when = first === last ? `of ${first}` : `of ${first} to ${last}`;
+  return `First seen in entries ${when}, recorded by ${named(people, 4)}.`;
 }
 
 function unreadBlocks(unread: ReportedDrift["unread"]): readonly Block[] {
@@ -168,9 +185,12 @@ function oddItems({ odd, screens }: TwinGroup): readonly Item[] {
 
 function oddWords({ place, field, usual }: OddOneOut, value: OddOneOut["usual"]): string {
   const print = (one: unknown) => (one === null ? "nothing there" : printValue(field, one));
-  return Array.isArray(value) && Array.isArray(usual)
-    ? `${place}: ${listWords(usual as string[], value as string[])}`
-    : `${place}: ${print(value)}; usually ${print(usual)}`;
+  if (Array.isArray(value) && Array.isArray(usual)) {
+    return `${place}: ${listWords(usual as string[], value as string[])}`;
+  }
+  const label = fieldAt(field)?.label;
+  const where = label === undefined ? place : `${place.split("/").slice(0, -1).join("/")}, ${label}`;
+  return `${where}: ${print(value)}; usually ${print(usual)}`;
 }
 
 function listWords(usual: readonly string[], value: readonly string[]): string {
