@@ -210,6 +210,16 @@ export {
   type Severity,
 } from "./findings/index.ts";
 export {
+  type Imprint,
+  imprintText,
+  judgePaper,
+  type PaperJudgement,
+  type PaperVerdict,
+  type PrintedImprint,
+  printedImprint,
+  readImprint,
+} from "./imprint/index.ts";
+export {
   type AppliedTables,
   type ApplyTablesOptions,
   type AuditGround,

@@ -7,10 +7,12 @@ import { addCompare } from "./compare.ts";
 import { addConfirm } from "./confirm.ts";
 import { addCopyOut } from "./copy-out.ts";
 import { addDrift } from "./drift.ts";
+import { addEntrySheet } from "./entry-sheet.ts";
 import { addFind } from "./find.ts";
 import { addHandoverSheet } from "./handover-sheet.ts";
 import { addHistory } from "./history.ts";
 import { addMap } from "./map.ts";
+import { addMatchPaper } from "./match-paper.ts";
 import { addMeasured } from "./measured.ts";
 import { addMerge } from "./merge.ts";
 import { addMigrate } from "./migrate.ts";
@@ -55,7 +57,13 @@ const GROUPS: Readonly<Record<string, Readonly<Record<string, AddCommand>>>> = {
   "On a visit:": { compare: addCompare, visit: addVisit },
   "When a unit is replaced:": { restore: addRestore, confirm: addConfirm, migrate: addMigrate },
   "Many screens:": { drift: addDrift, standard: addStandard, audit: addAudit },
-  "Papers and packs:": { "handover-sheet": addHandoverSheet, pack: addPack, unpack: addUnpack },
+  "Papers and packs:": {
+    "entry-sheet": addEntrySheet,
+    "handover-sheet": addHandoverSheet,
+    "match-paper": addMatchPaper,
+    pack: addPack,
+    unpack: addUnpack,
+  },
   "Looking after a logbook:": {
     verify: addVerify,
     merge: addMerge,

@@ -15,6 +15,7 @@ import {
   SITE_OPTION,
   signingKey,
 } from "../logbook-options.ts";
+import { entryImprint } from "../paper-source.ts";
 import { findProfile, PROFILES_HELP, PROFILES_OPTION } from "../profiles.ts";
 import { openLogbookFolder } from "../restorable-entry.ts";
 import { wrap } from "../wrap.ts";
@@ -131,6 +132,7 @@ async function papers(
   const sheet = handoverSheet(configuration, {
     profile,
     origin: entryOrigin(item),
+    imprint: await entryImprint(item),
     ...(notes === undefined ? {} : { notes }),
   });
   const cautions = renderText({ title: "Before you load these settings", blocks: [cautionBlock()] });

@@ -2,7 +2,7 @@ import type { ScreenMigration } from "../../src/jobs/index.ts";
 import type { EqFits } from "../../src/migrate/index.ts";
 import type { Configuration, Decisions, UnitProfile } from "../../src/model/index.ts";
 import type { Context } from "../context.ts";
-
+import { fileImprint } from "../paper-source.ts";
 import { findProfile, profileFrom } from "../profiles.ts";
 
 /** Options of the command. */
@@ -61,15 +61,17 @@ export async function writePapers(
 ): Promise<readonly string[]> {
   const report = await import("../../src/report/index.ts");
   const { equalizerCurves, headroomChange } = await import("../../src/migrate/index.ts");
+  const { canonicalHash } = await import("../../src/canonical/index.ts");
   const names = namesOf(input);
+  const imprint = await fileImprint(plan.configuration, canonicalHash(plan.configuration));
   const papers = {
     "plan-report": report.migrationPlanReport(plan, {
       names,
       curves: equalizerCurves(plan, input.old, input),
       headroom: headroomChange(plan, input.old, input),
     }),
-    "re-patch-sheet": report.repatchSheet(plan, { names }),
-    "entry-sheet": report.entrySheet(plan.configuration, { profile: input.to }),
+    "re-patch-sheet": report.repatchSheet(plan, { names, imprint }),
+    "entry-sheet": report.entrySheet(plan.configuration, { profile: input.to, imprint }),
     proof: report.proofReport(proof),
   };
   return Object.entries(papers).flatMap(([name, document]) => {

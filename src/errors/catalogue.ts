@@ -69,6 +69,7 @@ export const ERROR_CATALOGUE = {
   },
   "logbook.broken-signature": { exit: "damaged", summary: "A signature of an entry does not hold." },
   "logbook.unsigned": { exit: "damaged", summary: "The policy asks for a signature that an entry lacks." },
+  "imprint.unreadable": { exit: "usage", summary: "A text is not what a code on a paper of ours holds." },
   "logbook.lost-attachment": { exit: "damaged", summary: "An attachment is missing or damaged." },
   "restore.no-entry": { exit: "damaged", summary: "No as-left entry of the screen can be trusted." },
   "signing.bad-key": {

@@ -8,6 +8,8 @@ export interface ReportDocument {
   readonly title: string;
   /** What the report is about, in one line under the title. */
   readonly subtitle?: string;
+  /** What stands at the foot of every printed page beside its number: words that match a loose page with the rest. */
+  readonly footer?: string;
   readonly blocks: readonly Block[];
 }
 
@@ -19,8 +21,10 @@ export type Block =
   | Table
   | Caution
   | Figure
+  | ScanCode
   | Signatures
-  | PageBreak;
+  | PageBreak
+  | Columns;
 
 /** A heading below the title: level 2 for a part, 3 for a section inside it. */
 export interface Heading {
@@ -99,6 +103,16 @@ export interface Figure {
   readonly drawing: SvgNode;
 }
 
+/** A code for a camera. Whoever has no camera reads the caption and the text. */
+export interface ScanCode {
+  readonly kind: "scan-code";
+  readonly caption: string;
+  /** What the code holds. */
+  readonly text: string;
+  /** A text for each row of modules from the top: "#" is dark, "." is light; with its quiet zone. */
+  readonly modules: readonly string[];
+}
+
 /** Lines to sign on, each with a date. */
 export interface Signatures {
   readonly kind: "signatures";
@@ -109,6 +123,15 @@ export interface Signatures {
 /** The next block starts a new page when printed. */
 export interface PageBreak {
   readonly kind: "page-break";
+}
+
+/**
+ * Groups of narrow blocks that flow in two columns on paper, down the first and then down the second; a group that fits
+ * in a column is not broken. Elsewhere the blocks stand one after the other.
+ */
+export interface Columns {
+  readonly kind: "columns";
+  readonly groups: readonly (readonly Block[])[];
 }
 
 /** An element of a drawing (SVG 1.1). Attributes and texts are escaped when it is written. */

@@ -23,6 +23,7 @@ export {
   type ReportedPlan,
 } from "./compose/migration-plan.ts";
 export { packReport } from "./compose/pack-contents.ts";
+export { paperMatchReport } from "./compose/paper-match.ts";
 export { type ProofReportOptions, proofReport, proofSummary } from "./compose/proof.ts";
 export { proposalsReport } from "./compose/proposals.ts";
 export { type RepatchOptions, repatchSheet } from "./compose/repatch-sheet.ts";
@@ -38,6 +39,7 @@ export type {
   Caution,
   Cell,
   Column,
+  Columns,
   Facts,
   Figure,
   Heading,
@@ -46,6 +48,7 @@ export type {
   PageBreak,
   Paragraph,
   ReportDocument,
+  ScanCode,
   Signatures,
   SvgNode,
   Table,

@@ -1,6 +1,7 @@
-import type { ChannelEq, Configuration, EqSet, GraphicLayout } from "../../model/index.ts";
+import type { ChannelEq, EqSet, GraphicLayout } from "../../model/index.ts";
 import type { Block, Table } from "../document.ts";
-import { type EntryWords, exactNumber, filterCells } from "./entry-sheet-words.ts";
+import type { SheetContext } from "./entry-sheet-context.ts";
+import { filterTable, inUseWords } from "./entry-sheet-filters.ts";
 
 /** Nominal mid-bands of third octaves from 20 Hz to 20 kHz. Source: IEC 61260-1, ISO 266. */
 const THIRD_OCTAVES = [
@@ -47,78 +48,77 @@ const BANDS: Readonly<
   "octave-10": { from: 2, every: 3, count: 10 },
 };
 
-/** Columns of gains in one table, so that it fits on a page. */
-const CHANNELS_PER_TABLE = 8;
+const LAYOUT_WORDS: Readonly<Record<GraphicLayout, string>> = {
+  "third-octave-31": "31 third octaves",
+  "third-octave-27": "27 third octaves",
+  "two-thirds-octave-15": "15 bands of two thirds of an octave",
+  "octave-10": "10 octaves",
+};
+
+/** Most columns of gains in one table, so that it fits in half a page. */
+const CHANNELS_PER_TABLE = 6;
 
 /** Every EQ set: the graphic bands of all channels side by side, then the filters channel by channel. */
-export function equalizationBlocks(configuration: Configuration, words: EntryWords): readonly Block[] {
-  return configuration.equalizations.flatMap((set): readonly Block[] => {
+export function equalizationGroups(context: SheetContext): readonly (readonly Block[])[] {
+  const { configuration, words } = context;
+  return configuration.equalizations.flatMap((set): readonly (readonly Block[])[] => {
     const filtered = set.channels.filter(({ parametric }) => (parametric ?? []).length > 0);
     const flat = set.channels.filter(
       ({ graphic, parametric }) => graphic === undefined && (parametric ?? []).length === 0,
     );
-    return [
+    const noFilters = `No equalizer: ${flat.map(({ channelId }) => words.channel(channelId)).join(", ")}.`;
+    const named: readonly Block[] = [
       { kind: "heading", level: 3, text: `EQ set '${set.label}'` },
-      ...graphicTables(set, words),
-      ...filtered.map((channel) => filterTable(channel, words)),
-      ...(flat.length === 0
-        ? []
-        : [
-            {
-              kind: "list" as const,
-              marker: "box" as const,
-              items: [{ text: `Flat: ${flat.map(({ channelId }) => words.channel(channelId)).join(", ")}.` }],
-            },
-          ]),
+      {
+        kind: "list",
+        marker: "box",
+        items: [{ lead: "Name", text: set.label }, ...(flat.length === 0 ? [] : [{ text: noFilters }])],
+      },
     ];
+    const tables: readonly Table[] = [
+      ...graphicTables(set, context),
+      ...filtered.map((channel) => ({
+        ...filterTable(channel.parametric ?? [], context.numbers),
+        caption: `Filters of channel ${words.channel(channel.channelId)}`,
+      })),
+    ];
+    return [[...named, ...tables.slice(0, 1)], ...tables.slice(1).map((table) => [table])];
   });
 }
 
-function graphicTables(set: EqSet, words: EntryWords): readonly Table[] {
+function graphicTables(set: EqSet, context: SheetContext): readonly Table[] {
   const layouts = [...new Set(set.channels.flatMap(({ graphic }) => graphic?.layout ?? []))];
   return layouts.flatMap((layout) => {
     const channels = set.channels.filter(({ graphic }) => graphic?.layout === layout);
-    const tables: Table[] = [];
-    for (let start = 0; start < channels.length; start += CHANNELS_PER_TABLE) {
-      tables.push(graphicTable(layout, channels.slice(start, start + CHANNELS_PER_TABLE), words));
-    }
-    return tables;
+    const count = Math.ceil(channels.length / CHANNELS_PER_TABLE);
+    const start = (table: number) => Math.round((table * channels.length) / count);
+    return Array.from({ length: count }, (_, table) =>
+      graphicTable(layout, channels.slice(start(table), start(table + 1)), context),
+    );
   });
 }
 
-function graphicTable(layout: GraphicLayout, channels: readonly ChannelEq[], words: EntryWords): Table {
+function graphicTable(
+  layout: GraphicLayout,
+  channels: readonly ChannelEq[],
+  { words, numbers }: SheetContext,
+): Table {
   const { from, every, count } = BANDS[layout];
   return {
     kind: "table",
-    caption: "Graphic EQ, gains in dB",
+    caption: `Graphic EQ, ${LAYOUT_WORDS[layout]}, gains in dB`,
     boxes: true,
     rowNames: true,
     columns: [
       { header: "Band in Hz", align: "end" },
-      ...channels.map(({ channelId, graphic }) => ({
-        header: `${words.channel(channelId)}${graphic?.enabled === false ? " (off)" : ""}`,
-        align: "end" as const,
-      })),
+      ...channels.map(({ channelId }) => ({ header: words.channel(channelId), align: "end" as const })),
     ],
-    rows: Array.from({ length: count }, (_, band) => [
-      THIRD_OCTAVES[from + band * every]!,
-      ...channels.map(({ graphic }) => exactNumber(graphic?.gainsDb[band] ?? 0)),
-    ]),
-  };
-}
-
-function filterTable({ channelId, parametric }: ChannelEq, words: EntryWords): Table {
-  return {
-    kind: "table",
-    caption: `Filters of channel ${words.channel(channelId)}`,
-    boxes: true,
-    columns: [
-      { header: "", align: "end" },
-      { header: "Kind" },
-      { header: "Frequency", align: "end" },
-      { header: "Gain", align: "end" },
-      { header: "Width", align: "end" },
+    rows: [
+      ["In use", ...channels.map(({ graphic }) => inUseWords(graphic?.enabled))],
+      ...Array.from({ length: count }, (_, band) => [
+        THIRD_OCTAVES[from + band * every]!,
+        ...channels.map(({ graphic }) => numbers.plain(graphic!.gainsDb, band)),
+      ]),
     ],
-    rows: (parametric ?? []).map((band, index) => [String(index + 1), ...filterCells(band)]),
   };
 }

@@ -1,67 +1,109 @@
-import type { Configuration, Output, UnitProfile } from "../../model/index.ts";
+import type { Output } from "../../model/index.ts";
 import type { Block, Item } from "../document.ts";
-import { delayWords } from "./entry-sheet-delay.ts";
-import { crossoverWords, type EntryWords, exactDb, exactMs, filterCells } from "./entry-sheet-words.ts";
+import type { SheetContext } from "./entry-sheet-context.ts";
+import { filterTable, inUseWords } from "./entry-sheet-filters.ts";
+import { crossoverWords } from "./entry-sheet-words.ts";
 
-/** Every output along the rear panel: what it plays, what guards it, and its numbers. */
-export function outputBlocks(
-  configuration: Configuration,
-  words: EntryWords,
-  profile: UnitProfile,
-): readonly Block[] {
-  const place = new Map(profile.connectors.map((item) => [item.id, item.rack * 1000 + item.position]));
-  return [...configuration.outputs]
-    .sort((a, b) => (place.get(a.connectorId) ?? 0) - (place.get(b.connectorId) ?? 0))
-    .flatMap((output): readonly Block[] => [
-      { kind: "heading", level: 3, text: `${words.connector(output.connectorId)}: ${output.label}` },
+/** Every output along the rear panel, its settings in the order of the signal; without bare spare ones. */
+export function outputGroups(context: SheetContext): readonly (readonly Block[])[] {
+  return alongPanel(context)
+    .filter((output) => !isBareSpare(output))
+    .map((output): readonly Block[] => [
       {
-        kind: "list",
-        marker: "box",
-        items: settings(output, words, profile, configuration.unit.sampleRateHz),
+        kind: "heading",
+        level: 3,
+        text: `${context.words.connector(output.connectorId)}: ${output.label}`,
       },
+      { kind: "list", marker: "box", items: settingsToFilters(output, context) },
       ...(output.filters.length === 0
         ? []
-        : [
-            {
-              kind: "table" as const,
-              caption: `Driver EQ of ${output.label}`,
-              boxes: true,
-              columns: [
-                { header: "", align: "end" as const },
-                { header: "Kind" },
-                { header: "Frequency", align: "end" as const },
-                { header: "Gain", align: "end" as const },
-                { header: "Width", align: "end" as const },
-              ],
-              rows: output.filters.map((band, index) => [String(index + 1), ...filterCells(band)]),
-            },
-          ]),
+        : [{ ...filterTable(output.filters, context.numbers), caption: `Driver EQ of ${output.label}` }]),
+      { kind: "list", marker: "box", items: settingsFromFilters(output, context) },
     ]);
 }
 
-function settings(
-  output: Output,
-  words: EntryWords,
-  profile: UnitProfile,
-  sampleRateHz: number,
-): readonly Item[] {
-  const { highPass, lowPass, limiter, fir, mix } = output;
-  const mixed = mix.map(({ channelId, gainDb }) => `${words.channel(channelId)} ${exactDb(gainDb)}`);
+/** The bare spare outputs in one table. */
+export function spareBlocks(context: SheetContext): readonly Block[] {
+  const spare = alongPanel(context).filter(isBareSpare);
+  return spare.length === 0 ? [] : [spareTable(spare, context)];
+}
+
+function alongPanel({ configuration, profile }: SheetContext): readonly Output[] {
+  const place = new Map(profile.connectors.map((item) => [item.id, item.rack * 1000 + item.position]));
+  return [...configuration.outputs].sort(
+    (a, b) => (place.get(a.connectorId) ?? 0) - (place.get(b.connectorId) ?? 0),
+  );
+}
+
+/** Feeds nothing and has nothing that a line of a table could not hold. */
+function isBareSpare({ feeds, mix, highPass, lowPass, filters, fir, limiter }: Output): boolean {
+  const parts = [highPass, lowPass, fir, limiter];
+  return (
+    feeds.kind === "spare" &&
+    mix.length === 0 &&
+    filters.length === 0 &&
+    parts.every((part) => part === undefined)
+  );
+}
+
+function settingsToFilters(output: Output, { words, numbers }: SheetContext): readonly Item[] {
+  const mixed = output.mix.map((part) => `${words.channel(part.channelId)} ${numbers.db(part, "gainDb")}`);
+  const hz = (crossover: { readonly frequencyHz: number }) => numbers.hz(crossover, "frequencyHz");
   return [
+    { lead: "Name", text: output.label },
+    { lead: "Connector", text: words.connector(output.connectorId) },
+    { lead: "Feeds", text: words.feed(output.feeds) },
     { lead: "Mix", text: mixed.length === 0 ? "nothing" : mixed.join(", ") },
-    { lead: "High-pass", text: crossoverWords(highPass) },
-    { lead: "Low-pass", text: crossoverWords(lowPass) },
-    {
-      lead: "Limiter",
-      text:
-        limiter === undefined || !limiter.enabled
-          ? "off"
-          : `${exactDb(limiter.thresholdDbfs)}FS, attack ${exactMs(limiter.attackMs)}, release ${exactMs(limiter.releaseMs)}`,
-    },
-    ...(fir === undefined ? [] : [{ lead: "FIR filter", text: `${fir.taps.length} taps, from a file` }]),
-    {
-      lead: "Output",
-      text: `gain ${exactDb(output.gainDb)}, delay ${delayWords(output.delayMs, profile.outputs.delay, sampleRateHz)}, polarity ${output.polarity}${output.mute ? ", muted" : ""}`,
-    },
+    { lead: "High-pass", text: crossoverWords(output.highPass, hz) },
+    { lead: "Low-pass", text: crossoverWords(output.lowPass, hz) },
+    ...(output.filters.length === 0 ? [{ lead: "Driver EQ", text: "none" }] : []),
   ];
+}
+
+function settingsFromFilters(output: Output, { profile, numbers }: SheetContext): readonly Item[] {
+  const { fir } = output;
+  return [
+    ...(fir === undefined
+      ? []
+      : [
+          {
+            lead: "FIR filter",
+            text: `${inUseWords(fir.enabled)}, ${fir.taps.length} coefficients: load them from a file, nobody keys them in.`,
+          },
+        ]),
+    { lead: "Gain", text: numbers.db(output, "gainDb") },
+    { lead: "Delay", text: numbers.delay(output, profile.outputs.delay) },
+    { lead: "Polarity", text: output.polarity },
+    { lead: "Limiter", text: limiterWords(output, numbers) },
+    { lead: "Mute at the end", text: output.mute ? "muted" : "not muted" },
+  ];
+}
+
+function limiterWords({ limiter }: Output, numbers: SheetContext["numbers"]): string {
+  if (limiter === undefined) return "none";
+  return `${limiter.enabled ? "on" : "OFF"}, threshold ${numbers.db(limiter, "thresholdDbfs").replace("dB", "dBFS")}, attack ${numbers.ms(limiter, "attackMs")}, release ${numbers.ms(limiter, "releaseMs")}`;
+}
+
+function spareTable(outputs: readonly Output[], { words, numbers, profile }: SheetContext): Block {
+  return {
+    kind: "table",
+    caption: "Spare outputs: no mix, no filters, no limiter",
+    boxes: true,
+    columns: [
+      { header: "Connector" },
+      { header: "Name" },
+      { header: "Gain", align: "end" },
+      { header: "Delay", align: "end" },
+      { header: "Polarity" },
+      { header: "Mute" },
+    ],
+    rows: outputs.map((output) => [
+      words.connector(output.connectorId),
+      output.label,
+      numbers.db(output, "gainDb"),
+      numbers.delay(output, profile.outputs.delay),
+      output.polarity,
+      output.mute ? "muted" : "not muted",
+    ]),
+  };
 }

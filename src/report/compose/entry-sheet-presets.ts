@@ -1,52 +1,53 @@
-import type { Configuration, Preset, UnitProfile } from "../../model/index.ts";
+import type { Preset } from "../../model/index.ts";
 import type { Block } from "../document.ts";
-import { delayWords } from "./entry-sheet-delay.ts";
-import { type EntryWords, exactDb, exactNumber } from "./entry-sheet-words.ts";
+import type { SheetContext } from "./entry-sheet-context.ts";
 
 /** Every preset by its slot: what it calls up, and its crossings. */
-export function presetBlocks(
-  { presets, sources, unit }: Configuration,
-  words: EntryWords,
-  profile: UnitProfile,
-): readonly Block[] {
-  const positions = new Map(
-    sources.flatMap(({ channels }) => channels.map(({ id, position }) => [id, position] as const)),
-  );
-  return [...presets]
+export function presetGroups(context: SheetContext): readonly (readonly Block[])[] {
+  const { configuration, words, numbers, profile } = context;
+  return [...configuration.presets]
     .sort((a, b) => a.slot - b.slot)
-    .flatMap((preset): readonly Block[] => [
+    .map((preset): readonly Block[] => [
       { kind: "heading", level: 3, text: `Slot ${preset.slot}: '${preset.label}'` },
       {
         kind: "list",
         marker: "box",
         items: [
-          {
-            text: `Source '${words.source(preset.sourceId)}', format ${preset.format}, EQ set '${words.equalization(preset.equalizationId)}'.`,
-          },
-          {
-            text: `Level ${exactDb(preset.levelDb)}, program delay ${delayWords(preset.delayMs, profile.presets.delay, unit.sampleRateHz)}${faderWords(preset)}.`,
-          },
-          { lead: "Crossings", text: crossingWords(preset, positions, words) },
+          { lead: "Slot and name", text: `${preset.slot}, ${preset.label}` },
+          { lead: "Source", text: words.source(preset.sourceId) },
+          { lead: "Format", text: preset.format },
+          { lead: "EQ set", text: words.equalization(preset.equalizationId) },
+          { lead: "Level", text: numbers.db(preset, "levelDb") },
+          { lead: "Program delay", text: numbers.delay(preset, profile.presets.delay) },
+          { lead: "Fader at recall", text: numbers.fader(preset) },
         ],
       },
+      ...(preset.routing.length === 0 ? [] : [crossingTable(preset, context)]),
     ]);
 }
 
-function faderWords({ faderMark }: Preset): string {
-  return faderMark === undefined ? "" : `, fader to mark ${exactNumber(faderMark)}`;
-}
-
-/** "1 to L 0.00 dB": the position in the source, the program channel, the gain. */
-function crossingWords(
-  { routing }: Preset,
-  positions: ReadonlyMap<string, number>,
-  words: EntryWords,
-): string {
-  return [...routing]
-    .sort((a, b) => (positions.get(a.sourceChannelId) ?? 0) - (positions.get(b.sourceChannelId) ?? 0))
-    .map(
-      ({ sourceChannelId, channelId, gainDb }) =>
-        `${positions.get(sourceChannelId) ?? "?"} to ${words.channel(channelId)} ${exactDb(gainDb)}`,
-    )
-    .join("; ");
+function crossingTable({ label, routing }: Preset, { configuration, words, numbers }: SheetContext): Block {
+  const positions = new Map(
+    configuration.sources.flatMap(({ channels }) =>
+      channels.map(({ id, position }) => [id, position] as const),
+    ),
+  );
+  const positionOf = (id: string) => positions.get(id) ?? Number.POSITIVE_INFINITY;
+  return {
+    kind: "table",
+    caption: `Crossings of '${label}'`,
+    boxes: true,
+    columns: [
+      { header: "Source position", align: "end" },
+      { header: "To channel" },
+      { header: "Gain", align: "end" },
+    ],
+    rows: [...routing]
+      .sort((a, b) => positionOf(a.sourceChannelId) - positionOf(b.sourceChannelId))
+      .map((route) => [
+        String(positions.get(route.sourceChannelId) ?? route.sourceChannelId),
+        words.channel(route.channelId),
+        numbers.db(route, "gainDb"),
+      ]),
+  };
 }

@@ -1,4 +1,12 @@
-import type { Action, Configuration, Crossover, EqBand, Trigger, UnitProfile } from "../../model/index.ts";
+import type {
+  Action,
+  Configuration,
+  Crossover,
+  Feed,
+  SourceKind,
+  Trigger,
+  UnitProfile,
+} from "../../model/index.ts";
 import { printHz, printNumber } from "../../units/index.ts";
 
 /** Names of what a configuration refers to by id. */
@@ -9,8 +17,10 @@ export interface EntryWords {
   readonly preset: (id: string) => string;
   readonly equalization: (id: string) => string;
   readonly output: (id: string) => string;
+  readonly feed: (feed: Feed) => string;
   readonly trigger: (trigger: Trigger) => string;
-  readonly action: (action: Action) => string;
+  /** @param fader how a fader mark is said */
+  readonly action: (action: Action, fader?: (action: { readonly faderMark: number }) => string) => string;
 }
 
 export function entryWords(configuration: Configuration, profile: UnitProfile): EntryWords {
@@ -23,6 +33,7 @@ export function entryWords(configuration: Configuration, profile: UnitProfile): 
   const source = names(configuration.sources);
   const preset = names(configuration.presets);
   const interfaces = names(configuration.network.interfaces);
+  const loudspeaker = names(configuration.loudspeakers);
   return {
     connector,
     source,
@@ -30,6 +41,10 @@ export function entryWords(configuration: Configuration, profile: UnitProfile): 
     channel: names(configuration.channels),
     equalization: names(configuration.equalizations),
     output: names(configuration.outputs),
+    feed: (feed) =>
+      feed.kind === "loudspeaker"
+        ? `${loudspeaker(feed.loudspeakerId)}, ${feed.wayId} way`
+        : FEED_WORDS[feed.kind],
     trigger: (trigger) => {
       switch (trigger.kind) {
         case "contact":
@@ -40,12 +55,12 @@ export function entryWords(configuration: Configuration, profile: UnitProfile): 
           return `${interfaces(trigger.interfaceId)}: ${trigger.text}`;
       }
     },
-    action: (action) => {
+    action: (action, fader = ({ faderMark }) => `mark ${exactNumber(faderMark, 0)}`) => {
       switch (action.kind) {
         case "recall-preset":
           return `recall '${preset(action.presetId)}'`;
         case "set-fader":
-          return `fader to mark ${exactNumber(action.faderMark)}`;
+          return `fader to ${fader(action)}`;
         case "select-source":
           return `select '${source(action.sourceId)}'`;
         default:
@@ -54,6 +69,22 @@ export function entryWords(configuration: Configuration, profile: UnitProfile): 
     },
   };
 }
+
+const FEED_WORDS = {
+  "hearing-impaired": "hearing-impaired transmitter",
+  narration: "narration transmitter",
+  "booth-monitor": "booth monitor",
+  spare: "nothing: spare",
+} as const;
+
+export const SOURCE_KIND_WORDS: Readonly<Record<SourceKind, string>> = {
+  aes3: "AES3 digital",
+  aes67: "AES67 network",
+  "analog-multichannel": "analog multichannel",
+  spdif: "S/PDIF",
+  "analog-stereo": "analog stereo",
+  microphone: "microphone",
+};
 
 /** So many decimals show every step that a unit has. */
 const DECIMALS_MAX = 4;
@@ -64,16 +95,6 @@ export function exactNumber(value: number, least = 1): string {
   let decimals = least;
   while (decimals < DECIMALS_MAX && Math.abs(Number(value.toFixed(decimals)) - value) > 1e-9) decimals += 1;
   return printNumber(value, decimals);
-}
-
-/** "−1.25 dB" */
-export function exactDb(db: number): string {
-  return `${exactNumber(db)} dB`;
-}
-
-/** "12.5 ms" */
-export function exactMs(ms: number): string {
-  return `${exactNumber(ms)} ms`;
 }
 
 /** A frequency to key in: in a few digits where these are exact. */
@@ -90,25 +111,13 @@ const FAMILY_WORDS = {
   "linkwitz-riley": "Linkwitz-Riley",
 } as const;
 
-export function crossoverWords(crossover: Crossover | undefined): string {
+/** @param hz how its corner is said */
+export function crossoverWords(
+  crossover: Crossover | undefined,
+  hz: (crossover: Crossover) => string = ({ frequencyHz }) => exactHz(frequencyHz),
+): string {
   if (crossover === undefined) return "off";
-  const { family, order, frequencyHz, normalization } = crossover;
+  const { family, order, normalization } = crossover;
   const norm = normalization === undefined ? "" : ` (${normalization})`;
-  return `${FAMILY_WORDS[family]}${norm}, ${order * 6} dB/oct, ${exactHz(frequencyHz)}`;
-}
-
-/** The cells of a filter: kind, frequency, gain, width. */
-export function filterCells(band: EqBand): readonly string[] {
-  return [
-    `${band.kind}${band.enabled === false ? " (bypassed)" : ""}`,
-    exactHz(band.frequencyHz),
-    "gainDb" in band ? exactDb(band.gainDb) : "",
-    widthWords(band),
-  ];
-}
-
-function widthWords(band: EqBand): string {
-  if ("slope" in band && band.slope !== undefined) return `S ${exactNumber(band.slope, 2)}`;
-  if (band.kind === "all-pass" && band.order === 1) return "first order";
-  return "q" in band && band.q !== undefined ? `Q ${exactNumber(band.q, 2)}` : "";
+  return `${FAMILY_WORDS[family]}${norm}, ${order * 6} dB/oct, ${hz(crossover)}`;
 }

@@ -1,158 +1,89 @@
+import type { PrintedImprint } from "../../imprint/index.ts";
 import type { Configuration, UnitProfile } from "../../model/index.ts";
 import { printHz } from "../../units/index.ts";
 import { cautionBlock } from "../cautions.ts";
-import type { Block, ReportDocument } from "../document.ts";
-import { delayWords } from "./entry-sheet-delay.ts";
-import { equalizationBlocks } from "./entry-sheet-equalizers.ts";
-import { outputBlocks } from "./entry-sheet-outputs.ts";
-import { presetBlocks } from "./entry-sheet-presets.ts";
-import { type EntryWords, entryWords, exactDb, exactMs, exactNumber } from "./entry-sheet-words.ts";
+import type { Block, Columns, ReportDocument } from "../document.ts";
+import type { SheetContext } from "./entry-sheet-context.ts";
+import { equalizationGroups } from "./entry-sheet-equalizers.ts";
+import { channelTable, sourceGroups } from "./entry-sheet-inputs.ts";
+import { sheetNumbers } from "./entry-sheet-numbers.ts";
+import { automationBlocks, networkBlocks, operationList } from "./entry-sheet-operation.ts";
+import { outputGroups, spareBlocks } from "./entry-sheet-outputs.ts";
+import { presetGroups } from "./entry-sheet-presets.ts";
+import { entryWords } from "./entry-sheet-words.ts";
+import { imprintBlocks, imprintFooter } from "./imprint-block.ts";
 
 export interface EntrySheetOptions {
   /** The unit on which the settings are entered: it says in which numbers it wants them. */
   readonly profile: UnitProfile;
+  /** Names and values that say where the configuration comes from. */
+  readonly origin?: readonly (readonly [name: string, value: string])[];
+  /** Code by which the paper is matched with the settings. */
+  readonly imprint?: PrintedImprint;
 }
 
 /**
- * What to key in by hand when the unit reads no file, in the order of the signal flow, with a box for each setting. Numbers
- * stand as the unit shows them: delays in its own unit, the fader on its own scale.
+ * What to key in by hand when the unit reads no file, in the order of the signal flow, with a box for each setting. Every
+ * setting stands at one box and no other; numbers stand as the unit shows them: delays in its own count, the fader on its
+ * own scale.
  */
-export function entrySheet(configuration: Configuration, { profile }: EntrySheetOptions): ReportDocument {
+export function entrySheet(configuration: Configuration, options: EntrySheetOptions): ReportDocument {
+  const { profile, origin = [], imprint } = options;
   const { screen, unit } = configuration;
-  const words = entryWords(configuration, profile);
+  const context: SheetContext = {
+    configuration,
+    profile,
+    words: entryWords(configuration, profile),
+    numbers: sheetNumbers(configuration, profile),
+  };
   return {
     title: `Entry sheet: ${screen.siteName}, ${screen.screenName}`,
     subtitle: `${profile.label}, serial number ${unit.serial}, firmware ${unit.firmware}`,
+    ...imprintFooter(imprint),
     blocks: [
       cautionBlock(),
+      ...offStepBlocks(context),
+      ...(origin.length === 0 ? [] : [{ kind: "facts" as const, pairs: origin }]),
+      ...imprintBlocks(imprint),
       {
         kind: "list",
         marker: "box",
         items: [
           { text: "Amplifiers off, fader down." },
-          { text: `Sample rate ${printHz(unit.sampleRateHz)}, name of the unit '${unit.label}'.` },
           { text: "Mute all outputs in the unit until the last page is ticked." },
+          { lead: "Sample rate", text: printHz(unit.sampleRateHz) },
+          { lead: "Name of the unit", text: unit.label },
         ],
       },
-      { kind: "heading", level: 2, text: "1. Sources" },
-      ...sourceBlocks(configuration, words),
-      { kind: "heading", level: 2, text: "2. Program channels" },
-      channelTable(configuration, profile),
-      { kind: "heading", level: 2, text: "3. EQ sets" },
-      ...equalizationBlocks(configuration, words),
-      { kind: "heading", level: 2, text: "4. Outputs" },
-      ...outputBlocks(configuration, words, profile),
-      { kind: "heading", level: 2, text: "5. Presets" },
-      ...presetBlocks(configuration, words, profile),
-      { kind: "heading", level: 2, text: "6. Operation" },
-      operationList(configuration, words),
-      { kind: "heading", level: 2, text: "7. Automation" },
-      automationTable(configuration, words),
-      { kind: "heading", level: 2, text: "8. Network" },
-      networkTable(configuration),
+      ...part("1. Sources", [flowing(sourceGroups(context))]),
+      ...part("2. Program channels", [channelTable(context)]),
+      ...part("3. EQ sets", [flowing(equalizationGroups(context))]),
+      ...part("4. Presets", [flowing(presetGroups(context))]),
+      ...part("5. Outputs", [flowing(outputGroups(context)), ...spareBlocks(context)]),
+      ...part("6. Operation", [operationList(context)]),
+      ...part("7. Automation", automationBlocks(context)),
+      ...part("8. Network", networkBlocks(context)),
       { kind: "signatures", roles: ["Entered by", "Checked by"] },
     ],
   };
 }
 
-function sourceBlocks({ sources }: Configuration, words: EntryWords): readonly Block[] {
-  return sources.map((source) => ({
-    kind: "table",
-    caption: `Source '${source.label}': ${source.kind}`,
-    boxes: true,
-    columns: [{ header: "Position", align: "end" }, { header: "Input" }, { header: "Trim", align: "end" }],
-    rows: [...source.channels]
-      .sort((a, b) => a.position - b.position)
-      .map(({ position, connectorId, gainDb }) => [
-        String(position),
-        words.connector(connectorId),
-        exactDb(gainDb),
-      ]),
-  }));
+function flowing(groups: readonly (readonly Block[])[]): Columns {
+  return { kind: "columns", groups };
 }
 
-function channelTable({ channels, unit }: Configuration, profile: UnitProfile): Block {
-  return {
-    kind: "table",
-    caption: "Level and delay of each program channel",
-    boxes: true,
-    rowNames: true,
-    columns: [
-      { header: "Channel" },
-      { header: "Level", align: "end" },
-      { header: "Delay", align: "end" },
-      { header: "Mute" },
-    ],
-    rows: channels.map(({ label, levelDb, delayMs, mute }) => [
-      label,
-      exactDb(levelDb),
-      delayWords(delayMs, profile.channels.delay, unit.sampleRateHz),
-      mute ? "muted" : "",
-    ]),
-  };
+function part(text: string, blocks: readonly Block[]): readonly Block[] {
+  return [{ kind: "heading", level: 2, text }, ...blocks];
 }
 
-function operationList({ operation }: Configuration, words: EntryWords): Block {
-  const { emergencyMute, nonSync, paging, boothMonitor, hearingImpaired, narration } = operation;
-  const texts = [
-    `Fader at start-up: mark ${exactNumber(operation.faderMark)}.`,
-    operation.startPresetId === undefined
-      ? undefined
-      : `Preset at start-up: '${words.preset(operation.startPresetId)}'.`,
-    emergencyMute === undefined
-      ? undefined
-      : `Emergency mute: ${emergencyMute.enabled ? "on" : "off"}, contact ${words.connector(emergencyMute.connectorId)}, mutes when ${emergencyMute.activeWhen}, released ${emergencyMute.release}. Test it with whoever is responsible for life safety.`,
-    nonSync === undefined
-      ? undefined
-      : `Music between shows: source '${words.source(nonSync.sourceId)}', preset '${words.preset(nonSync.presetId)}'.`,
-    paging === undefined
-      ? undefined
-      : `Paging: source '${words.source(paging.sourceId)}', preset '${words.preset(paging.presetId)}', program lowered by ${exactDb(paging.programDuckDb)}.`,
-    boothMonitor === undefined
-      ? undefined
-      : `Booth monitor: ${words.output(boothMonitor.outputId)}, ${exactDb(boothMonitor.levelDb)}.`,
-    hearingImpaired === undefined
-      ? undefined
-      : `Hearing-impaired feed: ${words.output(hearingImpaired.outputId)}, ${exactDb(hearingImpaired.levelDb)}, without an HI channel: ${hearingImpaired.whenAbsent}.`,
-    narration === undefined
-      ? undefined
-      : `Narration feed: ${words.output(narration.outputId)}, ${exactDb(narration.levelDb)}.`,
+function offStepBlocks({ numbers: { offSteps }, profile }: SheetContext): readonly Block[] {
+  if (offSteps === 0) return [];
+  const count = offSteps === 1 ? "1 number is no step" : `${offSteps} numbers are no steps`;
+  return [
+    {
+      kind: "paragraph",
+      weight: "lead",
+      text: `${count} of ${profile.label} and cannot be keyed in; each stands with '!'. 'boothkeep validate' names them; a crossover or a limiter is never rounded by guess.`,
+    },
   ];
-  return {
-    kind: "list",
-    marker: "box",
-    items: texts.filter((text) => text !== undefined).map((text) => ({ text })),
-  };
-}
-
-function automationTable({ automation }: Configuration, words: EntryWords): Block {
-  return {
-    kind: "table",
-    caption: "Triggers and what they do",
-    boxes: true,
-    rowNames: true,
-    columns: [{ header: "Name" }, { header: "Trigger" }, { header: "Action" }, { header: "Wait" }],
-    rows: automation.map(({ label, trigger, action, waitMs }) => [
-      label,
-      words.trigger(trigger),
-      words.action(action),
-      waitMs === undefined || waitMs === 0 ? "" : exactMs(waitMs),
-    ]),
-  };
-}
-
-function networkTable({ network }: Configuration): Block {
-  return {
-    kind: "table",
-    caption: `Host name ${network.hostname}`,
-    boxes: true,
-    rowNames: true,
-    columns: [{ header: "Interface" }, { header: "Purpose" }, { header: "Address" }, { header: "Gateway" }],
-    rows: network.interfaces.map(({ label, purpose, mode, address, prefixLength, gateway }) => [
-      label,
-      purpose,
-      mode === "automatic" ? "automatic" : `${address ?? ""}/${prefixLength ?? ""}`,
-      gateway ?? "",
-    ]),
-  };
 }

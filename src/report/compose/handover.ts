@@ -1,3 +1,4 @@
+import type { PrintedImprint } from "../../imprint/index.ts";
 import type { Configuration, UnitProfile } from "../../model/index.ts";
 import { channelName, outputName } from "../../model/index.ts";
 import { linesOf } from "../../text/index.ts";
@@ -6,11 +7,14 @@ import { cautionBlock } from "../cautions.ts";
 import type { Block, ReportDocument, Table } from "../document.ts";
 import { type EqualizerCurve, equalizerPlot } from "../plot/equalizer-plot.ts";
 import { crossoverWords, type EntryWords, entryWords } from "./entry-sheet-words.ts";
+import { imprintBlocks, imprintFooter } from "./imprint-block.ts";
 
 export interface HandoverSheetOptions {
   readonly profile: UnitProfile;
   /** Names and values that say where the configuration comes from: entry, date, who, SHA-256, result of the checks. */
   readonly origin: readonly (readonly [name: string, value: string])[];
+  /** Code by which the paper is matched with the settings. */
+  readonly imprint?: PrintedImprint;
   /** What every EQ set does, computed; plots are left out without it. */
   readonly equalizers?: readonly { readonly set: string; readonly curves: readonly EqualizerCurve[] }[];
   /** Remarks of whoever hands over; may have several lines. */
@@ -24,8 +28,10 @@ export function handoverSheet(configuration: Configuration, options: HandoverShe
   return {
     title: `Handover sheet: ${screen.siteName}, ${screen.screenName}`,
     subtitle: `${options.profile.label}, serial number ${configuration.unit.serial}`,
+    ...imprintFooter(options.imprint),
     blocks: [
       cautionBlock(),
+      ...imprintBlocks(options.imprint),
       { kind: "facts", pairs: [...options.origin, ...screenFacts(configuration)] },
       ...linesOf(options.notes ?? "").map((text) => ({ kind: "paragraph" as const, text })),
       ...part("Presets", presetTable(configuration, words)),

@@ -1,11 +1,15 @@
+import type { PrintedImprint } from "../../imprint/index.ts";
 import type { Cable, PlanDocument, PlugPlace } from "../../model/index.ts";
 import { cautionBlock } from "../cautions.ts";
 import type { Block, ReportDocument, Table } from "../document.ts";
+import { imprintBlocks, imprintFooter } from "./imprint-block.ts";
 import { physicalCables } from "./physical-cables.ts";
 
 export interface RepatchOptions {
   /** What the units and the screen are called. */
   readonly names: { readonly screen: string; readonly from: string; readonly to: string };
+  /** Code by which the paper is matched with the settings of the new unit. */
+  readonly imprint?: PrintedImprint;
 }
 
 const DIRECTION_WORDS = { input: "Inputs", output: "Outputs", control: "Control" } as const;
@@ -22,6 +26,11 @@ const STYLE_WORDS: Readonly<Record<string, string>> = {
  * Which cable goes where: block by block along the rear panel of the old unit, a box to tick for each cable; then the
  * same along the new unit, to check what is plugged.
  */
+export function repatchSheet(
+  plan: Pick<PlanDocument, "cables">,
+  { names, imprint }: RepatchOptions,
+): ReportDocument {
+  const { cables } = plan;
 export function repatchSheet(plan: Pick<PlanDocument, "cables">, { names }: RepatchOptions): ReportDocument {
   const cables = physicalCables(plan.cables);
   const moved = cables.filter((cable) => cable.moved && cable.to.length > 0).length;
@@ -29,8 +38,10 @@ export function repatchSheet(plan: Pick<PlanDocument, "cables">, { names }: Repa
   return {
     title: `Re-patch sheet: ${names.screen}`,
     subtitle: `From ${names.from} to ${names.to}`,
+    ...imprintFooter(imprint),
     blocks: [
       cautionBlock(),
+      ...imprintBlocks(imprint),
       {
         kind: "list",
         marker: "box",

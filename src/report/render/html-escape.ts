@@ -17,3 +17,8 @@ export function escaped(text: string): string {
 export function attribute(text: string): string {
   return harmless(text).replace(/[&<>"']/g, (char) => ENTITIES[char]!);
 }
+
+/** Plain text as a string of CSS in a style element (CSS Syntax Level 3): everything but letters and digits is escaped. */
+export function cssString(text: string): string {
+  return `"${harmless(text).replace(/[^A-Za-z0-9 ]/gu, (char) => `\\${char.codePointAt(0)!.toString(16)} `)}"`;
+}

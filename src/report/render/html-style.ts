@@ -61,6 +61,7 @@ input[type="checkbox"] { width: 1.05rem; height: 1.05rem; margin: .25rem 0 0; ac
 .scroll { overflow-x: auto; margin: 1rem 0; }
 .scroll:focus-visible { outline: 2px solid var(--accent); outline-offset: 2px; }
 table { border-collapse: collapse; font-size: .925rem; overflow-wrap: normal; }
+.long { overflow-wrap: anywhere; }
 caption { text-align: left; font-weight: 600; padding: .25rem 0; }
 th, td { text-align: left; vertical-align: top; padding: .3rem .7rem .3rem 0; border-bottom: 1px solid var(--rule); }
 thead th { color: var(--soft); font-weight: 600; font-size: .85rem; border-bottom: 2px solid var(--soft); vertical-align: bottom; }
@@ -73,6 +74,9 @@ td.box, th.box { width: 1.8rem; }
 figure { margin: 1.25rem 0; break-inside: avoid; }
 figure svg { display: block; width: 100%; height: auto; max-width: 42rem; }
 figcaption { color: var(--soft); font-size: .9rem; margin-top: .25rem; }
+figure.code { display: flex; gap: 1rem; align-items: center; max-width: 46rem; }
+figure.code svg { flex: none; width: 11rem; height: 11rem; border-radius: 4px; }
+figure.code .held { display: block; font: .8rem/1.4 "Liberation Mono", Consolas, monospace; }
 .signatures { display: grid; grid-template-columns: repeat(auto-fit, minmax(15rem, 1fr)); gap: 0 2.5rem; margin-top: 1rem; break-inside: avoid; }
 .signature { display: flex; justify-content: space-between; border-top: 1px solid var(--ink); margin-top: 4rem; padding-top: .25rem; }
 .signature .date { width: 7rem; }
@@ -94,7 +98,16 @@ hr.page { border: 0; border-top: 1px solid var(--rule); margin: 2rem 0; }
   h3 { font-size: 11pt; }
   thead { display: table-header-group; }
   tr { break-inside: avoid; }
-  .scroll { overflow: visible; }
+  .scroll { overflow: visible; margin: .5rem 0; }
+  th, td { padding: .15rem .55rem .15rem 0; }
+  .items { margin: .4rem 0; }
+  .items > li { margin: .1rem 0; }
+  .items.box label { grid-template-columns: 1.35rem 1fr; }
+  input[type="checkbox"] { width: .85rem; height: .85rem; margin: .2rem 0 0; }
+  .flow { columns: 2; column-gap: 8mm; column-fill: auto; }
+  .flow h3 { margin-top: 0; }
+  .group { break-inside: avoid; padding-bottom: .9rem; }
+  figure.code svg { width: 36mm; height: 36mm; }
   hr.page { break-after: page; border: 0; margin: 0; }
 }
 .plot text { fill: var(--ink); font-size: 14px; font-family: inherit; }

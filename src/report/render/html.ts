@@ -1,3 +1,4 @@
+import { harmless } from "../../text/index.ts";
 import type {
   Block,
   Cell,
@@ -7,11 +8,12 @@ import type {
   Item,
   ItemList,
   ReportDocument,
+  ScanCode,
   Signatures,
   Table,
 } from "../document.ts";
 import { cellText } from "../document.ts";
-import { attribute, escaped } from "./html-escape.ts";
+import { attribute, cssString, escaped } from "./html-escape.ts";
 import { HTML_STYLE } from "./html-style.ts";
 import { svgText } from "./svg.ts";
 
@@ -34,7 +36,7 @@ export function renderHtml(report: ReportDocument): string {
 <meta http-equiv="Content-Security-Policy" content="${POLICY}">
 <title>${escaped(report.title)}</title>
 <style>
-${HTML_STYLE}</style>
+${HTML_STYLE}${footStyle(report)}</style>
 </head>
 <body>
 <header>
@@ -70,11 +72,23 @@ ${block.items.map((item) => `<li>${escaped(item)}</li>`).join("\n")}
 </aside>`;
     case "figure":
       return figureOf(block);
+    case "scan-code":
+      return scanCodeOf(block);
     case "signatures":
       return signaturesOf(block);
     case "page-break":
       return '<hr class="page">';
+    case "columns":
+      return `<div class="flow">
+${block.groups.map((group, index) => groupOf(group, `${id}-${index + 1}`)).join("\n")}
+</div>`;
   }
+}
+
+function groupOf(blocks: readonly Block[], id: string): string {
+  return `<div class="group">
+${blocks.map((block, index) => htmlOf(block, `${id}-${index + 1}`)).join("\n")}
+</div>`;
 }
 
 function factsOf({ pairs }: Facts): string {
@@ -114,7 +128,7 @@ function tableOf(table: Table, id: string): string {
   });
   return `<section class="scroll" tabindex="0" aria-labelledby="${id}">
 <table>
-<caption id="${id}">${escaped(table.caption)}</caption>
+<caption id="${id}">${breakable(table.caption)}</caption>
 <thead><tr>${boxHeader}${headers.join("")}</tr></thead>
 <tbody>
 ${rows.join("\n")}
@@ -126,15 +140,30 @@ ${rows.join("\n")}
 /** A column without a name has no header cell: a header says something. */
 function headerOf(column: Column): string {
   if (column.header === "") return "<td></td>";
-  return `<th scope="col"${alignment(column)}>${escaped(column.header)}</th>`;
+  return `<th scope="col"${alignment(column)}>${breakable(column.header)}</th>`;
 }
 
 function tickBox(cells: readonly Cell[]): string {
   return `<input type="checkbox" aria-label="${attribute(`Done: ${cells.map(cellText).join(", ")}`)}">`;
 }
 
+/** Words longer than any that people read as one; tables may break them anywhere, and other words never. */
+const LONG_WORD = /[^\s]{15,}/gu;
+
+function breakable(text: string): string {
+  const shown = harmless(text);
+  if (shown.search(LONG_WORD) < 0) return escaped(text);
+  let html = "";
+  let from = 0;
+  for (const { 0: word, index } of shown.matchAll(LONG_WORD)) {
+    html += `${escaped(shown.slice(from, index))}<span class="long">${escaped(word)}</span>`;
+    from = index + word.length;
+  }
+  return html + escaped(shown.slice(from));
+}
+
 function cellOf(cell: Cell, table: Table, at: number): string {
-  const text = escaped(cellText(cell));
+  const text = breakable(cellText(cell));
   const inner = typeof cell === "string" ? text : `<strong>${text}</strong>`;
   const align = alignment(table.columns[at]);
   return table.rowNames && at === 0 ? `<th scope="row"${align}>${inner}</th>` : `<td${align}>${inner}</td>`;
@@ -143,6 +172,43 @@ function cellOf(cell: Cell, table: Table, at: number): string {
 function figureOf({ caption, alt, drawing }: Figure): string {
   const named = { ...drawing, attributes: { ...drawing.attributes, role: "img", "aria-label": alt } };
   return `<figure>\n${svgText(named)}\n<figcaption>${escaped(caption)}</figcaption>\n</figure>`;
+}
+
+/** Black on white in every scheme: readers of codes want it so. */
+function scanCodeOf({ caption, text, modules }: ScanCode): string {
+  const dark = modules.flatMap((row, y) =>
+    Array.from(row.matchAll(/#+/g), ({ 0: run, index }) => `M${index} ${y}h${run.length}v1h-${run.length}z`),
+  );
+  const side = modules.length;
+  const svg = svgText({
+    tag: "svg",
+    attributes: {
+      viewBox: `0 0 ${side} ${side}`,
+      role: "img",
+      "aria-label": text,
+      "shape-rendering": "crispEdges",
+    },
+    children: [
+      { tag: "path", attributes: { fill: "#fff", d: `M0 0h${side}v${side}h-${side}z` } },
+      { tag: "path", attributes: { fill: "#000", d: dark.join("") } },
+    ],
+  });
+  return `<figure class="code">
+${svg}
+<figcaption><strong>${escaped(caption)}</strong> <span class="held">${escaped(text)}</span></figcaption>
+</figure>`;
+}
+
+/** The foot of every printed page (CSS Paged Media Level 3, margin boxes): what the page belongs to, and its number. */
+function footStyle({ title, footer = title }: ReportDocument): string {
+  const box = (content: string) => `{ content: ${content}; font: 8pt "Liberation Sans", Arial, sans-serif; }`;
+  return `@media print {
+  @page {
+    @bottom-left ${box(cssString(footer))}
+    @bottom-right ${box('"Page " counter(page) " of " counter(pages)')}
+  }
+}
+`;
 }
 
 function signaturesOf({ roles }: Signatures): string {

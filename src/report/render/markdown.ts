@@ -47,12 +47,16 @@ function markdownOf(block: Block): string {
       );
     case "figure":
       return `${strong(block.caption)} ${escaped(block.alt)}`;
+    case "scan-code":
+      return `${strong(block.caption)} ${escaped(block.text)}`;
     case "signatures":
       return block.roles
         .map((role) => `${escaped(role)}: ${"\\_".repeat(30)} Date: ${"\\_".repeat(12)}`)
         .join("\n\n");
     case "page-break":
       return "---";
+    case "columns":
+      return block.groups.flat().map(markdownOf).join("\n\n");
   }
 }
 

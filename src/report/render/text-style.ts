@@ -6,12 +6,20 @@ export interface Style {
   readonly strong: (text: string) => string;
   readonly faint: (text: string) => string;
   readonly caution: (text: string) => string;
+  /** A line of a code: dark on light whatever the terminal's colors are; without styles, in ink without spaces at its end. */
+  readonly ink: (text: string) => string;
   readonly severity: (text: string, severity: Severity | undefined) => string;
 }
 
 const plain = (text: string): string => text;
 
-export const PLAIN_STYLE: Style = { strong: plain, faint: plain, caution: plain, severity: plain };
+export const PLAIN_STYLE: Style = {
+  strong: plain,
+  faint: plain,
+  caution: plain,
+  ink: (text) => text.trimEnd(),
+  severity: plain,
+};
 
 type Format = Parameters<typeof styleText>[0];
 
@@ -28,5 +36,6 @@ export const TERMINAL_STYLE: Style = {
   strong: styled("bold"),
   faint: styled("dim"),
   caution: styled(["bold", "yellow"]),
+  ink: styled(["black", "bgWhiteBright"]),
   severity: (text, severity) => (severity === undefined ? styled("bold")(text) : bySeverity[severity](text)),
 };

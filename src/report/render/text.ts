@@ -2,11 +2,13 @@ import { harmless } from "../../text/index.ts";
 import type {
   Block,
   Caution,
+  Columns,
   Facts,
   Heading,
   Item,
   ItemList,
   ReportDocument,
+  ScanCode,
   Signatures,
 } from "../document.ts";
 import { pad, widthOf, wrapLines } from "./columns.ts";
@@ -31,11 +33,16 @@ export function renderText(report: ReportDocument, options: TextOptions = {}): s
     ...(report.subtitle === undefined ? [] : wrapLines(harmless(report.subtitle), columns)),
     style.faint("═".repeat(columns)),
   ];
-  const parts = report.blocks.map((block) => linesOfBlock(block, columns, style));
+  const parts = flattened(report.blocks).map((block) => linesOfBlock(block, columns, style));
   return `${[head, ...parts].map((lines) => lines.join("\n")).join("\n\n")}\n`;
 }
 
-function linesOfBlock(block: Block, columns: number, style: Style): readonly string[] {
+/** A terminal has one column: what would flow in two stands one after the other. */
+function flattened(blocks: readonly Block[]): readonly Exclude<Block, Columns>[] {
+  return blocks.flatMap((block) => (block.kind === "columns" ? flattened(block.groups.flat()) : [block]));
+}
+
+function linesOfBlock(block: Exclude<Block, Columns>, columns: number, style: Style): readonly string[] {
   switch (block.kind) {
     case "heading":
       return headingLines(block, columns, style);
@@ -56,6 +63,8 @@ function linesOfBlock(block: Block, columns: number, style: Style): readonly str
         ...wrapLines(harmless(block.caption), columns).map(style.strong),
         ...indented(harmless(block.alt), columns, "  "),
       ];
+    case "scan-code":
+      return scanCodeLines(block, columns, style);
     case "signatures":
       return signatureLines(block, columns);
     case "page-break":
@@ -132,6 +141,28 @@ function cautionLines({ title, items }: Caution, columns: number, style: Style):
     `┗${"━".repeat(columns - 2)}┛`,
   ].map(style.caution);
 }
+
+/** Two rows of modules in a line. Where the page is too narrow for the code, its words alone. */
+function scanCodeLines({ caption, text, modules }: ScanCode, columns: number, style: Style): string[] {
+  const words = [
+    ...wrapLines(harmless(caption), columns).map(style.strong),
+    ...wrapLines(harmless(text), columns),
+  ];
+  if ((modules[0]?.length ?? 0) > columns) return words;
+  const code = modules.flatMap((row, index) =>
+    index % 2 > 0
+      ? []
+      : [
+          Array.from(
+            row,
+            (upper, at) => HALF_BLOCKS[`${upper}${modules[index + 1]?.[at] ?? "."}`] ?? " ",
+          ).join(""),
+        ],
+  );
+  return [...code.map((line) => style.ink(line)), ...words];
+}
+
+const HALF_BLOCKS: Readonly<Record<string, string>> = { "##": "█", "#.": "▀", ".#": "▄" };
 
 function signatureLines({ roles }: Signatures, columns: number): string[] {
   return roles.flatMap((role, index) => [

@@ -1,0 +1,158 @@
+import { statSync } from "node:fs";
+import { resolve } from "node:path";
+import { BoothkeepError } from "../src/errors/index.ts";
+import type { PrintedImprint } from "../src/imprint/index.ts";
+import type { Configuration, Entry, UnitProfile } from "../src/model/index.ts";
+import type { Context } from "./context.ts";
+import { readConfigurationFile } from "./documents.ts";
+import { entryOrigin } from "./entry-origin.ts";
+import { readInput } from "./files.ts";
+import { findProfile } from "./profiles.ts";
+import { openLogbookFolder, restorableEntry } from "./restorable-entry.ts";
+
+/** Which settings a paper shows. */
+export interface PaperSourceOptions {
+  readonly site?: string;
+  readonly screen?: string;
+  readonly entry?: string;
+  readonly profiles?: string;
+}
+
+/** What a paper is printed from. */
+export interface PaperSource {
+  readonly configuration: Configuration;
+  readonly profile: UnitProfile;
+  /** Names and values that say where the configuration comes from. */
+  readonly origin: readonly (readonly [name: string, value: string])[];
+  readonly imprint: PrintedImprint;
+}
+
+/**
+ * The settings that a paper shows: a configuration's file, the entry of a handover pack (with the unit profile that the
+ * pack carries, unless --profiles says where to look), or an entry of a logbook: the one that --entry names, else the
+ * screen's last as-left entry that can be trusted.
+ */
+export async function paperSource(
+  source: string,
+  options: PaperSourceOptions,
+  context: Context,
+): Promise<PaperSource> {
+  const isFolder = statSync(resolve(context.cwd, source), { throwIfNoEntry: false })?.isDirectory();
+  if (isFolder === true) return fromLogbook(source, options, context);
+  if (options.site !== undefined || options.screen !== undefined || options.entry !== undefined) {
+    throw new BoothkeepError("usage.wrong", `'${source}' is no folder of a logbook.`, {
+      next: "Name the logbook's folder, or leave out --site, --screen and --entry.",
+    });
+  }
+  return isPack(source, context) ? fromPack(source, options, context) : fromFile(source, options, context);
+}
+
+async function fromLogbook(
+  folder: string,
+  { site, screen, entry, profiles }: PaperSourceOptions,
+  context: Context,
+): Promise<PaperSource> {
+  if (site === undefined || screen === undefined) {
+    throw new BoothkeepError("usage.wrong", "A logbook has many screens.", {
+      next: "Say which: --site ID --screen ID.",
+    });
+  }
+  const wish = { site, screen, ...(entry !== undefined && { entry }) };
+  const found = await restorableEntry(await openLogbookFolder(folder, context), wish);
+  const { configuration } = found;
+  const profile = await findProfile(
+    configuration.unit.profileId,
+    { folder: profiles, near: folder },
+    context,
+  );
+  return { configuration, profile, origin: entryOrigin(found), imprint: await entryImprint(found) };
+}
+
+async function fromPack(
+  file: string,
+  { profiles }: PaperSourceOptions,
+  context: Context,
+): Promise<PaperSource> {
+  const { readPack } = await import("../src/pack/index.ts");
+  const { readConfiguration, readProfile } = await import("../src/model/index.ts");
+  const { canonicalHash, canonicalText } = await import("../src/canonical/index.ts");
+  const pack = await readPack(readInput(file, context.cwd));
+  if (pack.signature.kind === "broken") {
+    throw new BoothkeepError("logbook.broken-signature", `The signature of '${file}' does not hold.`, {
+      place: { file },
+      next: "Take the settings from the logbook, or ask whoever made the pack for another one.",
+    });
+  }
+  const { document: configuration } = readConfiguration(canonicalText(pack.configuration), { file });
+  const profile =
+    profiles === undefined
+      ? readProfile(canonicalText(pack.profile), { file }).document
+      : await findProfile(configuration.unit.profileId, { folder: profiles, near: file }, context);
+  const { entry } = pack;
+  if (entry === undefined) {
+    const settingsSha256 = canonicalHash(pack.configuration);
+    return {
+      configuration,
+      profile,
+      origin: fileOrigin(file, settingsSha256),
+      imprint: await fileImprint(configuration, settingsSha256),
+    };
+  }
+  const found = { id: canonicalHash(entry), entry };
+  return { configuration, profile, origin: entryOrigin(found), imprint: await entryImprint(found) };
+}
+
+async function fromFile(
+  file: string,
+  { profiles }: PaperSourceOptions,
+  context: Context,
+): Promise<PaperSource> {
+  const configuration = await readConfigurationFile(file, context);
+  const search = { folder: profiles, near: file };
+  const profile = await findProfile(configuration.unit.profileId, search, context);
+  const { canonicalHash } = await import("../src/canonical/index.ts");
+  const { readJson } = await import("../src/model/index.ts");
+  // Of the file as it is, which a logbook keeps too, not of what an upgrade makes of it.
+  const settingsSha256 = canonicalHash(readJson(readInput(file, context.cwd), { file }));
+  return {
+    configuration,
+    profile,
+    origin: fileOrigin(file, settingsSha256),
+    imprint: await fileImprint(configuration, settingsSha256),
+  };
+}
+
+function fileOrigin(file: string, settingsSha256: string): PaperSource["origin"] {
+  return [
+    ["File", file],
+    ["SHA-256", settingsSha256.replace(/.{16}(?=.)/g, "$& ")],
+  ];
+}
+
+/** The code on papers of an entry. */
+export async function entryImprint({
+  id,
+  entry,
+}: {
+  readonly id: string;
+  readonly entry: Entry;
+}): Promise<PrintedImprint> {
+  const { printedImprint } = await import("../src/imprint/index.ts");
+  const { siteId, screenId, number, configuration } = entry;
+  return printedImprint({ siteId, screenId, entry: { number, id }, settingsSha256: configuration });
+}
+
+/** The code on papers of settings that are in no logbook yet. */
+export async function fileImprint(
+  { screen: { siteId, screenId } }: Configuration,
+  settingsSha256: string,
+): Promise<PrintedImprint> {
+  const { printedImprint } = await import("../src/imprint/index.ts");
+  return printedImprint({ siteId, screenId, settingsSha256 });
+}
+
+/** Whether a file starts as a zip does (PKWARE APPNOTE 4.3.7). */
+function isPack(file: string, context: Context): boolean {
+  const bytes = readInput(file, context.cwd);
+  return bytes[0] === 0x50 && bytes[1] === 0x4b && bytes[2] === 0x03 && bytes[3] === 0x04;
+}
