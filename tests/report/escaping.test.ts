@@ -14,6 +14,7 @@ function everywhere(text: string): ReportDocument {
   return {
     title: text,
     subtitle: text,
+    footer: text,
     blocks: [
       { kind: "heading", level: 2, text },
       { kind: "paragraph", text },
@@ -37,6 +38,8 @@ function everywhere(text: string): ReportDocument {
         alt: text,
         drawing: { tag: "svg", attributes: { viewBox: "0 0 1 1", "data-x": text }, children: [text] },
       },
+      { kind: "scan-code", caption: text, text, modules: ["#.", ".#"] },
+      { kind: "columns", groups: [[{ kind: "heading", level: 3, text }], [{ kind: "paragraph", text }]] },
       { kind: "signatures", roles: [text] },
       { kind: "page-break" },
     ],

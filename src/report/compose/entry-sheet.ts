@@ -1,6 +1,5 @@
 import type { PrintedImprint } from "../../imprint/index.ts";
 import type { Configuration, UnitProfile } from "../../model/index.ts";
-import { printHz } from "../../units/index.ts";
 import { cautionBlock } from "../cautions.ts";
 import type { Block, Columns, ReportDocument } from "../document.ts";
 import type { SheetContext } from "./entry-sheet-context.ts";
@@ -10,7 +9,7 @@ import { sheetNumbers } from "./entry-sheet-numbers.ts";
 import { automationBlocks, networkBlocks, operationList } from "./entry-sheet-operation.ts";
 import { outputGroups, spareBlocks } from "./entry-sheet-outputs.ts";
 import { presetGroups } from "./entry-sheet-presets.ts";
-import { entryWords } from "./entry-sheet-words.ts";
+import { entryWords, exactHz } from "./entry-sheet-words.ts";
 import { imprintBlocks, imprintFooter } from "./imprint-block.ts";
 
 export interface EntrySheetOptions {
@@ -27,7 +26,9 @@ export interface EntrySheetOptions {
  * setting stands at one box and no other; numbers stand as the unit shows them: delays in its own count, the fader on its
  * own scale.
  */
-export function entrySheet(configuration: Configuration, options: EntrySheetOptions): ReportDocument {
+export function entrySheet(document: Configuration, options: EntrySheetOptions): ReportDocument {
+  // Numbers are known by what holds them, so nothing may be shared; a document read from a file never is.
+  const configuration = JSON.parse(JSON.stringify(document)) as Configuration;
   const { profile, origin = [], imprint } = options;
   const { screen, unit } = configuration;
   const context: SheetContext = {
@@ -51,7 +52,7 @@ export function entrySheet(configuration: Configuration, options: EntrySheetOpti
         items: [
           { text: "Amplifiers off, fader down." },
           { text: "Mute all outputs in the unit until the last page is ticked." },
-          { lead: "Sample rate", text: printHz(unit.sampleRateHz) },
+          { lead: "Sample rate", text: exactHz(unit.sampleRateHz) },
           { lead: "Name of the unit", text: unit.label },
         ],
       },

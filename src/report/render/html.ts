@@ -115,10 +115,6 @@ function headOf({ lead, tags = [] }: Item): string {
   return `<span class="head">${name}${tags.map((tag) => `<span class="tag">${escaped(tag)}</span>`).join(" ")}</span> `;
 }
 
-function alignment(column: Column | undefined): string {
-  return column?.align === undefined || column.align === "start" ? "" : ` class="${column.align}"`;
-}
-
 function tableOf(table: Table, id: string): string {
   const boxHeader = table.boxes ? '<th scope="col" class="box"><span class="unseen">Done</span></th>' : "";
   const headers = table.columns.map((column) => headerOf(column));
@@ -128,7 +124,7 @@ function tableOf(table: Table, id: string): string {
   });
   return `<section class="scroll" tabindex="0" aria-labelledby="${id}">
 <table>
-<caption id="${id}">${breakable(table.caption)}</caption>
+<caption id="${id}"${classes(table.caption)}>${escaped(table.caption)}</caption>
 <thead><tr>${boxHeader}${headers.join("")}</tr></thead>
 <tbody>
 ${rows.join("\n")}
@@ -140,32 +136,28 @@ ${rows.join("\n")}
 /** A column without a name has no header cell: a header says something. */
 function headerOf(column: Column): string {
   if (column.header === "") return "<td></td>";
-  return `<th scope="col"${alignment(column)}>${breakable(column.header)}</th>`;
+  return `<th scope="col"${classes(column.header, column)}>${escaped(column.header)}</th>`;
 }
 
 function tickBox(cells: readonly Cell[]): string {
   return `<input type="checkbox" aria-label="${attribute(`Done: ${cells.map(cellText).join(", ")}`)}">`;
 }
 
-/** Words longer than any that people read as one; tables may break them anywhere, and other words never. */
-const LONG_WORD = /[^\s]{15,}/gu;
+/** Cells with a word longer than any that people read as one may be broken anywhere; others only between words. */
+const LONG_WORD = /[^\s-]{18,}/u;
 
-function breakable(text: string): string {
-  const shown = harmless(text);
-  if (shown.search(LONG_WORD) < 0) return escaped(text);
-  let html = "";
-  let from = 0;
-  for (const { 0: word, index } of shown.matchAll(LONG_WORD)) {
-    html += `${escaped(shown.slice(from, index))}<span class="long">${escaped(word)}</span>`;
-    from = index + word.length;
-  }
-  return html + escaped(shown.slice(from));
+function classes(text: string, column?: Column): string {
+  const names = [
+    ...(column?.align === undefined || column.align === "start" ? [] : [column.align]),
+    ...(LONG_WORD.test(harmless(text)) ? ["long"] : []),
+  ];
+  return names.length === 0 ? "" : ` class="${names.join(" ")}"`;
 }
 
 function cellOf(cell: Cell, table: Table, at: number): string {
-  const text = breakable(cellText(cell));
+  const text = escaped(cellText(cell));
   const inner = typeof cell === "string" ? text : `<strong>${text}</strong>`;
-  const align = alignment(table.columns[at]);
+  const align = classes(cellText(cell), table.columns[at]);
   return table.rowNames && at === 0 ? `<th scope="row"${align}>${inner}</th>` : `<td${align}>${inner}</td>`;
 }
 
