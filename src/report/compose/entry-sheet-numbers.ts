@@ -59,12 +59,12 @@ export function sheetNumbers(configuration: Configuration, profile: UnitProfile)
     db: (holder, member) => `${digits(holder, member, 1)} dB${mark(holder, member)}`,
     ms: (holder, member) => `${digits(holder, member, 0)} ms${mark(holder, member)}`,
     hz: (holder, member) => exactHz(memberOf(holder, member) as number) + mark(holder, member),
-    delay: (holder, { unit }) => {
+    delay: (holder, { unit, grid }) => {
       const off = mark(holder, "delayMs");
       if (unit === "ms") return `${digits(holder, "delayMs", 1)} ms${off}`;
       const samples = samplesFromMs(holder.delayMs, configuration.unit.sampleRateHz);
-      const count = off === "" ? String(Math.round(samples)) : exactNumber(samples, 0);
-      return `${count} samples (${printMs(holder.delayMs, 3)})${off}`;
+      const count = off === "" ? gridNearest(grid, samples) : samples;
+      return `${exactNumber(count, 0)} samples (${printMs(holder.delayMs, 3)})${off}`;
     },
     fader: (holder) =>
       holder.faderMark === undefined

@@ -30,8 +30,6 @@ export function repatchSheet(
   plan: Pick<PlanDocument, "cables">,
   { names, imprint }: RepatchOptions,
 ): ReportDocument {
-  const { cables } = plan;
-export function repatchSheet(plan: Pick<PlanDocument, "cables">, { names }: RepatchOptions): ReportDocument {
   const cables = physicalCables(plan.cables);
   const moved = cables.filter((cable) => cable.moved && cable.to.length > 0).length;
   const unplugged = cables.filter(({ to }) => to.length === 0).length;
