@@ -34,12 +34,21 @@ const ACTING_PARTS: readonly (readonly [name: RegExp, what: string])[] = [
 /** A compound file: an encrypted workbook, or one of the old binary kind. */
 const COMPOUND = [0xd0, 0xcf, 0x11, 0xe0];
 
+/** Begins a file of the OpenDocument kind (ODF 1.3 part 2, 3.3). */
+const OPEN_DOCUMENT = "mimetypeapplication/vnd.oasis.opendocument";
+
 /** The XML parts of a workbook by name, when nothing in it acts. */
 export async function workbookParts(bytes: Uint8Array): Promise<ReadonlyMap<string, string>> {
   if (COMPOUND.every((byte, index) => bytes[index] === byte)) {
     throw notReadable(
       "The workbook is locked with a password, or of an old binary kind (.xls).",
       "Save it without a password as a workbook of the present kind (.xlsx), or as CSV.",
+    );
+  }
+  if (Buffer.from(bytes.subarray(0, 80)).toString("latin1").includes(OPEN_DOCUMENT)) {
+    throw notReadable(
+      "The file is a spreadsheet of another kind (OpenDocument).",
+      "Save it as a workbook (.xlsx), or as CSV.",
     );
   }
   const names: string[] = [];

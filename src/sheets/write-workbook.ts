@@ -18,24 +18,55 @@ const WIDEST = 36;
  */
 export async function writeWorkbook(sheets: readonly SheetToWrite[]): Promise<Uint8Array> {
   const { default: writeXlsxFile } = await import("write-excel-file/node");
-  return writeXlsxFile(
-    sheets.map(({ name, rows, fixedColumns = 0 }) => ({
-      sheet: name,
-      data: rows.map((row, index) => row.map((cell) => cellOf(cell, index === 0))),
-      columns: widthsOf(rows),
-      stickyRowsCount: 1,
-      stickyColumnsCount: fixedColumns,
-    })),
-  ).toBuffer();
+  return writeXlsxFile(sheets.map(sheetOf), FONT).toBuffer();
 }
 
-function cellOf(cell: string | number | undefined, isHeading: boolean) {
+const FONT = { fontFamily: "Arial", fontSize: 10 } as const;
+/** Height of a line of that font in points. */
+const LINE_PT = 13;
+
+function sheetOf({ name, rows, fixedColumns = 0 }: SheetToWrite) {
+  const [headings = [], ...body] = rows;
+  const columns = widthsOf(rows);
+  const lines = Math.max(
+    1,
+    ...headings.map((heading, k) => linesOf(String(heading ?? ""), columns[k]!.width)),
+  );
+  const height = lines * LINE_PT + 3;
+  return {
+    sheet: name,
+    data: [headings.map((cell) => headingOf(cell, height)), ...body.map((row) => row.map(cellOf))],
+    columns,
+    orientation: "landscape" as const,
+    stickyRowsCount: 1,
+    stickyColumnsCount: fixedColumns,
+  };
+}
+
+function cellOf(cell: string | number | undefined) {
   if (cell === undefined) return null;
   if (typeof cell === "number") return { value: cell, type: Number };
-  const value = escaped(harmless(cell));
-  return isHeading
-    ? { value, type: String, fontWeight: "bold" as const, wrap: true, alignVertical: "top" as const }
-    : { value, type: String };
+  return { value: escaped(harmless(cell)), type: String };
+}
+
+function headingOf(cell: string | number | undefined, height: number) {
+  const plain = cellOf(cell);
+  return plain === null
+    ? null
+    : { ...plain, fontWeight: "bold" as const, wrap: true, alignVertical: "top" as const, height };
+}
+
+/** How many lines a heading takes in a column of so many characters. */
+function linesOf(heading: string, width: number): number {
+  let lines = 1;
+  let used = 0;
+  for (const word of heading.split(" ")) {
+    if (used > 0 && used + 1 + word.length > width - 2) {
+      lines += 1;
+      used = word.length;
+    } else used += (used > 0 ? 1 : 0) + word.length;
+  }
+  return lines;
 }
 
 /** Texts such as "_x000D_" would be read as a character (ECMA-376-1, ST_Xstring). */

@@ -8,6 +8,7 @@ import { describe, expect, it } from "vitest";
 import { readCsv, readWorkbook, type Sheet, writeWorkbook } from "../../src/sheets/index.ts";
 import { workbookParts } from "../../src/sheets/workbook-parts.ts";
 import { harmless } from "../../src/text/index.ts";
+import { handMadeZip } from "../pack/support.ts";
 import { handMadeWorkbook } from "./hand-made-workbook.ts";
 
 const text = fc.oneof(
@@ -306,6 +307,15 @@ const HOSTILE: readonly (readonly [string, Uint8Array, "table.unsafe" | "table.n
     Uint8Array.of(0xd0, 0xcf, 0x11, 0xe0, 0xa1, 0xb1, 0x1a, 0xe1),
     "table.not-readable",
     /password/,
+  ],
+  [
+    "the form of another kind of spreadsheet",
+    handMadeZip([
+      { name: "mimetype", method: 0, content: "application/vnd.oasis.opendocument.spreadsheet" },
+      { name: "content.xml", content: "<a/>" },
+    ]),
+    "table.not-readable",
+    /another kind \(OpenDocument\)/,
   ],
   [
     "nothing of a zip",
