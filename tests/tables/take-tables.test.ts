@@ -92,6 +92,22 @@ describe("what a table may say", () => {
     });
   });
 
+  it("'none' takes a graphic equalizer out, whatever stands in its bands", () => {
+    const screen = screens.find(({ equalizations }) => equalizations[0]!.channels[0]?.graphic !== undefined)!;
+    const [first] = screen.equalizations;
+    const { channelId } = first!.channels[0]!;
+    const edit = new Edit("graphic-eq", screen).set([first!.id, channelId], "Graphic EQ bands", "none");
+    const after = taken(screen, csvFiles([edit.table])).configuration;
+    expect(after.equalizations[0]!.channels[0]).not.toHaveProperty("graphic");
+  });
+
+  it("another loudspeaker for an output, though other tables still tell what it played", () => {
+    const edit = new Edit("outputs");
+    edit.set([hf.id], "Feed", "spare").set([hf.id], "Loudspeaker", "none").set([hf.id], "Way", "none");
+    const files = csvFiles([edit.table, new Edit("output-mix").table, new Edit("output-filters").table]);
+    expect(outputOf(taken(asLeft, files).configuration).feeds).toEqual({ kind: "spare" });
+  });
+
   it("new filters and filters that go", () => {
     const keys = [set.id, withFilters.channelId];
     const added = new Edit("parametric-eq").add({

@@ -1,6 +1,7 @@
-import { type Configuration, fieldAt, nearestName, type UnitProfile } from "../../model/index.ts";
+import { type Configuration, fieldAt, type UnitProfile } from "../../model/index.ts";
 import { type Item, keyedRows } from "../rows.ts";
 import type { Draft } from "./draft.ts";
+import { meantWords } from "./names.ts";
 import { type Problems, quoted, type TablePlace } from "./problem.ts";
 
 /** A name from a table that must be there elsewhere: a loudspeaker, an EQ set, a connector. */
@@ -12,8 +13,6 @@ export interface NamedElsewhere {
   readonly place: TablePlace;
 }
 
-const MOST_NAMES = 12;
-
 /** Whether what tables name is there; connectors only where the unit's profile is at hand. */
 export function checkReferences(
   draft: Draft,
@@ -24,15 +23,8 @@ export function checkReferences(
   for (const { item, field, name, place } of references) {
     const known = knownNames(draft.configuration, field, item, profile);
     if (known === undefined || known.includes(name)) continue;
-    const meant = nearestName(name, known);
-    const more = known.length > MOST_NAMES ? ` and ${known.length - MOST_NAMES} more` : "";
-    const listed =
-      known.length === 0 ? "There are none." : `There are: ${known.slice(0, MOST_NAMES).join(", ")}${more}.`;
-    problems.add(
-      place,
-      `There is no ${fieldAt(field)?.label ?? "such thing"} ${quoted(name)}.`,
-      meant === undefined ? listed : `Was '${meant}' meant? ${listed}`,
-    );
+    const words = `There is no ${fieldAt(field)?.label ?? "such thing"} ${quoted(name)}.`;
+    problems.add(place, words, meantWords(name, known));
   }
 }
 

@@ -7,7 +7,9 @@ import { checkShape } from "./check-shape.ts";
 import { type FoundTable, foundTable } from "./columns.ts";
 import { Draft } from "./draft.ts";
 import { Problems, type TableProblem } from "./problem.ts";
-import { TableRow, type Taking, takeRow } from "./take-row.ts";
+import { TableRow } from "./table-row.ts";
+import { takeRow } from "./take-row.ts";
+import type { Taking } from "./taking.ts";
 
 /** A file with its sheets; a CSV file has one. */
 export interface TableFile {
@@ -64,7 +66,13 @@ export function takeTables(
   { profile, nearest = false }: TakeTablesOptions = {},
 ): TakenTables {
   const problems = new Problems();
-  const taking: Taking = { draft: new Draft(configuration), problems, met: new Map(), references: [] };
+  const taking: Taking = {
+    before: configuration,
+    draft: new Draft(configuration),
+    problems,
+    met: new Map(),
+    references: [],
+  };
   const found = files.flatMap(({ file, sheets }) => tablesIn(file, sheets, problems));
   const tables = found.map((table) => takeTable(table, taking));
   const { draft } = taking;
