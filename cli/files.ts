@@ -8,6 +8,7 @@ import {
   openSync,
   readdirSync,
   readFileSync,
+  readSync,
   renameSync,
   rmSync,
   writeFileSync,
@@ -22,7 +23,7 @@ export const MAX_FILE_BYTES = 32 * 1024 * 1024;
  * Reads a whole file.
  * @throws BoothkeepError input.not-found, input.is-folder, input.no-permission, input.too-large
  */
-export function readInput(file: string, cwd: string): Uint8Array {
+export function readInput(file: string, cwd: string, maxBytes = MAX_FILE_BYTES): Uint8Array {
   let descriptor: number;
   try {
     descriptor = openSync(resolve(cwd, file), "r");
@@ -32,22 +33,35 @@ export function readInput(file: string, cwd: string): Uint8Array {
   try {
     const stat = fstatSync(descriptor);
     if (stat.isDirectory()) throw folderError(file);
-    if (stat.size > MAX_FILE_BYTES) {
-      throw new BoothkeepError(
-        "input.too-large",
-        `'${file}' has ${stat.size} bytes; no document is that large.`,
-        {
-          place: { file },
-          next: `Name a file of at most ${MAX_FILE_BYTES / 1024 / 1024} MiB; a configuration has about 0.2 MiB.`,
-          data: { bytes: stat.size, maxBytes: MAX_FILE_BYTES },
-        },
-      );
-    }
-    return readFileSync(descriptor);
+    if (stat.size > maxBytes) throw tooLarge(file, `${stat.size} bytes`, maxBytes);
+    return stat.isFile() ? readFileSync(descriptor) : readStream(descriptor, file, maxBytes);
   } catch (error) {
     throw error instanceof BoothkeepError ? error : readError(error, file);
   } finally {
     closeSync(descriptor);
+  }
+}
+
+function tooLarge(file: string, size: string, maxBytes: number): BoothkeepError {
+  return new BoothkeepError("input.too-large", `'${file}' has ${size}; no document is that large.`, {
+    place: { file },
+    next: `Name a file of at most ${maxBytes / 1024 / 1024} MiB; a configuration has about 0.2 MiB.`,
+    data: { maxBytes },
+  });
+}
+
+const PIECE_BYTES = 64 * 1024;
+
+/** A pipe does not say how much will come: read no further than allowed. */
+function readStream(descriptor: number, file: string, maxBytes: number): Uint8Array {
+  const pieces: Uint8Array[] = [];
+  for (let total = 0; ; ) {
+    const piece = new Uint8Array(PIECE_BYTES);
+    const count = readSync(descriptor, piece);
+    if (count === 0) return Buffer.concat(pieces);
+    total += count;
+    if (total > maxBytes) throw tooLarge(file, `more than ${maxBytes} bytes`, maxBytes);
+    pieces.push(piece.subarray(0, count));
   }
 }
 

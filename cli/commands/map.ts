@@ -78,9 +78,9 @@ async function check(
   options: CheckOptions,
   context: Context,
 ): Promise<void> {
-  const { checkFieldMap } = await import("../../src/fieldmap/index.ts");
+  const { checkFieldMap, MAX_EXPORT_BYTES } = await import("../../src/fieldmap/index.ts");
   const loaded = await readFieldMapFile(file, context);
-  const samples = names.map((name) => ({ name, bytes: readInput(name, context.cwd) }));
+  const samples = names.map((name) => ({ name, bytes: readInput(name, context.cwd, MAX_EXPORT_BYTES) }));
   const base = options.base === undefined ? undefined : await readConfigurationFile(options.base, context);
   const profile = await profileOf(loaded, file, options, context);
   const result = checkFieldMap(loaded, samples, { base, profile });
@@ -129,12 +129,12 @@ function checkText(
 }
 
 async function start(file: string, options: StartOptions, context: Context): Promise<void> {
-  const { startFieldMap } = await import("../../src/fieldmap/index.ts");
+  const { MAX_EXPORT_BYTES, startFieldMap } = await import("../../src/fieldmap/index.ts");
   const id = basename(options.out)
     .replace(/\.json$/i, "")
     .replace(/[^A-Za-z0-9._-]+/g, "-")
     .slice(0, 64);
-  const started = startFieldMap(readInput(file, context.cwd), { id: id || "map" });
+  const started = startFieldMap(readInput(file, context.cwd, MAX_EXPORT_BYTES), { id: id || "map" });
   writeNew(options.out, `${JSON.stringify(started.map, null, 2)}\n`, context.cwd);
   if (options.json === true) context.out(JSON.stringify({ file: options.out, ...started }));
   else context.out(startText(started, options, context));

@@ -58,10 +58,10 @@ export function addWrite(program: Command, context: Context): void {
 }
 
 async function write(file: string, options: WriteOptions, context: Context): Promise<void> {
-  const { writeExport } = await import("../../src/fieldmap/index.ts");
+  const { MAX_EXPORT_BYTES, writeExport } = await import("../../src/fieldmap/index.ts");
   const loaded = await readFieldMapFile(options.map, context);
   const configuration = await readConfigurationFile(file, context);
-  const original = readInput(options.original, context.cwd);
+  const original = readInput(options.original, context.cwd, MAX_EXPORT_BYTES);
   const written = writeExport(configuration, original, loaded, {
     file: options.original,
     acceptLosses: options.acceptLosses === true,

@@ -1,4 +1,14 @@
-import { copyFileSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import {
+  copyFileSync,
+  ftruncateSync,
+  mkdirSync,
+  mkdtempSync,
+  openSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
@@ -91,11 +101,53 @@ describe("boothkeep read and write", () => {
   it("reads a folder; what cannot be read does not stop the rest", async () => {
     mkdirSync(join(cwd, "exports"));
     copyFileSync(xml, join(cwd, "exports", "a.xml"));
+    copyFileSync(xml, join(cwd, "exports", "c.xml"));
     writeFileSync(join(cwd, "exports", "b.xml"), "<!DOCTYPE x [<!ENTITY a 'b'>]><x>&a;</x>");
-    const { code, out, err } = await boothkeep("read", "--map", map, "exports", "--out", "read");
-    expect([code, out.trim()]).toEqual([2, "1 of 2 exports read into read; 0 of them with unknown values."]);
-    expect(err).toContain("DOCTYPE");
+    const { code, out } = await boothkeep("read", "--map", map, "exports", "--out", "read");
+    expect(code).toBe(2);
+    expect(out).toContain("Exports read into read: 2 of 3");
+    expect(out).toMatch(/exports.b\.xml: The export has a document type \(DOCTYPE\)/);
     expect(readFileSync(join(cwd, "read", "a.xml.json"), "utf8")).toContain("boothkeep.configuration");
+    fitsTheScreen(out);
+  });
+
+  it("goes on where it was interrupted, and writes nothing over", async () => {
+    const folder = join(cwd, "again");
+    mkdirSync(folder);
+    writeFileSync(join(folder, "~a.xml.json.999999999.tmp"), "{");
+    writeFileSync(join(folder, "c.xml.json"), "of a person");
+    const { code, out } = await boothkeep("read", "--map", map, "exports", "--out", "again");
+    expect(code).toBe(2);
+    expect(out).toMatch(/c\.xml: .*nothing is ever\s+written over/);
+    expect(readFileSync(join(folder, "c.xml.json"), "utf8")).toBe("of a person");
+    const first = readFileSync(join(folder, "a.xml.json"));
+    rmSync(join(folder, "c.xml.json"));
+    rmSync(join(cwd, "exports", "b.xml"));
+    const again = await boothkeep("read", "--map", map, "exports", "--out", "again");
+    expect([again.code, again.out.trim()]).toEqual([0, "Exports read into again: 2 of 2"]);
+    expect(readFileSync(join(folder, "a.xml.json")).equals(first)).toBe(true);
+    expect(readdirSync(folder).sort()).toEqual(["a.xml.json", "c.xml.json"]);
+  });
+
+  it("takes several exports by name, but not two of one name", async () => {
+    const a = join("exports", "a.xml");
+    const both = await boothkeep("read", "--map", map, a, xml, "--out", "several", "--json");
+    const { exports: told } = JSON.parse(both.out) as { exports: { counts: { values: number } }[] };
+    expect(told.map(({ counts }) => counts.values)).toEqual([4210, 4210]);
+    const double = await boothkeep("read", "--map", map, a, a, "--out", "double");
+    expect([double.code, double.err]).toEqual([
+      2,
+      expect.stringContaining("Two exports have the name 'a.xml'"),
+    ]);
+  });
+
+  it("refuses a file of 100 MB before reading it", async () => {
+    const large = join(cwd, "large.xml");
+    ftruncateSync(openSync(large, "w"), 100 * 1024 * 1024);
+    const before = process.memoryUsage().arrayBuffers;
+    const { code, err } = await boothkeep("read", "--map", map, large);
+    expect([code, err]).toEqual([2, expect.stringContaining("at most 8 MiB")]);
+    expect(process.memoryUsage().arrayBuffers - before).toBeLessThan(16 * 1024 * 1024);
   });
 });
 
