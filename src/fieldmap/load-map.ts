@@ -12,6 +12,7 @@ import {
   nearestName,
   type ValueRule,
 } from "../model/index.ts";
+import { FIELD_WORDS } from "./field-words.ts";
 
 /** Something that a person should know of a map before it is used. */
 export interface MapNotice {
@@ -93,6 +94,7 @@ class Loading {
 
   compile(each: string, at: string): void {
     if (this.queries.has(each)) return;
+    refuseEndless(each, at);
     try {
       this.queries.set(each, this.#environment.compile(each));
     } catch (cause) {
@@ -165,6 +167,11 @@ class Loading {
     );
     if (doubled !== undefined)
       throw unusable(`The choice '${doubled.export}' stands twice.`, `${at}/choices`);
+    const wordless = (FIELD_WORDS[path] ?? []).filter((word) => choices.every(({ value }) => value !== word));
+    if (wordless.length > 0) {
+      const words = `The export has no word for ${wordless.slice(0, 6).join(", ")} of '${path}'; it cannot be written.`;
+      this.#notice("one-way", at, words);
+    }
     if (new Set(choices.map(({ value }) => value)).size < choices.length) {
       const words = `Several words of the export mean one value of '${path}'; a changed value is written as the first.`;
       this.#notice("one-way", at, words);
@@ -190,6 +197,30 @@ class Loading {
 
   #notice(kind: MapNotice["kind"], pointer: string, words: string): void {
     this.notices.push({ kind, pointer, words });
+  }
+}
+
+/**
+ * A query must come to an end on any export: one that goes down everywhere from everywhere looks at every pair of places,
+ * and patterns (`match`, `search`) may go back and forth in a text for ever.
+ */
+function refuseEndless(each: string, at: string): void {
+  const plain = each.replace(/"(?:[^"\\]|\\.)*"|'(?:[^'\\]|\\.)*'/g, "''");
+  if (/\b(?:match|search)\s*\(/.test(plain)) {
+    throw unusable("A query with 'match' or 'search' could run without end; compare whole values.", at);
+  }
+  const filter = plain.indexOf("?");
+  const inFilter = filter < 0 ? "" : plain.slice(filter);
+  if (
+    plain.split("..").length > 2 ||
+    inFilter.includes("..") ||
+    inFilter.includes("$") ||
+    /\?[^\]]*\?/.test(plain)
+  ) {
+    throw unusable(
+      "A query may go down everywhere ('..') once, and its filter may look at the item alone (no '..', no '$', no filter inside).",
+      at,
+    );
   }
 }
 

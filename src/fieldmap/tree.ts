@@ -44,6 +44,26 @@ export interface ExportTree {
   readonly restructure: (changes: readonly StructuralChange[]) => readonly TextEdit[] | undefined;
 }
 
+/** So many values no unit has; more would take memory without end. */
+export const MAX_VALUES = 400_000;
+
+/** The values of an export by pointer. Refuses more than {@link MAX_VALUES}. */
+export class LeafMap extends Map<string, Leaf> {
+  override set(pointer: string, leaf: Leaf): this {
+    if (this.size >= MAX_VALUES) {
+      throw new BoothkeepError(
+        "input.too-large",
+        `The export has more than ${MAX_VALUES} values; no unit has so many.`,
+        {
+          next: "Name an export of the settings of one unit.",
+          data: { maxValues: MAX_VALUES },
+        },
+      );
+    }
+    return super.set(pointer, leaf);
+  }
+}
+
 /** Deepest nesting that is read. */
 export const MAX_TREE_DEPTH = 64;
 

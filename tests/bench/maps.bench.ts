@@ -116,6 +116,15 @@ const NOTHING = (list: string, field: string): MapRule => ({
   rules: [{ kind: "value", field, at: "/x" }],
 });
 
+/** With one output less and another more, the last with another high-pass: three rounds of structure. */
+function grown(configuration: Configuration): Configuration {
+  const [first, ...others] = configuration.outputs as [Output, ...Output[]];
+  const next = { ...first, id: "one-more", label: "More" };
+  return { ...configuration, outputs: [...others, next] };
+}
+
+type Output = Configuration["outputs"][number];
+
 function changed(configuration: Configuration): Configuration {
   const outputs = configuration.outputs.map((output, i) =>
     i % 10 === 0 ? { ...output, mute: true } : output,
@@ -134,6 +143,8 @@ export async function run(): Promise<unknown> {
     facts.set(name, { values: account.counts.values, bytes: bytes.length });
     bench.add(`${name}: read`, () => readExport(bytes, loaded, options));
     bench.add(`${name}: write with changes`, () => writeExport(next, bytes, loaded));
+    const other = grown(configuration);
+    bench.add(`${name}: write with an item less and one more`, () => writeExport(other, bytes, loaded));
   };
   for (const { name, bytes, loaded } of SAMPLE_EXPORTS) add(name, bytes, loaded);
   for (const kind of Object.keys(TEXTS) as ExportSource["kind"][]) {

@@ -44,6 +44,20 @@ describe("times, against the reference of ISO 9613-1 and arithmetic", () => {
     }
   });
 
+  it.each(distances)("$id, the other way round", (one) => {
+    const { distanceM, temperatureC, sampleRateHz, delayMs, samples, framesAt } = one;
+    const written = (as: Conversion) =>
+      Number(numeric(as, { temperatureC, sampleRateHz }).write(delayMs, ""));
+    expect(written({ kind: "time", unit: "m" })).toBeCloseTo(distanceM, 6);
+    expect(written({ kind: "time", unit: "samples" })).toBeCloseTo(samples, 4);
+    expect(written({ kind: "time", unit: "ms" })).toBeCloseTo(delayMs, 9);
+    expect(written({ kind: "time", unit: "us" })).toBeCloseTo(delayMs * 1000, 4);
+    for (const [framesPerSecond, frames] of Object.entries(framesAt)) {
+      const as: Conversion = { kind: "time", unit: "frames", framesPerSecond: Number(framesPerSecond) };
+      expect(written(as)).toBeCloseTo(frames, 6);
+    }
+  });
+
   it("needs a sample rate for samples", () => {
     expect(read({ kind: "time", unit: "samples" }, "48")).toBeUndefined();
     expect(read({ kind: "time", unit: "samples", sampleRateHz: 48_000 }, "48")).toBe(1);
@@ -70,6 +84,32 @@ describe("other units", () => {
     [{ kind: "level", unit: "dB", suffix: " dB" }, "-3.0 dB", -3],
   ])("%j: %s is %d", (as, raw, value) => {
     expect(read(as, raw)).toBe(value);
+  });
+
+  it.each<readonly [Conversion, number, string]>([
+    [{ kind: "level", unit: "tenth-dB", decimals: 0 }, -4.5, "-45"],
+    [{ kind: "level", unit: "hundredth-dB", decimals: 0 }, -12.75, "-1275"],
+    // ISO 80000-3: 6.0206 dB are a ratio of amplitudes of 2, 3.0103 dB of powers.
+    [{ kind: "level", unit: "ratio", decimals: 4 }, 6.0206, "2.0000"],
+    [{ kind: "level", unit: "power-ratio", decimals: 4 }, 3.0103, "2.0000"],
+    [{ kind: "level", unit: "percent", decimals: 2 }, -20, "10.00"],
+    [{ kind: "frequency", unit: "kHz" }, 1250, "1.25"],
+    [{ kind: "frequency", unit: "octaves", referenceHz: 1000 }, 2000, "1"],
+    [{ kind: "number", offset: 1 }, 1, "0"],
+    [{ kind: "number", factor: 5 / 9, offset: -160 / 9, decimals: 1 }, 100, "212.0"],
+    [{ kind: "length", unit: "ft", decimals: 3 }, 3.048, "10.000"],
+    [{ kind: "length", unit: "mm" }, 12.3, "12300"],
+    [{ kind: "width", unit: "octaves", decimals: 4 }, Math.SQRT2, "1.0000"],
+  ])("%j: %d is written '%s'", (as, value, text) => {
+    expect(write(as, value)).toBe(text);
+  });
+
+  it("has the widths of the Audio EQ Cookbook: 1/Q = 2 sinh(ln 2 / 2 · BW), without its warping", () => {
+    for (const octaves of [1 / 12, 1 / 3, 1 / 2, 2 / 3, 1, 2, 3]) {
+      const q = 1 / (2 * Math.sinh((Math.LN2 / 2) * octaves));
+      expect(read({ kind: "width", unit: "octaves" }, String(octaves))).toBeCloseTo(q, 9);
+      expect(Number(write({ kind: "width", unit: "octaves" }, q))).toBeCloseTo(octaves, 9);
+    }
   });
 
   it("has the Q of one octave and of a third octave that handbooks give", () => {

@@ -276,11 +276,13 @@ describe("loading a map", () => {
       },
     ];
     const { notices } = loadFieldMap(smallMap({ kind: "json" }, rules));
+    expect(notices[4]!.words).toContain("no word for inverted of 'outputs[].polarity'");
     expect(notices.map(({ pointer, kind }) => [pointer, kind])).toEqual([
       ["/rules/0", "one-way"],
       ["/rules/1", "not-in-export"],
       ["/rules/2/as", "one-way"],
       ["/rules/3/rules/0", "key-fixed"],
+      ["/rules/3/rules/1/as", "one-way"],
       ["/rules/3/rules/1/as", "one-way"],
       ["/rules/3", "list-fixed"],
     ]);

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
+import { FIELD_WORDS } from "../../src/fieldmap/field-words.ts";
 import { loadFieldMap, startFieldMap } from "../../src/fieldmap/index.ts";
-import { FIELD_WORDS } from "../../src/fieldmap/starting/field-values.ts";
 import { type ExportSource, type MapRule, readDocument } from "../../src/model/index.ts";
 import { enumerationsOf } from "./configuration-schema.ts";
 import { share } from "./map-likeness.ts";

@@ -2,6 +2,8 @@ import {
   has,
   isObject,
   type Leaf,
+  LeafMap,
+  MAX_TREE_DEPTH,
   newObject,
   notReadable,
   pointerPart,
@@ -13,7 +15,7 @@ import {
 /** Builds a tree line by line, from paths. A place that would be taken twice is refused. */
 export class TreeGrower {
   readonly root: TreeObject = newObject();
-  readonly leaves = new Map<string, Leaf>();
+  readonly leaves = new LeafMap();
   readonly #text: string;
 
   constructor(text: string) {
@@ -25,6 +27,9 @@ export class TreeGrower {
     path: readonly string[],
     offset: number,
   ): { readonly object: TreeObject; readonly pointer: string } {
+    if (path.length > MAX_TREE_DEPTH) {
+      throw notReadable(`The export is nested more than ${MAX_TREE_DEPTH} levels deep.`, this.#text, offset);
+    }
     let object = this.root;
     let pointer = "";
     for (let i = 0; i < path.length; i += 1) {

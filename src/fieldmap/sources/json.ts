@@ -3,6 +3,7 @@ import type { StructuralChange } from "../structural-change.ts";
 import {
   type ExportTree,
   type Leaf,
+  LeafMap,
   newObject,
   pointerPart,
   type TreeList,
@@ -36,7 +37,7 @@ export function jsonTree(text: string): ExportTree {
 }
 
 class Walk {
-  readonly leaves = new Map<string, Leaf>();
+  readonly leaves = new LeafMap();
   /** Objects and lists with their members, where they are asked for: only changes of the structure need them. */
   readonly containers: Map<string, JsonContainer> | undefined;
   readonly #text: string;

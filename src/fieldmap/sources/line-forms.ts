@@ -113,3 +113,20 @@ function unusable({ form }: LinePattern, words: string): BoothkeepError {
     },
   );
 }
+
+/** The forms that may fit a line, in their order: those that begin with its first word, or with no word of their own. */
+export function formsByWord(forms: readonly CompiledForm[]): (line: string) => readonly CompiledForm[] {
+  const firsts = forms.map(({ parts: [first, second] }) =>
+    first?.kind === "words" && second?.kind !== "value" ? first.text : undefined,
+  );
+  const open = forms.filter((_form, i) => firsts[i] === undefined);
+  const byWord = new Map<string, readonly CompiledForm[]>();
+  for (const word of new Set(firsts)) {
+    if (word !== undefined)
+      byWord.set(
+        word,
+        forms.filter((_form, i) => firsts[i] === undefined || firsts[i] === word),
+      );
+  }
+  return (line) => byWord.get(/\S+/.exec(line)?.[0] ?? "") ?? open;
+}

@@ -2,7 +2,14 @@ import type { LinesSource } from "../../model/index.ts";
 import type { StructuralChange } from "../structural-change.ts";
 import { type ExportTree, type Leaf, linesOf } from "../tree.ts";
 import { TreeGrower } from "./grower.ts";
-import { type CompiledForm, compileForm, type FoundValue, matchForm, PLACEHOLDER } from "./line-forms.ts";
+import {
+  type CompiledForm,
+  compileForm,
+  type FoundValue,
+  formsByWord,
+  matchForm,
+  PLACEHOLDER,
+} from "./line-forms.ts";
 import { restructureLines } from "./line-structure.ts";
 import { formDocument } from "./lines-structure.ts";
 
@@ -39,11 +46,12 @@ function growLines(
   tell?: (line: FormLine) => void,
 ): TreeGrower {
   const grower = new TreeGrower(text);
+  const formsFor = formsByWord(forms);
   for (const { start, end } of linesOf(text)) {
     const line = text.slice(start, end);
     const bare = line.trim();
     if (bare === "" || comments.some((mark) => bare.startsWith(mark))) continue;
-    const taken = takeLine(line, start, forms, grower);
+    const taken = takeLine(line, start, formsFor(line), grower);
     if (taken !== undefined) tell?.({ start, end, ...taken });
     else {
       const { object, pointer } = grower.objectAt(["unknown-lines", "-"], start);

@@ -7,6 +7,7 @@ import {
   type ExportTree,
   has,
   type Leaf,
+  LeafMap,
   newObject,
   notReadable,
   pointerPart,
@@ -72,7 +73,7 @@ function rowLines(
 
 class Builder {
   readonly root: TreeObject | TreeList;
-  readonly leaves = new Map<string, Leaf>();
+  readonly leaves = new LeafMap();
   readonly #text: string;
   readonly #source: TableSource;
   readonly #headers = new Map<string, readonly string[]>();

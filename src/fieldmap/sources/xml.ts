@@ -5,6 +5,7 @@ import {
   type ExportTree,
   has,
   type Leaf,
+  LeafMap,
   type LeafStyle,
   MAX_TREE_DEPTH,
   newObject,
@@ -76,7 +77,7 @@ interface Piece {
 }
 
 class Walk {
-  readonly leaves = new Map<string, Leaf>();
+  readonly leaves = new LeafMap();
   readonly #text: string;
   readonly #lists: ReadonlySet<string>;
   /** Filled where it is given: only changes of the structure need it. */

@@ -1,5 +1,6 @@
 import { FIELDS } from "../../model/index.ts";
-import { FIELD_WORDS, realValues, valueFit } from "./field-values.ts";
+import { FIELD_WORDS } from "../field-words.ts";
+import { realValues, valueFit } from "./field-values.ts";
 import type { ScalarShape } from "./shape.ts";
 import { likeness, meaningOf, meaningOfField } from "./vocabulary.ts";
 
