@@ -123,7 +123,7 @@ async function writePapers(
   round: Round,
   context: Context,
 ): Promise<readonly string[]> {
-  const { renderHtml, renderText, workList } = await import("../../src/report/index.ts");
+  const { proposalsReport, renderHtml, renderText, workList } = await import("../../src/report/index.ts");
   const written: string[] = [];
   const sites = [...new Set(proposals.map(({ screen }) => screen.siteId))].sort();
   for (const site of sites) {
@@ -140,6 +140,10 @@ async function writePapers(
     writeOnce(`${base}.txt`, renderText(list), context.cwd);
     written.push(`${base}.html`);
   }
+  const overview = join(round.folder, "overview.html");
+  const report = proposalsReport(proposals, round.standard.standard, { detail: "screens" });
+  writeOnce(overview, renderHtml(report), context.cwd);
+  written.push(overview);
   if (proposals.some(({ outcome }) => outcome === "open")) {
     const questions = openQuestions(proposals, round.standard.standard, round.decisions);
     const file = join(round.folder, "decisions.json");
@@ -148,6 +152,9 @@ async function writePapers(
   }
   return written;
 }
+
+/** More work lists than these are counted, not named. */
+const MOST_LISTED = 8;
 
 async function say(
   proposals: readonly Proposal[],
@@ -161,7 +168,10 @@ async function say(
     const { proposalsReport, renderText } = await import("../../src/report/index.ts");
     const report = proposalsReport(proposals, standard.standard);
     context.out(renderText(report, { columns: context.columns, color: context.color }));
-    for (const file of written) context.out(`Written: ${file}`);
+    const lists = written.filter((file) => file.endsWith(".work-list.html"));
+    const isMany = lists.length > MOST_LISTED;
+    if (isMany) context.out(`Written: ${lists.length} work lists in ${folder}`);
+    for (const file of written) if (!isMany || !lists.includes(file)) context.out(`Written: ${file}`);
     if (has("open")) context.out("Next: fill in decisions.json and give it with --decisions.");
   }
   if (has("refused")) context.exit(EXIT_CODE.found);
