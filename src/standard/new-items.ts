@@ -53,11 +53,11 @@ export function settleNewItems(
   return [...wanted.values()].flatMap((item) => {
     const { path, value, reach } = item;
     const before = valueAt(draft, path) ?? null;
-    if (reach !== "beyond") writeAt(draft, path, value);
+    // While it is open the nearest is assumed: nothing is proposed before it is decided.
+    writeAt(draft, path, value);
     if (reach === "fits") return [];
     const note = answer(path);
     const isNearest = reach === "beyond" && note?.choose === "nearest";
-    if (isNearest) writeAt(draft, path, value);
     return [
       stepOf(
         draft,

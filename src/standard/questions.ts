@@ -100,9 +100,10 @@ function optionWords(
 function choicesOf(step: ProposedStep, screens: number): readonly string[] {
   const own = screens === 1 ? `screen: ${valueWords(step, step.screen)}` : "screen: each as it has it";
   const house = `standard: ${valueWords(step, step.standard)}`;
-  return step.nearest === undefined
-    ? [house, own]
-    : [`nearest: ${valueWords(step, step.nearest)}, in place of ${valueWords(step, step.standard)}`, own];
+  if (step.nearest === undefined) return [house, own];
+  const nearest = `nearest: ${valueWords(step, step.nearest)}, in place of ${valueWords(step, step.standard)}`;
+  // Of a new item the screen has nothing to keep.
+  return step.screen === null ? [nearest] : [nearest, own];
 }
 
 /** A side of a step in words. */

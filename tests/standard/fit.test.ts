@@ -4,6 +4,7 @@ import { canonicalHash } from "../../src/canonical/index.ts";
 import type { Configuration, Preset, StandardAnswer, StandardLine } from "../../src/model/index.ts";
 import { unitAcoustics } from "../../src/profile/index.ts";
 import { validateConfiguration } from "../../src/rules/index.ts";
+import { openQuestions } from "../../src/standard/index.ts";
 import { expectAlignmentUntouched, open, optionsOf, profileOf, proposed } from "./fit-support.ts";
 import {
   edited,
@@ -187,6 +188,29 @@ describe("answers", () => {
   });
 });
 
+describe("questions of many screens", () => {
+  it("are one line each, and offer only what can be chosen", () => {
+    const line = presets(soft(smallScreen, { label: "A name that is much too long", slot: 3 }));
+    const screens = [smallScreen, edited(smallScreen, (draft) => (draft.screen.screenId = "screen-5"))].map(
+      (screen) => proposed(screen, [line]).proposal,
+    );
+    const { answers } = openQuestions(screens, { id: "house", version: "2.0.0" });
+    expect(answers.map(({ place }) => place)).toEqual([
+      "presets/soft/label",
+      "fitting/presets/advertising/slot",
+    ]);
+    expect(answers[0]!.choices).toHaveLength(1);
+    expect(answers[0]!.choices![0]).toMatch(/^nearest: /);
+    expect(answers[1]!.question).toContain("Asked by lantern-mill/screen-4, lantern-mill/screen-5.");
+    expect(answers[1]!.choices!.map((choice) => choice.split(":")[0])).toEqual(["move", "stay", "leave-out"]);
+    // What was filled in is found again, whatever else the file says.
+    const filled = answers.map((item) => ({ ...item, choose: item.choices![0]!.split(":")[0]! }));
+    const { proposal, configuration } = proposed(smallScreen, [line], { answers: filled });
+    expect(proposal.outcome).toBe("proposed");
+    expect(preset(configuration, "soft").label.length).toBeLessThanOrEqual(smallProfile.labels.maxLength);
+  });
+});
+
 describe("what a preset needs", () => {
   it("a program channel that the screen lacks: the routing of a preset of the same format is offered", () => {
     const line = presets(soft(smallScreen, { slot: 30 }));
@@ -295,6 +319,20 @@ describe("an EQ set that the standard brings", () => {
     });
     expect(["feature", "event"]).toContain(preset(configuration, "soft").equalizationId);
     expect(configuration!.equalizations).toEqual(smallScreen.equalizations);
+  });
+
+  it("that a screen has under another name is found to be most alike, 0.0 dB apart", () => {
+    const event = smallScreen.equalizations.find(({ id }) => id === "event")!;
+    const same = {
+      ...brought,
+      items: [{ ...event, id: "house", label: "HOUSE" }],
+    } as unknown as StandardLine;
+    const lines = [same, presets(soft(smallScreen, { equalizationId: "house" }))];
+    const { proposal, configuration } = proposed(smallScreen, lines, {
+      answers: [answer("fitting/equalizations/count", "most-alike")],
+    });
+    expect(preset(configuration, "soft").equalizationId).toBe("event");
+    expect(proposal.fitting[0]!.text).toContain("'EVENT' in place of 'HOUSE': 0.0 dB rms apart.");
   });
 
   it("with a filter that nothing else can do: asked, and without it the preset asks on", () => {

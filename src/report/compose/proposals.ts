@@ -54,7 +54,7 @@ function screenTable(proposals: readonly Proposal[]): Block {
       { header: "Stays", align: "end" },
       { header: "Asks", align: "end" },
       { header: "By hand", align: "end" },
-      { header: "Sound" },
+      { header: "Sound changes" },
     ],
     rows: proposals.map(rowOf),
   };

@@ -75,6 +75,10 @@ export function withinCount(context: FitContext, target: Configuration, list: Ho
       : chosen === "own-choice"
         ? verdict.ids
         : last.map(({ id }) => id);
+  const insteadOf = (id: string) => {
+    const other = chosen === "most-alike" ? alike.find((item) => item.id === id) : undefined;
+    return other === undefined ? "" : ` ${other.words}`;
+  };
   const items = (target[list] as readonly { readonly id: string; readonly label: string }[])
     .filter(({ id }) => gone.includes(id))
     .map(
@@ -84,7 +88,7 @@ export function withinCount(context: FitContext, target: Configuration, list: Ho
         outcome: isOpen ? "asks" : "left-out",
         text: isOpen
           ? "Waits for what the unit has room for."
-          : `Left out: the unit holds ${max}. By decision.`,
+          : `Left out: the unit holds ${max}. By decision.${insteadOf(item.id)}`,
         numbers: { max, wanted: target[list].length },
       }),
     );
