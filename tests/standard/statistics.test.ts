@@ -1,4 +1,5 @@
 import fc from "fast-check";
+import * as reference from "simple-statistics";
 import { describe, expect, it } from "vitest";
 import { median, medianAbsoluteDeviation, modifiedZScores, OUTLIER_SCORE } from "../../src/standard/index.ts";
 import { hasSciPy, runSciPy } from "../acoustics/scipy.ts";
@@ -15,15 +16,32 @@ const samples = fc.sample(
 
 describe("robust statistics", () => {
   it.runIf(hasSciPy())("agree with numpy.median and scipy.stats.median_abs_deviation", () => {
-    const reference = runSciPy<{ median: number; mad: number; scaled: number }[]>(PROGRAM, samples)!;
+    const answers = runSciPy<{ median: number; mad: number; scaled: number }[]>(PROGRAM, samples)!;
     for (const [index, values] of samples.entries()) {
-      expect(median(values)).toBeCloseTo(reference[index]!.median, 10);
-      expect(medianAbsoluteDeviation(values)).toBeCloseTo(reference[index]!.mad, 10);
+      expect(median(values)).toBeCloseTo(answers[index]!.median, 10);
+      expect(medianAbsoluteDeviation(values)).toBeCloseTo(answers[index]!.mad, 10);
       // The normal scale of the MAD is 1/Φ⁻¹(3/4), of which 0.6745 is the reciprocal to four places.
-      if (reference[index]!.mad > 0) {
-        expect(1 / (reference[index]!.scaled / reference[index]!.mad)).toBeCloseTo(0.6745, 4);
+      if (answers[index]!.mad > 0) {
+        expect(1 / (answers[index]!.scaled / answers[index]!.mad)).toBeCloseTo(0.6745, 4);
       }
     }
+  });
+
+  // In plain JavaScript, so that something is compared where there is no Python.
+  it("agree with simple-statistics, outliers included", () => {
+    const values = fc.array(fc.double({ min: -100, max: 100, noNaN: true }), { minLength: 1, maxLength: 60 });
+    fc.assert(
+      fc.property(values, (numbers) => {
+        const center = reference.median(numbers);
+        const mad = reference.medianAbsoluteDeviation(numbers);
+        expect(median(numbers)).toBeCloseTo(center, 10);
+        expect(medianAbsoluteDeviation(numbers)).toBeCloseTo(mad, 10);
+        if (mad < 1e-9) return;
+        // Iglewicz and Hoaglin, by the library's median and MAD.
+        const isOut = numbers.map((value) => Math.abs((0.6745 * (value - center)) / mad) > 3.5);
+        expect(modifiedZScores(numbers).map((score) => Math.abs(score) > OUTLIER_SCORE)).toEqual(isOut);
+      }),
+    );
   });
 
   it("score by hand as the published formula does", () => {
