@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { readDocument } from "../../src/model/index.ts";
+import { derivedReport, renderText } from "../../src/report/index.ts";
 import {
   Census,
   compileStandard,
@@ -12,6 +13,7 @@ import {
   TwinFinder,
   unitSteps,
 } from "../../src/standard/index.ts";
+import { expectGolden } from "../report/golden.ts";
 import { compiledOf, edited, largeScreen, preset, smallScreen, standardOf } from "./support.ts";
 
 const settle = unitSteps(largeScreen, undefined);
@@ -150,6 +152,11 @@ describe("a derived standard", () => {
       hold: "left-to-screen",
       reason: "Screens differ: 4 values, the most frequent one at 25 % of 20.",
     });
+  });
+
+  it("is told with the screens that do not fit in, and the places at which screens differ", () => {
+    const report = derivedReport({ standard: derived, outliers, screens: census.screens });
+    expectGolden("standard/derived.txt", renderText(report));
   });
 
   it("can be read, and is followed by all but the outliers", () => {
