@@ -24,6 +24,7 @@ import { readDocumentFile } from "../documents.ts";
 import { readInput, writeOnce } from "../files.ts";
 import { errorWords } from "./error-words.ts";
 import type { ScreenRecord, WrittenState } from "./fleet-folder.ts";
+import { naming } from "./naming.ts";
 import { jsonText, oldProfile, writePapers } from "./screen.ts";
 
 /** What all screens of a run have in common; goes to worker threads as it is. */
@@ -135,7 +136,7 @@ export function fleetWork(ground: FleetGround): {
         if (ground.records.some(({ name }) => name === input.name)) return { kind: "outdated", input };
         const { decisions, answers } = await decisionsOf(input);
         const from = await profileOf(input.fromProfileId, file);
-        const survey = surveyMigration(old, { from, to: ground.to, decisions });
+        const survey = naming(answers.file, () => surveyMigration(old, { from, to: ground.to, decisions }));
         if (survey.ruledOutBy.length > 0) {
           return { kind: "ruled-out", input, answers, questions: survey.ruledOutBy };
         }
@@ -214,8 +215,13 @@ async function attempt<Result>(file: string, work: () => Promise<Result>): Promi
   } catch (error) {
     const known = error instanceof BoothkeepError;
     const failure = known
-      ? { code: error.code, words: `${error.message} ${error.next}` }
+      ? { code: error.code, words: knownWords(error, file) }
       : { code: "defect", words: `boothkeep itself failed here (${String(error)}). Please report it.` };
     return { kind: "failed", file, error: failure };
   }
+}
+
+function knownWords({ message, next, place }: BoothkeepError, file: string): string {
+  const elsewhere = place.file === undefined || place.file === file ? "" : ` (file ${place.file})`;
+  return `${message}${elsewhere} ${next}`;
 }

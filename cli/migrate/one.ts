@@ -17,6 +17,7 @@ import { writeNew } from "../files.ts";
 import { profileFrom } from "../profiles.ts";
 import { progress } from "../progress.ts";
 import { fitAll } from "./eq-workers.ts";
+import { naming } from "./naming.ts";
 import { migrationOutcome } from "./outcome.ts";
 import {
   jsonText,
@@ -73,7 +74,7 @@ async function readInputs(file: string, options: MigrateOptions, context: Contex
     options.decisions === undefined
       ? undefined
       : await readDocumentFile<Decisions>(options.decisions, "boothkeep.decisions", context);
-  const { tasks } = surveyMigration(old, { from, to, decisions });
+  const { tasks } = naming(options.decisions, () => surveyMigration(old, { from, to, decisions }));
   const fits = new Map<string, EqFit>();
   const bar = progress(context, "Fitting equalizers", tasks.size < SHOWN_FROM ? 0 : tasks.size);
   await fitAll(tasks, (key, fit) => {

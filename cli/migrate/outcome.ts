@@ -57,7 +57,7 @@ function errorLines(errors: ScreenMigration["errors"], before: number, columns: 
 
 function nextSentences(
   { state, plan, proof }: ScreenMigration,
-  { plan: planFile, decisions, out, sheets }: MigrateOptions,
+  { plan: planFile, decisions, out, sheets, recommended }: MigrateOptions,
 ): readonly string[] {
   switch (state) {
     case "decisions-missing": {
@@ -69,7 +69,7 @@ function nextSentences(
       const next =
         planFile === undefined
           ? `Next: run it again with --plan FILE; a decisions file to fill in is then written beside it${decisions === undefined ? "" : ", with the answers that you have given"}.`
-          : `Next: fill in ${besidePlan(planFile)}, then run it again with --decisions ${besidePlan(planFile)} and without --plan (or with another name).`;
+          : `Next: ${recommended === true ? "check what is filled in as recommended, and answer the rest, in" : "fill in"} ${besidePlan(planFile)}, then run it again with --decisions ${besidePlan(planFile)} and without --plan (or with another name).`;
       return [first, next];
     }
     case "ruled-out":

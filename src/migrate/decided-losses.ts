@@ -11,7 +11,15 @@ export type DecidedLoss =
   | { readonly kind: "joined"; readonly loudspeakerId: string; readonly intoLoudspeakerId: string }
   | { readonly kind: "setting"; readonly setting: LostSetting; readonly feedId?: string };
 
-type LostSetting = "high-pass" | "low-pass" | "fir" | "limiter" | "mute" | "emergency-mute" | "paging";
+type LostSetting =
+  | "high-pass"
+  | "low-pass"
+  | "fir"
+  | "limiter"
+  | "mute"
+  | "emergency-mute"
+  | "paging"
+  | "fader";
 
 /**
  * What a plan's decisions give up, for a proof to tell it apart from what is missing by mistake. Empty while decisions are
@@ -55,6 +63,7 @@ function decidedSettings(plan: Plan, old: Configuration): readonly DecidedLoss[]
   return plan.questions.flatMap((question): readonly DecidedLoss[] => {
     if (question.id === "operation/emergencyMute") return [{ kind: "setting", setting: "emergency-mute" }];
     if (question.id === "operation/paging") return [{ kind: "setting", setting: "paging" }];
+    if (question.id === "operation/faderMarks") return [{ kind: "setting", setting: "fader" }];
     const [list, id, member] = question.id.split("/");
     const output = list === "outputs" ? outputs.get(id ?? "") : undefined;
     const setting = SETTINGS[member ?? ""];

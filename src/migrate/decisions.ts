@@ -1,5 +1,12 @@
 import { BoothkeepError } from "../errors/index.ts";
-import type { Answer, DecisionAnswer, Decisions, Question, QuestionOption } from "../model/index.ts";
+import {
+  type Answer,
+  type DecisionAnswer,
+  type Decisions,
+  nearestName,
+  type Question,
+  type QuestionOption,
+} from "../model/index.ts";
 import { namesAlso } from "./screen-class.ts";
 
 /**
@@ -121,14 +128,43 @@ export function checkAnswersAreAsked(decisions: Decisions, questions: readonly Q
     }
     seen.add(questionId);
     if (ifAsked === true || optionId === null || isAsked(questionId)) continue;
-    throw new BoothkeepError("decisions.unknown-question", `The plan asks no question '${questionId}'.`, {
-      place: { id: questionId },
-      next: `Correct the id, take the answer out, or give it "ifAsked": true when it is meant for other screens. Asked are: ${
-        asked.size === 0 ? "none" : [...asked].join(", ")
-      }.`,
-      data: { asked: [...asked] },
-    });
+    throw notAsked(questionId, [...asked]);
   }
+}
+
+/** How many of the questions asked are named in an error. */
+const NAMED_MAX = 8;
+
+function notAsked(questionId: string, asked: readonly string[]): BoothkeepError {
+  const meant = nearestName(questionId, asked);
+  const more = asked.length - NAMED_MAX;
+  const named =
+    asked.length === 0
+      ? "none"
+      : `${asked.slice(0, NAMED_MAX).join(", ")}${more > 0 ? ` and ${more} more` : ""}`;
+  return new BoothkeepError("decisions.unknown-question", `The plan asks no question '${questionId}'.`, {
+    place: { id: questionId },
+    next: `${
+      meant === undefined ? "Correct the id" : `Did you mean '${meant}'? Else correct the id`
+    }, take the answer out, or give it "ifAsked": true when it is meant for other screens. Asked are: ${named}.`,
+    data: { asked },
+  });
+}
+
+/**
+ * Throws what was wrong with answers: the first fault, and the others by their questions.
+ *
+ * @throws BoothkeepError decisions.unknown-option, decisions.unfit-answer, decisions.not-accepted
+ */
+export function throwFaults(faults: readonly BoothkeepError[]): void {
+  const [first, ...others] = faults;
+  if (first === undefined) return;
+  if (others.length === 0) throw first;
+  throw new BoothkeepError(first.code, `${faults.length} answers do not fit. The first: ${first.message}`, {
+    place: first.place,
+    next: `${first.next} Then see to ${others.map(({ place }) => place.id).join(", ")}.`,
+    data: { faults: faults.map((fault) => fault.toJSON()) },
+  });
 }
 
 /** The part of a plan that its decisions file comes from. */

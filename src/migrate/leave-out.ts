@@ -1,5 +1,5 @@
 import type { PlanPlace, Question } from "../model/index.ts";
-import { ask, type StepContext, type Verdict } from "./step.ts";
+import { type Asking, ask, type Verdict } from "./step.ts";
 
 /** More items than the unit can hold. */
 export interface TooMany {
@@ -21,7 +21,7 @@ export interface LeftOut {
 }
 
 /** Asks which items to leave out when there are more than the unit can hold. */
-export function leaveOut(context: Pick<StepContext, "decisions">, problem: TooMany): LeftOut {
+export function leaveOut(context: Asking, problem: TooMany): LeftOut {
   const excess = problem.count - problem.max;
   if (excess <= 0) return { ids: new Set(), verdict: undefined };
   const proposed = problem.candidates.slice(0, excess);

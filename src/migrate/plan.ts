@@ -13,7 +13,7 @@ import type {
 } from "../model/index.ts";
 import { type Address, leavesOf } from "./address.ts";
 import { arranged, arrangedProfile, inOrderOf } from "./arrange.ts";
-import { checkAnswersAreAsked } from "./decisions.ts";
+import { checkAnswersAreAsked, throwFaults } from "./decisions.ts";
 import { type EqFits, fitEqualizer, rememberedFits } from "./equalizers/eq-task.ts";
 import { rulingOut } from "./not-this-unit.ts";
 import { panelIndex } from "./order.ts";
@@ -65,6 +65,7 @@ export function planMigration(configuration: Configuration, options: PlanOptions
     from,
     to,
     decisions,
+    faults: [],
     leaves,
     claimed,
     words: wordsOf(old),
@@ -81,6 +82,7 @@ export function planMigration(configuration: Configuration, options: PlanOptions
     context = { ...context, next: result.next };
   }
   const questions = results.flatMap((result) => result.questions ?? []);
+  throwFaults(context.faults);
   if (decisions !== undefined) checkAnswersAreAsked(decisions, questions);
   return {
     kind: "boothkeep.plan",

@@ -1,3 +1,4 @@
+import { BoothkeepError } from "../errors/index.ts";
 import type {
   Answer,
   Cable,
@@ -27,6 +28,8 @@ export interface StepContext {
   readonly from: UnitProfile;
   readonly to: UnitProfile;
   readonly decisions: Decisions | undefined;
+  /** Answers that do not fit are put here, so that all of them can be told at once; they count as open. */
+  readonly faults: BoothkeepError[];
   /** Addresses of all leaf values of the old configuration. */
   readonly leaves: readonly Address[];
   /** Addresses that the steps before this one have accounted for. */
@@ -81,12 +84,11 @@ export interface Verdict {
 }
 
 /**
- * Puts a question: the answer of the decisions file, checked, or what holds without one.
- *
- * @throws BoothkeepError decisions.unknown-option, decisions.unfit-answer, decisions.not-accepted
+ * Puts a question: the answer of the decisions file, checked, or what holds without one. What does not fit of an answer
+ * goes to the faults.
  */
-export function ask(context: Pick<StepContext, "decisions">, question: Question): Verdict {
-  const answer = answerTo(question, context.decisions);
+export function ask(context: Asking, question: Question): Verdict {
+  const answer = fittingAnswer(context, question);
   const optionId = answer?.optionId ?? question.unanswered.optionId;
   const option = question.options.find(({ id }) => id === optionId);
   if (option === undefined) throw new RangeError(`question ${question.id} has no option ${optionId}`);
@@ -96,6 +98,19 @@ export function ask(context: Pick<StepContext, "decisions">, question: Question)
     decided: answer !== undefined,
     answer,
   };
+}
+
+/** What is needed to put a question. */
+export type Asking = Pick<StepContext, "decisions" | "faults">;
+
+function fittingAnswer({ decisions, faults }: Asking, question: Question): Answer | undefined {
+  try {
+    return answerTo(question, decisions);
+  } catch (error) {
+    if (!(error instanceof BoothkeepError)) throw error;
+    faults.push(error);
+    return undefined;
+  }
 }
 
 /** The outcome of something that hangs on a question: `asks` until it is decided. */

@@ -10,14 +10,14 @@ const LIMITERLESS = (() => {
   return { ...NEW_UNIT, outputs };
 })();
 
-function refusal(decisions: Decisions, to = NEW_UNIT): { code: string; next: string } {
+function refusal(decisions: Decisions, to = NEW_UNIT): Pick<BoothkeepError, "code" | "message" | "next"> {
   try {
     planMigration(SCREEN, { ...units, to, decisions });
   } catch (error) {
-    if (error instanceof BoothkeepError) return { code: error.code, next: error.next };
+    if (error instanceof BoothkeepError) return error;
     throw error;
   }
-  return { code: "none", next: "" };
+  return { code: "none" as BoothkeepError["code"], message: "", next: "" };
 }
 
 describe("decisions", () => {
@@ -127,6 +127,21 @@ describe("decisions", () => {
       "unit/serial",
       "unit/firmware",
     ]);
+  });
+
+  it("are told all at once where they do not fit, and what was meant", () => {
+    const wrong = refusal(
+      decisionsWith([
+        { questionId: "unit/serial", optionId: "as-on-plate" },
+        { questionId: "unit/firmware", optionId: "as-i-like" },
+      ]),
+    );
+    expect(wrong.code).toBe("decisions.unfit-answer");
+    expect(wrong.message).toContain("2 answers do not fit");
+    expect(wrong.next).toContain("Then see to unit/firmware.");
+    expect(refusal(decisionsWith([{ questionId: "unit/sireal", optionId: "x" }])).next).toContain(
+      "Did you mean 'unit/serial'?",
+    );
   });
 
   it("rule the unit out by one answer, whatever else is decided", () => {

@@ -134,12 +134,15 @@ describe("crossovers and protective filters", () => {
 });
 
 describe("limiters", () => {
-  it("are rounded to the side that protects: never higher, never slower", () => {
-    const old = withOutput("left-hf", (output) => ({
+  const withLimiter = (thresholdDbfs: number, attackMs: number, releaseMs: number) =>
+    withOutput("left-hf", (output) => ({
       ...output,
-      limiter: { enabled: true, thresholdDbfs: -6.2, attackMs: 1.7, releaseMs: 104 },
+      limiter: { enabled: true, thresholdDbfs, attackMs, releaseMs },
     }));
-    const { output } = planned(old, NEW_UNIT);
+
+  it("are rounded a little to the side that protects: never higher, never slower, never much sooner over", () => {
+    const { output, question } = planned(withLimiter(-6.2, 1.6, 104), NEW_UNIT);
+    expect(question("outputs/left-hf/limiter")).toBeUndefined();
     expect(output("left-hf").limiter).toEqual({
       enabled: true,
       thresholdDbfs: -6.5,
@@ -148,12 +151,38 @@ describe("limiters", () => {
     });
   });
 
+  it("are asked about where they would act otherwise, and what guards as well is recommended", () => {
+    const limiter = {
+      thresholdDbfs: { kind: "step" as const, min: -24, max: 0, step: 1 },
+      attackMs: { kind: "list" as const, values: [0.5, 2, 10] },
+      releaseMs: { kind: "list" as const, values: [50, 200, 500] },
+    };
+    const to = { ...NEW_UNIT, outputs: { ...NEW_UNIT.outputs, limiter } };
+    const old = withLimiter(-6, 5, 100);
+    const { output, question } = planned(old, to);
+    expect(output("left-hf").mute).toBe(true);
+    const asked = question("outputs/left-hf/limiter")!;
+    expect(asked.recommended?.optionId).toBe("guards-as-well");
+    // A release half as long heats the driver more, so the nearest values protect less.
+    expect(asked.options.find(({ id }) => id === "nearest")?.weakensProtection).toBe(true);
+    expect(asked.options[0]?.consequence).toContain(
+      "attacks 2.50 times as fast; lets go 2.00 times as slowly",
+    );
+    const chosen = planned(old, to, [
+      ...ANSWERS,
+      { questionId: "outputs/*/limiter", optionId: "guards-as-well" },
+    ]);
+    expect(chosen.output("left-hf").limiter).toEqual({
+      enabled: true,
+      thresholdDbfs: -6,
+      attackMs: 2,
+      releaseMs: 200,
+    });
+    expect(chosen.output("left-hf").mute).toBe(false);
+  });
+
   it("are asked about where they cannot act as early, and the nearest has to be accepted", () => {
-    const old = withOutput("left-hf", (output) => ({
-      ...output,
-      limiter: { enabled: true, thresholdDbfs: -6, attackMs: 0.1, releaseMs: 100 },
-    }));
-    const { output, question } = planned(old, NEW_UNIT);
+    const { output, question } = planned(withLimiter(-6, 0.1, 100), NEW_UNIT);
     expect(output("left-hf").mute).toBe(true);
     const asked = question("outputs/left-hf/limiter")!;
     expect(asked.options.find(({ id }) => id === "nearest")?.weakensProtection).toBe(true);

@@ -1,6 +1,6 @@
 import type { NumberGrid, PlanPlace, Question } from "../../model/index.ts";
 import { gridNearest } from "../../profile/index.ts";
-import { ask, type StepContext, type Verdict } from "../step.ts";
+import { type Asking, ask, type Verdict } from "../step.ts";
 
 /** A number that no setting of the unit comes near to, after everything was moved that could be. */
 export interface OutOfRange {
@@ -16,7 +16,7 @@ export interface OutOfRange {
 }
 
 /** Asks what to do; the option `nearest` takes the end of the unit's range. */
-export function askOutOfRange(context: Pick<StepContext, "decisions">, problem: OutOfRange): Verdict {
+export function askOutOfRange(context: Asking, problem: OutOfRange): Verdict {
   const { wanted, grid, print, without, careful } = problem;
   const nearest = gridNearest(grid, wanted);
   const question: Question = {

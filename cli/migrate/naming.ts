@@ -1,0 +1,11 @@
+import { BoothkeepError } from "../../src/errors/index.ts";
+
+/** Says with an error of the answers which file they stand in. */
+export function naming<Result>(file: string | undefined, work: () => Result): Result {
+  try {
+    return work();
+  } catch (error) {
+    const ofAnswers = error instanceof BoothkeepError && error.code.startsWith("decisions.");
+    throw ofAnswers && file !== undefined ? error.at({ file }) : error;
+  }
+}
