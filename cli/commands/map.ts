@@ -113,14 +113,17 @@ function checkText(
     lines.push("The map names no unit profile: numbers are not held against a unit.");
   lines.push("", `Found on the samples: ${findings.length}`);
   for (const { severity, code, sample, pointer, words } of findings) {
-    const where = `${sample === undefined ? "" : `${sample} `}${pointer}`;
+    const where = [sample, pointer].filter((part) => part !== undefined && part !== "").join(" ");
     lines.push(indented(harmless(`${severity} ${code}: ${where}: ${words}`), columns));
   }
-  const fixed = notices.filter(({ kind }) => kind === "list-fixed" || kind === "key-fixed");
-  const told = notices.filter((notice) => !fixed.includes(notice));
+  const byPlace = notices.filter(({ kind }) => kind === "key-fixed");
+  const told = notices.filter((notice) => !byPlace.includes(notice));
   lines.push("", `Cannot be written back, or only in part: ${told.length}`);
   for (const { pointer, words } of told) lines.push(indented(harmless(`${pointer}: ${words}`), columns));
-  lines.push(`Lists and keys that writing cannot change: ${fixed.length}`);
+  if (byPlace.length > 0)
+    lines.push(
+      wrap(`Keys that follow from an item's name or number in the export: ${byPlace.length}`, columns),
+    );
   if (unmapped.length > 0) {
     const shown = unmapped.slice(0, SHOWN_UNMAPPED).join(", ");
     lines.push("", wrap(`Fields without a rule (${unmapped.length}): ${shown}`, columns));

@@ -27,7 +27,7 @@ export function decodeText(bytes: Uint8Array, declared: Encoding = "utf-8"): Dec
     declared,
     (encoding, cause) =>
       new BoothkeepError("export.wrong-encoding", `The export is not text in ${encoding.toUpperCase()}.`, {
-        next: "Name the encoding of the export in the map's source (utf-8, utf-16le, utf-16be, latin-1).",
+        next: "Check that map and export belong together, or name the export's encoding in the map's source (utf-8, utf-16le, utf-16be, latin-1).",
         cause,
       }),
   );

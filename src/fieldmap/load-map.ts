@@ -120,7 +120,11 @@ class Loading {
     }
     this.#conversion(rule.as, `${at}/as`, path);
     if (rule.segment !== undefined) {
-      this.#notice("key-fixed", at, `'${path}' follows from the place in the export; it cannot be written.`);
+      this.#notice(
+        "key-fixed",
+        at,
+        `'${path}' follows from the place in the export: a new item gets it by its name, in a list by its number.`,
+      );
     } else if (rule.readOnly === true) {
       this.#notice("one-way", at, `'${path}' is read only, as the map says.`);
     }

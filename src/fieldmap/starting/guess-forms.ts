@@ -143,7 +143,7 @@ function formOf(group: readonly Line[], { keyword, alone, outer, names, places }
     const texts = group.map((line) => line[i]!.text);
     const affix = affixOf(texts);
     const name = freeName(isFixed[i - 1] && i > 1 ? last : (nameByValues(word, texts, affix) ?? last), taken);
-    return affix === undefined ? `{${name}${word.quoted ? ":quoted" : ""}}` : `{${name}}${affix}`;
+    return `{${name}${word.quoted ? ":quoted" : ""}}`;
   });
   return { form: parts.join(" "), at: placeFor(place, keys.length > 0, places) };
 }

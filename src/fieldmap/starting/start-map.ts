@@ -1,14 +1,15 @@
 import { BoothkeepError } from "../../errors/index.ts";
+import { pointerParts } from "../../findings/index.ts";
 import { type ExportSource, FIELDS, type FieldMap, LIST_KEYS, type MapRule } from "../../model/index.ts";
 import type { Encoding } from "../../text/index.ts";
 import { type DecodedText, decodeText } from "../encoding.ts";
 import { interpret } from "../interpret.ts";
 import { loadFieldMap } from "../load-map.ts";
 import { readTree } from "../sources/index.ts";
-import { type ExportTree, positionIn } from "../tree.ts";
+import { type ExportTree, pointerPart, positionIn } from "../tree.ts";
 import { guessSource } from "./guess-source.ts";
 import { type Proposal, type ProposedRule, proposeRules } from "./propose-rules.ts";
-import { shapeOf } from "./shape.ts";
+import { type Shape, shapeOf } from "./shape.ts";
 
 /** A first map for an export, with what a person must finish. */
 export interface StartedMap {
@@ -59,7 +60,12 @@ export function startFieldMap(bytes: Uint8Array, { id }: { readonly id: string }
   const fitting = onlyFitting(proposal, tree, mapWith);
   const map = mapWith(fitting.rules);
   const { used } = interpret(tree, loadFieldMap(map), {});
-  return { map, proposed: fitting.words, open: openPlaces(tree, text, used), lacking: lackingFields(map) };
+  return {
+    map,
+    proposed: fitting.words,
+    open: openPlaces(tree, text, { used, shape }),
+    lacking: lackingFields(map),
+  };
 }
 
 /** Where guessed forms do not go together, every line is a value by itself. */
@@ -134,16 +140,32 @@ function isThere(rules: readonly MapRule[], path: string, prefix = ""): boolean 
   });
 }
 
-function openPlaces(tree: ExportTree, text: string, used: ReadonlySet<string>): readonly OpenPlace[] {
+function openPlaces(
+  tree: ExportTree,
+  text: string,
+  { used, shape }: { readonly used: ReadonlySet<string>; readonly shape: Shape | undefined },
+): readonly OpenPlace[] {
   const found = new Map<string, { at: string; values: number; raw: string; line: number }>();
   for (const { pointer, raw, start } of tree.leaves.values()) {
     if (used.has(pointer)) continue;
-    const at = pointer.replace(/\/\d+(?=\/)/g, "/*");
+    const at = kindOfPlace(pointer, shape);
     const known = found.get(at);
     if (known !== undefined) known.values += 1;
     else found.set(at, { at, values: 1, raw, line: positionIn(text, start).line });
   }
   return [...found.values()];
+}
+
+/** A place with "*" for every item of a list. */
+function kindOfPlace(pointer: string, root: Shape | undefined): string {
+  let shape = root;
+  let place = "";
+  for (const part of pointerParts(pointer)) {
+    place += shape?.kind === "list" ? "/*" : pointerPart(part);
+    shape =
+      shape?.kind === "list" ? shape.item : shape?.kind === "record" ? shape.members.get(part) : undefined;
+  }
+  return place;
 }
 
 /** Fields without which nothing is a configuration. The schema asks for more inside items. */

@@ -123,7 +123,9 @@ function lossWords({ pointer, reason, wanted, held }: LeftField): string {
   if (reason === "item-kept") return `${pointer}: '${String(held)}' cannot be taken out of the export.`;
   const path = pointer.slice(1).replace(/\/\d+/g, "[]").replaceAll("/", ".");
   const name = fieldAt(path)?.label ?? exportPlaceWords(pointer);
-  const has = held === undefined ? "has nothing" : `has ${JSON.stringify(held)}`;
+  const at = `${pointer} (${name})`;
+  if (held === undefined) return `${at}: the export has no place for ${JSON.stringify(wanted)}.`;
+  if (wanted === null) return `${at}: the export has ${JSON.stringify(held)}, and no way to leave it out.`;
   const rounds = reason === "rounded" ? "rounds: it " : "";
-  return `${pointer} (${name}): ${JSON.stringify(wanted)} is wanted, the export ${rounds}${has}.`;
+  return `${at}: ${JSON.stringify(wanted)} is wanted, the export ${rounds}has ${JSON.stringify(held)}.`;
 }

@@ -77,7 +77,8 @@ export function tellRestructuring(
       ? []
       : fields.flatMap((names) => placeTold(pathId([...item, ...names]), before, after)),
   );
-  return { added, removed, changed };
+  const byLine = (a: { readonly line: number }, b: { readonly line: number }) => a.line - b.line;
+  return { added: added.sort(byLine), removed: removed.sort(byLine), changed };
 }
 
 function placeTold(id: string, before: Places, after: Places): readonly WrittenPlace[] {
