@@ -19,6 +19,8 @@ export interface Context {
   readonly color: boolean;
   /** Whether standard error is a terminal, so that a progress bar can be drawn over. */
   readonly live: boolean;
+  /** Whether a person can be asked: standard input and standard error are a terminal. */
+  readonly interactive: boolean;
   /** Says how the command ended; see EXIT_CODE. The highest code that was said counts. */
   readonly exit: (code: number) => void;
 }
@@ -37,6 +39,7 @@ export function processContext(): Context {
     columns: stdout.isTTY && stdout.columns > 0 ? Math.max(40, Math.min(stdout.columns, 80)) : 80,
     color: stdout.isTTY === true && (env.NO_COLOR ?? "") === "" && env.TERM !== "dumb",
     live: stderr.isTTY === true,
+    interactive: process.stdin.isTTY === true && stderr.isTTY === true,
     exit: (code) => {
       process.exitCode = Math.max(Number(process.exitCode ?? 0), code);
     },

@@ -63,6 +63,20 @@ export async function profileFrom(
   return findProfile(fileOrId, search, context);
 }
 
+/**
+ * Every unit profile of the nearest folder that holds any.
+ * @throws BoothkeepError profile.unknown where no folder holds one, and whatever reading a profile throws
+ */
+export async function allProfiles(search: ProfileSearch, context: Context): Promise<readonly UnitProfile[]> {
+  for (const folder of profileFolders(search, context)) {
+    const files = jsonFiles(folder, "");
+    if (files.length > 0) return Promise.all(files.map((file) => readProfileFile(file, context)));
+  }
+  throw new BoothkeepError("profile.unknown", "There is no unit profile at hand.", {
+    next: "Name the folder that holds the unit profiles with --profiles.",
+  });
+}
+
 function profileFolders({ folder, near }: ProfileSearch, context: Context): readonly string[] {
   if (folder !== undefined) return [resolve(context.cwd, folder)];
   const fromEnvironment = context.env.BOOTHKEEP_PROFILES;

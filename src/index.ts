@@ -147,7 +147,23 @@ export {
   type ValueChanged,
   valueAt,
 } from "./changes/index.ts";
-export { type BuildInput, type BuiltConfiguration, buildConfiguration } from "./commission/index.ts";
+export {
+  type Answer,
+  type Answered,
+  type Answers,
+  type BuildInput,
+  type BuiltConfiguration,
+  buildConfiguration,
+  type Choice,
+  type Known,
+  nextQuestion,
+  problemOf,
+  type Question,
+  type ReadAnswer,
+  readAnswer,
+  type Standing,
+  withoutLastAnswer,
+} from "./commission/index.ts";
 export {
   COMPARISON_TOLERANCES,
   type ComparedSide,

@@ -25,6 +25,7 @@ export function taskContext({ cwd, env }: TaskWorld, note: (note: TaskNote) => v
     columns: 80,
     color: false,
     live: false,
+    interactive: false,
     exit: () => {},
   };
 }

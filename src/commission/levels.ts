@@ -7,6 +7,14 @@ import type { PlacedLoudspeaker } from "./room.ts";
 const WANTED_DB = { screen: 0, surround: -3, subwoofer: 10 } as const;
 
 /**
+ * Level in dB, against one screen channel, that each of `boxes` boxes of a channel must play: subwoofers add up in phase,
+ * arrays in power (common practice, no source).
+ */
+export function wantedDb(kind: keyof typeof WANTED_DB, boxes: number): number {
+  return WANTED_DB[kind] - (kind === "subwoofer" ? 20 : 10) * Math.log10(boxes);
+}
+
+/**
  * Gain in dB of every way of every loudspeaker, so that all arrive as loud as they should by their sensitivities and
  * distances: 2.83 V at 1 m, 6 dB less for each doubling of the distance (free field). The way that needs most gets 0 dB,
  * all others less. A start, never a calibration: rooms, screens and amplifiers are not in it.
@@ -18,13 +26,11 @@ export function startGains(
 ): ReadonlyMap<string, ReadonlyMap<string, number>> {
   const needed = placed.map((item) => {
     const { loudspeaker } = item;
-    const loudDb = 20 * Math.log10(loudspeaker.distanceM) - togetherDb(item, placed);
-    const kind = kindOf(item);
+    const loudDb =
+      wantedDb(kindOf(item), boxesTogether(item, placed)) + 20 * Math.log10(loudspeaker.distanceM);
     return {
       id: loudspeaker.id,
-      ways: loudspeaker.ways.map(
-        ({ id, sensitivityDb }) => [id, WANTED_DB[kind] + loudDb - (sensitivityDb ?? 0)] as const,
-      ),
+      ways: loudspeaker.ways.map(({ id, sensitivityDb }) => [id, loudDb - (sensitivityDb ?? 0)] as const),
     };
   });
   const most = Math.max(...needed.flatMap(({ ways }) => ways.map(([, gainDb]) => gainDb)));
@@ -38,13 +44,9 @@ function kindOf({ loudspeaker: { placement } }: PlacedLoudspeaker): keyof typeof
   return placement.startsWith("surround") ? "surround" : "screen";
 }
 
-/**
- * What the boxes of an output and the other outputs of the same channel add, in dB: subwoofers add up in phase, arrays
- * in power (common practice, no source).
- */
-function togetherDb(item: PlacedLoudspeaker, placed: readonly PlacedLoudspeaker[]): number {
+/** The boxes of an output, times the outputs of the same channel. */
+function boxesTogether(item: PlacedLoudspeaker, placed: readonly PlacedLoudspeaker[]): number {
   const channels = new Set(item.mix.map(({ channelId }) => channelId));
   const sameChannel = placed.filter(({ mix }) => mix.some(({ channelId }) => channels.has(channelId)));
-  const boxes = sameChannel.length * item.loudspeaker.boxes;
-  return (kindOf(item) === "subwoofer" ? 20 : 10) * Math.log10(boxes);
+  return sameChannel.length * item.loudspeaker.boxes;
 }

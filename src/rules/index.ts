@@ -6,6 +6,7 @@ export {
   type ScreenToCheck,
 } from "./check-screens.ts";
 export { type Edit, edited } from "./edits.ts";
+export { isSameNetwork } from "./ip-address.ts";
 export { PLACEMENTS, targetsOf } from "./program.ts";
 export {
   type Breach,

@@ -16,7 +16,14 @@ export async function runCommand(
     cwd,
     now = new Date("2026-11-02T22:15:00Z"),
     columns = 80,
-  }: { cwd: string; now?: Date; columns?: number },
+    typed,
+  }: {
+    cwd: string;
+    now?: Date;
+    columns?: number;
+    /** Lines that a person types at a terminal; without them there is no terminal. */
+    typed?: readonly string[];
+  },
 ): Promise<CommandResult> {
   let out = "";
   let err = "";
@@ -30,13 +37,14 @@ export async function runCommand(
       err += line(text);
     },
     redraw: () => {},
-    input: Readable.from([]),
+    input: Readable.from((typed ?? []).map((text) => `${text}\n`)),
     now: () => now,
     env: {},
     cwd,
     columns,
     color: false,
     live: false,
+    interactive: typed !== undefined,
     exit: (value) => {
       code = Math.max(code, value);
     },

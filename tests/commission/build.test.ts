@@ -1,3 +1,5 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { buildConfiguration } from "../../src/commission/index.ts";
 import { BoothkeepError } from "../../src/errors/index.ts";
@@ -42,6 +44,20 @@ function refused(run: () => unknown): BoothkeepError {
   }
   throw new Error("nothing was refused");
 }
+
+interface DistanceCase {
+  readonly kind: "distanceToDelay";
+  readonly distanceM: number;
+  readonly temperatureC: number;
+  readonly delayMs: number;
+}
+
+/** ISO 9613-1: 343.2 m/s · √(T / 293.15 K); sources in the file. */
+const reference = JSON.parse(
+  readFileSync(join(import.meta.dirname, "../reference/delay-distance.json"), "utf8"),
+) as { readonly cases: readonly { readonly kind: string }[] } as {
+  readonly cases: readonly (DistanceCase | { readonly kind: "speed" })[];
+};
 
 const output = ({ outputs }: Configuration, id: string) => outputs.find((item) => item.id === id)!;
 
@@ -88,6 +104,33 @@ describe("a first configuration", () => {
     expect(output(configuration, "surround-left").delayMs).toBe(0);
   });
 
+  it("delays as the reference table has them (tests/reference/delay-distance.json), for every distance and temperature", () => {
+    const cases = reference.cases.filter(
+      (item): item is DistanceCase =>
+        item.kind === "distanceToDelay" && item.distanceM > 0 && item.distanceM <= 60,
+    );
+    expect(cases.length).toBeGreaterThan(3);
+    for (const { distanceM, temperatureC, delayMs } of cases) {
+      // The center stands nearer by the distance of the case, the surrounds by the same and 15 ms later.
+      const { configuration } = build("willow-arcade-2", "gabbro-36", (description) => ({
+        ...description,
+        screen: { ...description.screen, temperatureC },
+        surroundAfterMs: 15,
+        screenLoudspeakers: {
+          ...description.screenLoudspeakers,
+          distancesM: { left: 1 + distanceM, center: 1, right: 1 + distanceM },
+        },
+        subwoofers: description.subwoofers.map((sub) => ({ ...sub, distanceM: 1 + distanceM })),
+        surroundArrays: description.surroundArrays.map((array) => ({ ...array, distanceM: 1 })),
+      }));
+      // Steps of this unit: 0.005 ms.
+      expect(
+        output(configuration, "center-lf").delayMs - output(configuration, "left-lf").delayMs,
+      ).toBeCloseTo(delayMs, 2);
+      expect(configuration.channels.find(({ id }) => id === "Ls")!.delayMs).toBeCloseTo(delayMs + 15, 2);
+    }
+  });
+
   it("is slower in cold air", () => {
     const at = (temperatureC: number) =>
       output(
@@ -106,6 +149,29 @@ describe("a first configuration", () => {
     expect(gap).toBeCloseTo(10, 6);
     const gains = configuration.outputs.map(({ gainDb }) => gainDb);
     expect(Math.max(...gains)).toBe(0);
+  });
+
+  it("levels as computed by hand: sensitivity, distance, boxes and arrays together", () => {
+    // lf 100 dB, hf 110 dB, surround and sub by the sample data; all at 10 m but the surrounds at 5 m.
+    const { configuration } = build("willow-arcade-2", "gabbro-36", (description) => ({
+      ...description,
+      screenLoudspeakers: {
+        ...description.screenLoudspeakers,
+        distancesM: { left: 10, center: 10, right: 10 },
+      },
+      subwoofers: [{ model: "sub-large", boxes: 2, distanceM: 10 }],
+      surroundArrays: description.surroundArrays.map((array) => ({ ...array, boxes: 4, distanceM: 5 })),
+    }));
+    const sensitivityDb = (id: string) =>
+      loudspeakerData.models.find((model) => model.id === id)!.ways[0]!.sensitivityDb;
+    // Against one lf way at 10 m: 6.0206 dB nearer, four boxes 10·lg 4 = 6.0206 dB, wanted 3 dB lower (SMPTE RP 200).
+    const surround = -6.0206 - 6.0206 - 3 + (100 - sensitivityDb("surround-small"));
+    // Two boxes in phase 20·lg 2 = 6.0206 dB; LFE 10 dB up in its band.
+    const sub = -6.0206 + 10 + (100 - sensitivityDb("sub-large"));
+    const lf = output(configuration, "left-lf").gainDb;
+    expect(output(configuration, "surround-left").gainDb - lf).toBeCloseTo(surround, 1);
+    expect(output(configuration, "sub-1").gainDb - lf).toBeCloseTo(sub, 1);
+    expect(output(configuration, "left-hf").gainDb - lf).toBeCloseTo(-10, 6);
   });
 
   it("turns over the upper way where that sums flatter: Linkwitz-Riley 2 yes, 4 no (S. H. Linkwitz, JAES 1976)", () => {
