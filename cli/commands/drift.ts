@@ -26,7 +26,7 @@ Exit codes: 0 every screen follows the standard, 1 some do not,
 2 wrong use or unreadable input, 3 a damaged logbook.
 
   boothkeep drift house-71.json logbook
-  boothkeep drift house-71.json screens --html drift.html
+  boothkeep drift house-71.json screens --html drift.html --csv drift.csv
 ${PROFILES_HELP}`;
 
 export function addDrift(program: Command, context: Context): void {

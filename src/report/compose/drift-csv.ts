@@ -1,3 +1,4 @@
+import { fieldAt } from "../../model/index.ts";
 import type { DriftedScreen, DriftFinding, TwinGroup } from "../../standard/index.ts";
 import { type CsvCell, csvText } from "../../text/index.ts";
 import type { ReportedDrift } from "./drift.ts";
@@ -84,19 +85,28 @@ function deviationRow(finding: DriftFinding, { name, actual, since, off }: Drift
 
 function twinRows({ format, drives, profileId, screens, odd }: TwinGroup): readonly (readonly CsvCell[])[] {
   const Against = `${screens} screens in ${format}, ${drives.join(" and ")}, unit ${profileId}`;
-  return odd.flatMap(({ place, usual, others }) =>
+  return odd.flatMap(({ place, field, usual, others }) =>
     others.flatMap(({ value, screens: names }) =>
       names.map((name) =>
         rowOf(name, {
           Against,
           What: "other than its twins",
           Place: place,
+          Setting: fieldAt(field)?.label,
           "Should be": cellOf(usual),
           Is: cellOf(value),
+          "Off by":
+            typeof value === "number" && typeof usual === "number" ? difference(value, usual) : undefined,
+          Unit: fieldAt(field)?.unit,
         }),
       ),
     ),
   );
+}
+
+/** Without the last digits that subtracting decimal fractions leaves. */
+function difference(value: number, usual: number): number {
+  return Number((value - usual).toPrecision(12));
 }
 
 /** A value as one cell; limits as "0 to 60", lists and items as JSON. */
