@@ -1,10 +1,8 @@
-import { type Json, pointerTo } from "../changes/index.ts";
-import { pointerParts } from "../findings/index.ts";
+import type { Json } from "../changes/index.ts";
 import {
   type Configuration,
   fieldAt,
   type ProposedStep,
-  placeOf,
   printValue,
   type StandardDecisions,
   type UnitProfile,
@@ -19,6 +17,7 @@ import { houseLevelDb, isFaderMark } from "./fader-scale.ts";
 import { keyMember } from "./field-path.ts";
 import { freeSlotBeside, withSlot } from "./free-slot.ts";
 import { settleNewItems } from "./new-items.ts";
+import { wordsAt } from "./place-words.ts";
 import { type Settle, unitSteps } from "./unit-steps.ts";
 import { writeAt } from "./write-at.ts";
 
@@ -189,10 +188,7 @@ export function wordsOf(
   configuration: Configuration,
   { path, field, kind, ...rest }: Deviation,
 ): Pick<ProposedStep, "words" | "label" | "unit"> {
-  const at = pointerParts(pointerTo(configuration, path)).map((part) =>
-    /^(0|[1-9][0-9]*)$/.test(part) ? Number(part) : part,
-  );
-  const words = placeOf(configuration, at).words;
+  const words = wordsAt(configuration, path);
   if (kind === "value") {
     const leaf = fieldAt(field);
     return { words, label: leaf?.label ?? field, unit: leaf?.unit ?? "" };

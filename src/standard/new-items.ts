@@ -1,12 +1,10 @@
-import { type Json, pointerTo, valueAt } from "../changes/index.ts";
-import { pointerParts } from "../findings/index.ts";
+import { type Json, valueAt } from "../changes/index.ts";
 import {
   type Configuration,
   fieldAt,
   itemKey,
   type KeyedItem,
   type ProposedStep,
-  placeOf,
   type UnitProfile,
 } from "../model/index.ts";
 import type { GivenAnswer } from "./answers.ts";
@@ -14,6 +12,7 @@ import { isInside } from "./classify.ts";
 import type { CompiledStandard } from "./compile.ts";
 import { deviationsFrom } from "./deviations.ts";
 import { fieldPath } from "./field-path.ts";
+import { wordsAt } from "./place-words.ts";
 import { type Settled, unitSteps } from "./unit-steps.ts";
 import { writeAt } from "./write-at.ts";
 
@@ -83,13 +82,10 @@ function stepOf(
 ): ProposedStep {
   const field = fieldPath(path);
   const leaf = fieldAt(field);
-  const at = pointerParts(pointerTo(draft, path)).map((part) =>
-    /^(0|[1-9][0-9]*)$/.test(part) ? Number(part) : part,
-  );
   return {
     place: path.join("/"),
     field,
-    words: placeOf(draft, at).words,
+    words: wordsAt(draft, path),
     label: leaf?.label ?? field,
     unit: leaf?.unit ?? "",
     outcome,

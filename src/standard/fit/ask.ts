@@ -1,14 +1,11 @@
-import { pointerTo } from "../../changes/index.ts";
-import { pointerParts } from "../../findings/index.ts";
 import type { EqFits } from "../../migrate/index.ts";
-import {
-  type Configuration,
-  type FittedItem,
-  type FittingOption,
-  type FittingQuestion,
-  placeOf,
-  type StandardDecisions,
-  type UnitProfile,
+import type {
+  Configuration,
+  FittedItem,
+  FittingOption,
+  FittingQuestion,
+  StandardDecisions,
+  UnitProfile,
 } from "../../model/index.ts";
 import { answerAt, type GivenAnswer } from "../answers.ts";
 import type { CompiledStandard } from "../compile.ts";
@@ -90,14 +87,6 @@ function unfitAnswer(option: FittingOption, given: GivenAnswer): string | undefi
     return `'${option.id}' needs "ids" with ${option.idsCount} of: ${(option.candidates ?? []).join(", ")}.`;
   }
   return undefined;
-}
-
-/** A place of a configuration in the engineer's words. */
-export function placeWords(configuration: Configuration, path: readonly string[]): string {
-  const at = pointerParts(pointerTo(configuration, path)).map((part) =>
-    /^(0|[1-9][0-9]*)$/.test(part) ? Number(part) : part,
-  );
-  return placeOf(configuration, at).words;
 }
 
 /** What a stage of fitting gives back. */

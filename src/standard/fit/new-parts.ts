@@ -1,7 +1,8 @@
 import type { Configuration } from "../../model/index.ts";
 
 /** The lists that a standard may add items to and a unit may have no room for. */
-export type HouseList = "sources" | "equalizations" | "presets" | "automation";
+export const NEW_PARTS = ["sources", "equalizations", "presets", "automation"] as const;
+export type HouseList = (typeof NEW_PARTS)[number];
 
 interface Item {
   readonly id: string;

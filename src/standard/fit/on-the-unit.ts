@@ -1,18 +1,10 @@
-import { type Plan, planMigration } from "../../migrate/index.ts";
-import type {
-  AutomationItem,
-  Configuration,
-  Decisions,
-  FittedItem,
-  FittingQuestion,
-  PlanItem,
-  PlugPlace,
-  Question,
-  Source,
-} from "../../model/index.ts";
+import { planMigration } from "../../migrate/index.ts";
+import type { Configuration } from "../../model/index.ts";
 import { ableUnit } from "./able-unit.ts";
 import { askFit, FITTING, type FitContext, type FitStage, type FitVerdict } from "./ask.ts";
-import { newItems, withoutItems } from "./new-parts.ts";
+import { NEW_PARTS, newItems, withoutItems } from "./new-parts.ts";
+import { fittedItems } from "./plan-items.ts";
+import { decisionsOf, inHouse, refusedItems } from "./plan-questions.ts";
 
 /**
  * Plans what the standard adds onto the screen's unit, by the steps of a migration: inputs and terminals are found, filters
@@ -21,7 +13,7 @@ import { newItems, withoutItems } from "./new-parts.ts";
  */
 export function onTheUnit(context: FitContext, target: Configuration): FitStage {
   const { screen, profile } = context;
-  if (!LISTS.some((list) => newItems(screen, target, list).length > 0)) {
+  if (!NEW_PARTS.some((list) => newItems(screen, target, list).length > 0)) {
     return { configuration: target, items: [], verdicts: [] };
   }
   const able = ableUnit(screen, withInterfaces(screen, target), profile);
@@ -44,8 +36,6 @@ export function onTheUnit(context: FitContext, target: Configuration): FitStage 
     verdicts: [...verdicts, ...unplugged.verdicts],
   };
 }
-
-const LISTS = ["sources", "equalizations", "presets", "automation"] as const;
 
 /** The configuration without what rooms and cables decide, and with the screen's own EQ sets empty. */
 function newPart(screen: Configuration, target: Configuration): Configuration {
@@ -80,68 +70,6 @@ function withInterfaces(screen: Configuration, target: Configuration): Configura
         : item,
     ),
   };
-}
-
-/** A question of the plan, as it is put of one unit that stays where it is. */
-function inHouse({ id, place, words, options, recommended }: Question): Omit<FittingQuestion, "chosen"> {
-  return {
-    place: `${FITTING}/${id}`,
-    words: place.words,
-    question: ofThisUnit(words),
-    options: options.map((option) => ({
-      id: option.id === REFUSES ? "not-added" : option.id,
-      words: option.id === REFUSES ? "It is not added." : ofThisUnit(option.words),
-      consequence:
-        option.id === REFUSES ? "What uses it is asked about next." : ofThisUnit(option.consequence),
-      ...(option.candidates !== undefined && { candidates: option.candidates }),
-      ...(option.idsCount !== undefined && { idsCount: option.idsCount }),
-      ...(option.weakensProtection === true && { weakensProtection: true }),
-    })),
-    ...(recommended !== undefined && { recommended: recommended.optionId }),
-  };
-}
-
-/** The option by which a plan says that something cannot be given up. */
-const REFUSES = "not-this-unit";
-
-function ofThisUnit(words: string): string {
-  return words.replaceAll("The new unit", "The unit").replaceAll("the new unit", "the unit");
-}
-
-function decisionsOf(
-  profileId: string,
-  questions: readonly Question[],
-  verdicts: readonly FitVerdict[],
-): Decisions {
-  return {
-    kind: "boothkeep.decisions",
-    schemaVersion: "1.0.0",
-    fromProfileId: profileId,
-    toProfileId: profileId,
-    answers: questions.flatMap(({ id }, index) => {
-      const { isOpen, option, ids } = verdicts[index]!;
-      if (isOpen) return [];
-      return [
-        {
-          questionId: id,
-          optionId: option.id === "not-added" ? REFUSES : option.id,
-          ...(ids.length > 0 && { ids }),
-          ...(option.weakensProtection === true && { accepts: "weaker-protection" as const }),
-        },
-      ];
-    }),
-  };
-}
-
-/** EQ sets that are not wanted without what the unit lacks. */
-function refusedItems(verdicts: readonly FitVerdict[]): ReadonlySet<string> {
-  return new Set(
-    verdicts
-      .filter(({ isOpen, option }) => !isOpen && option.id === "not-added")
-      .map(({ question }) => question.place.split("/"))
-      .filter(([, list]) => list === "equalizations")
-      .map(([, , id]) => id!),
-  );
 }
 
 /** A plan does not ask about inputs that no preset uses; but what the standard brings is never left out without a word. */
@@ -205,66 +133,4 @@ function joined(screen: Configuration, target: Configuration, planned: Configura
     presets: part(screen.presets, target.presets, planned.presets),
     automation: part(screen.automation, target.automation, planned.automation),
   };
-}
-
-const OUTCOMES = {
-  rounded: "rounded",
-  refitted: "refitted",
-  moved: "moved",
-  restaged: "moved",
-  asks: "asks",
-  lost: "left-out",
-} as const;
-
-function fittedItems(screen: Configuration, target: Configuration, plan: Plan): readonly FittedItem[] {
-  const added = LISTS.flatMap((list) => newItems(screen, target, list).map(({ id }) => `${list}/${id}`));
-  const isNew = (address: string) => added.some((at) => address === at || address.startsWith(`${at}/`));
-  // Where it is plugged stands in one line a source, not in one a channel.
-  const told = ({ place, outcome }: PlanItem) =>
-    outcome !== "kept" && isNew(place.address) && !/\/connectorId$|\/terminal$/.test(place.address);
-  return [
-    ...plan.items.filter(told).map(
-      ({ place, outcome, words, numbers }): FittedItem => ({
-        place: place.address,
-        words: place.words,
-        outcome: OUTCOMES[outcome as keyof typeof OUTCOMES],
-        text: ofThisUnit(words),
-        numbers: numbers as FittedItem["numbers"],
-      }),
-    ),
-    ...cableItems(screen, plan),
-  ];
-}
-
-/** Where the cables of new sources and the wires of new automation go. */
-function cableItems(screen: Configuration, { configuration, cables }: Plan): readonly FittedItem[] {
-  const plugs = new Map(cables.flatMap(({ to }) => to.map((plug) => [plug.connectorId, plug] as const)));
-  const words = (ids: readonly string[]) => plugRange([...new Set(ids)].flatMap((id) => plugs.get(id) ?? []));
-  const sources = newItems(screen, configuration, "sources").map((source: Source): FittedItem => {
-    const at = words(source.channels.map(({ connectorId }) => connectorId));
-    return cableItem(
-      `sources/${source.id}`,
-      `Source '${source.label}'`,
-      `Plug '${source.label}' into ${at}.`,
-    );
-  });
-  const automation = newItems(screen, configuration, "automation").flatMap(
-    ({ id, label, trigger }: AutomationItem): readonly FittedItem[] => {
-      if (!("connectorId" in trigger)) return [];
-      const at = words([trigger.connectorId]);
-      return [cableItem(`automation/${id}`, `Automation '${label}'`, `Wire '${label}' to ${at}.`)];
-    },
-  );
-  return [...sources, ...automation];
-}
-
-function cableItem(place: string, words: string, todo: string): FittedItem {
-  return { place, words, outcome: "moved", text: todo, numbers: {}, todo };
-}
-
-function plugRange(plugs: readonly PlugPlace[]): string {
-  const name = ({ group, label }: PlugPlace) => (group === label ? label : `${group}, ${label}`);
-  if (plugs.length === 0) return "an input of your choice";
-  const first = name(plugs[0]!);
-  return plugs.length === 1 ? first : `${first} to ${name(plugs.at(-1)!)}`;
 }

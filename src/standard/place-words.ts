@@ -1,0 +1,11 @@
+import { pointerTo } from "../changes/index.ts";
+import { pointerParts } from "../findings/index.ts";
+import { type Configuration, placeOf } from "../model/index.ts";
+
+/** A place of a configuration, by ids, in the engineer's words. */
+export function wordsAt(configuration: Configuration, path: readonly string[]): string {
+  const at = pointerParts(pointerTo(configuration, path)).map((part) =>
+    /^(0|[1-9][0-9]*)$/.test(part) ? Number(part) : part,
+  );
+  return placeOf(configuration, at).words;
+}
