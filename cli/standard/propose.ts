@@ -1,17 +1,18 @@
 import { existsSync } from "node:fs";
 import { dirname, join, resolve } from "node:path";
 import { canonicalHash } from "../../src/canonical/index.ts";
-import { BoothkeepError, EXIT_CODE } from "../../src/errors/index.ts";
+import { BoothkeepError } from "../../src/errors/index.ts";
 import { type ProposeOptions, proposalBasis, proposeStandard } from "../../src/jobs/index.ts";
 import { type EqFits, fitEqualizer, rememberedFits } from "../../src/migrate/index.ts";
 import type { Proposal, StandardDecisions } from "../../src/model/index.ts";
-import { compileStandard, isForScreen, openQuestions } from "../../src/standard/index.ts";
+import { compileStandard, isForScreen } from "../../src/standard/index.ts";
 import type { Context } from "../context.ts";
 import { readDocumentFile } from "../documents.ts";
 import { removeUnfinished, writeOnce } from "../files.ts";
 import { type FleetScreen, fleetPlaces } from "../fleet-screens.ts";
 import { findProfile } from "../profiles.ts";
 import { progress } from "../progress.ts";
+import { pretty, sayProposals, writePapers } from "./papers.ts";
 import { readStandard } from "./read-standard.ts";
 
 export interface ProposeStandardOptions {
@@ -45,10 +46,10 @@ export async function propose(
   if (proposals.length === 0) throw forNone(round.standard.standard, places.length, file);
   const written = await writePapers(proposals, round, context);
   sayUnusedAnswers(proposals, round, context);
-  await say(proposals, { ...round, written }, options, context);
+  await sayProposals(proposals, { ...round, written }, options, context);
 }
 
-interface Round {
+export interface Round {
   readonly standard: ReturnType<typeof compileStandard>;
   readonly followed: ReturnType<typeof compileStandard> | undefined;
   readonly decisions: StandardDecisions | undefined;
@@ -118,76 +119,12 @@ async function proposalOf(screen: FleetScreen, round: Round, context: Context): 
   return proposal;
 }
 
-async function writePapers(
-  proposals: readonly Proposal[],
-  round: Round,
-  context: Context,
-): Promise<readonly string[]> {
-  const { proposalsReport, renderHtml, renderText, workList } = await import("../../src/report/index.ts");
-  const written: string[] = [];
-  const sites = [...new Set(proposals.map(({ screen }) => screen.siteId))].sort();
-  for (const site of sites) {
-    const own = proposals.filter(({ screen }) => screen.siteId === site);
-    const files = new Map(
-      own.map(({ screen }) => [
-        `${site}/${screen.screenId}`,
-        `${site}/${screen.screenId}.configuration.json`,
-      ]),
-    );
-    const list = workList(own, { files });
-    const base = join(round.folder, `${site}.work-list`);
-    writeOnce(`${base}.html`, renderHtml(list), context.cwd);
-    writeOnce(`${base}.txt`, renderText(list), context.cwd);
-    written.push(`${base}.html`);
-  }
-  const overview = join(round.folder, "overview.html");
-  const report = proposalsReport(proposals, round.standard.standard, { detail: "screens" });
-  writeOnce(overview, renderHtml(report), context.cwd);
-  written.push(overview);
-  if (proposals.some(({ outcome }) => outcome === "open")) {
-    const questions = openQuestions(proposals, round.standard.standard, round.decisions);
-    const file = join(round.folder, "decisions.json");
-    writeOnce(file, pretty(questions), context.cwd);
-    written.push(file);
-  }
-  return written;
-}
-
-/** More work lists than these are counted, not named. */
-const MOST_LISTED = 8;
-
-async function say(
-  proposals: readonly Proposal[],
-  { folder, written, standard }: Round & { readonly written: readonly string[] },
-  options: ProposeStandardOptions,
-  context: Context,
-): Promise<void> {
-  const has = (outcome: Proposal["outcome"]) => proposals.some((proposal) => proposal.outcome === outcome);
-  if (options.json === true) context.out(JSON.stringify({ folder, written, proposals }));
-  else {
-    const { proposalsReport, renderText } = await import("../../src/report/index.ts");
-    const report = proposalsReport(proposals, standard.standard);
-    context.out(renderText(report, { columns: context.columns, color: context.color }));
-    const lists = written.filter((file) => file.endsWith(".work-list.html"));
-    const isMany = lists.length > MOST_LISTED;
-    if (isMany) context.out(`Written: ${lists.length} work lists in ${folder}`);
-    for (const file of written) if (!isMany || !lists.includes(file)) context.out(`Written: ${file}`);
-    if (has("open")) context.out("Next: fill in decisions.json and give it with --decisions.");
-  }
-  if (has("refused")) context.exit(EXIT_CODE.found);
-  if (has("open")) context.exit(EXIT_CODE.decision);
-}
-
 /** A misspelt place would otherwise stay unnoticed. */
 function sayUnusedAnswers(proposals: readonly Proposal[], { decisions }: Round, context: Context): void {
   const used = new Set(proposals.flatMap(({ answersUsed }) => answersUsed));
   for (const [index, { place, choose }] of (decisions?.answers ?? []).entries()) {
     if (choose !== null && !used.has(index)) context.err(`boothkeep: nothing asked about '${place}'.`);
   }
-}
-
-function pretty(value: unknown): string {
-  return `${JSON.stringify(value, null, 2)}\n`;
 }
 
 function forNone(

@@ -1,6 +1,7 @@
 import { spawn, spawnSync } from "node:child_process";
 import { createHash } from "node:crypto";
 import {
+  copyFileSync,
   existsSync,
   mkdirSync,
   mkdtempSync,
@@ -72,6 +73,10 @@ function prepare(folder: string, screens: number): void {
     writeFileSync(join(folder, "profiles", `${profile.id}.json`), JSON.stringify(profile));
   }
   writeFileSync(join(folder, "decisions.json"), JSON.stringify(DECISIONS));
+  for (const version of ["1.0.0", "2.0.0"]) {
+    const name = `house-51-${version}.json`;
+    copyFileSync(join(STANDARDS, name), join(folder, name));
+  }
   const logbook = createLogbook(folderStore(join(folder, "logbook")), {
     id: "018f3f2e-0000-7000-8000-000000000052",
     startedAt: "2026-01-05T08:00:00Z",
@@ -87,9 +92,14 @@ function prepare(folder: string, screens: number): void {
 }
 
 function argumentsFor(out: string): readonly string[] {
-  const standard = join(STANDARDS, "house-51-2.0.0.json");
-  const followed = join(STANDARDS, "house-51-1.0.0.json");
-  const inputs = ["standard", "propose", standard, "logbook", "--followed", followed];
+  const inputs = [
+    "standard",
+    "propose",
+    "house-51-2.0.0.json",
+    "logbook",
+    "--followed",
+    "house-51-1.0.0.json",
+  ];
   return [COMMAND, ...inputs, "--decisions", "decisions.json", "--out", out];
 }
 

@@ -54,18 +54,22 @@ function propose(version: string, out: string, ...more: string[]) {
   return run("standard", "propose", `house-51-${version}.json`, "logbook", "--out", out, ...more);
 }
 
-/** Every file of a folder with its bytes. */
+/** Names of the finished files of a folder. */
+function namesIn(folder: string): readonly string[] {
+  if (!existsSync(join(cwd, folder))) return [];
+  const names = readdirSync(join(cwd, folder), { recursive: true, encoding: "utf8" });
+  return names.filter((name) => /(^|[/\\])[^~/\\]+\.[a-z]+$/.test(name)).sort();
+}
+
+/** Every finished file of a folder with its bytes. */
 function filesIn(folder: string): Readonly<Record<string, string>> {
-  const names = readdirSync(join(cwd, folder), { recursive: true, encoding: "utf8" }).filter((name) =>
-    /\.[a-z]+$/.test(name),
-  );
   return Object.fromEntries(
-    names.sort().map((name) => [name, readFileSync(join(cwd, folder, name), "utf8")]),
+    namesIn(folder).map((name) => [name, readFileSync(join(cwd, folder, name), "utf8")]),
   );
 }
 
 function configurationsIn(folder: string): readonly string[] {
-  return Object.keys(filesIn(folder)).filter((name) => name.endsWith(".configuration.json"));
+  return namesIn(folder).filter((name) => name.endsWith(".configuration.json"));
 }
 
 async function confirmAll(version: string, folder: string): Promise<void> {
@@ -213,20 +217,20 @@ describe("a house standard, rolled out", () => {
     });
     const ended = new Promise((resolve) => child.once("exit", resolve));
     const watch = setInterval(() => {
-      const isBegun =
-        existsSync(join(cwd, "killed")) &&
-        Object.keys(filesIn("killed")).some((name) => name.endsWith(".proposal.json"));
+      const isBegun = namesIn("killed").some((name) => name.endsWith(".proposal.json"));
       if (isBegun) child.kill("SIGKILL");
     }, 5);
     await ended;
     clearInterval(watch);
     expect(child.signalCode).toBe("SIGKILL");
-    const before = Object.keys(filesIn("killed")).filter((name) => name.endsWith(".proposal.json"));
+    const before = namesIn("killed").filter((name) => name.endsWith(".proposal.json"));
     expect(before.length).toBeLessThan(SCREENS);
     const resumed = await run(...args, "killed");
     const whole = await run(...args, "whole");
     expect(resumed).toMatchObject({ code: 0, err: whole.err });
     expect(filesIn("killed")).toEqual(filesIn("whole"));
+    const all = readdirSync(join(cwd, "killed"), { recursive: true, encoding: "utf8" });
+    expect(all.filter((name) => name.includes("~"))).toEqual([]);
     second = `whole/${readdirSync(join(cwd, "whole"))[0]!}`;
   }, 240_000);
 
