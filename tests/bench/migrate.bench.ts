@@ -16,12 +16,11 @@ import type { Configuration, Decisions, UnitProfile } from "../../src/model/inde
 import { COMMAND, type MeasuredCommand, measuredCommand } from "./measured-command.ts";
 
 /*
- * One large screen onto each unit, in this process and through the built command; then a fleet through the built command.
- * MIGRATE_SCREENS=1000 and MIGRATE_CLASSES=20 say how many screens and how many different sets of equalizers there are.
+ * One large screen onto each unit, in this process and through the built command; then fleets through the built command:
+ * unit, screens, and how many different sets of equalizers they have. MIGRATE_FLEETS=whimbrel-32:100:2 names others.
  */
 
-const SCREENS = Number(process.env.MIGRATE_SCREENS ?? 1000);
-const CLASSES = Number(process.env.MIGRATE_CLASSES ?? 20);
+const FLEETS = process.env.MIGRATE_FLEETS ?? "gabbro-36:1000:20,whimbrel-32:1000:20";
 const PROFILES = ["gabbro-28", "gabbro-36", "whimbrel-32", "dunlin-16"] as const;
 const RUNS = 12;
 
@@ -44,7 +43,14 @@ export async function run(): Promise<unknown> {
     return {
       planProofAndCheckWithoutRefits: PROFILES.map(withoutRefits),
       oneScreenByTheCommand: oneScreen(folder),
-      fleet: ["gabbro-36", "whimbrel-32"].map((id) => fleet(join(folder, id), id)),
+      fleets: FLEETS.split(",").map((text) => {
+        const [id, screens, classes] = text.split(":");
+        return fleet(join(folder, `fleet-${id}`), {
+          id: id!,
+          screens: Number(screens),
+          classes: Number(classes),
+        });
+      }),
     };
   } finally {
     rmSync(folder, { recursive: true });
@@ -99,13 +105,20 @@ function oneScreen(folder: string) {
   );
 }
 
+interface Fleet {
+  /** The new unit. */
+  readonly id: string;
+  readonly screens: number;
+  readonly classes: number;
+}
+
 /** Many screens of a few classes through the command: asked, answered once for all, planned, and run again. */
-function fleet(cwd: string, id: string) {
+function fleet(cwd: string, { id, screens, classes }: Fleet) {
   mkdirSync(join(cwd, "profiles"), { recursive: true });
   mkdirSync(join(cwd, "screens"));
   writeFileSync(join(cwd, "profiles", `${FLEET_PROFILE.id}.json`), JSON.stringify(FLEET_PROFILE));
   copyFileSync(join(samples, "profiles", `${id}.json`), join(cwd, "profiles", `${id}.json`));
-  const files = writeScreens(cwd);
+  const files = writeScreens(cwd, screens, classes);
   const migrate = (...rest: readonly string[]) =>
     measuredCommand(cwd, ["migrate", ...files, "--to", id, "--into", "planned", ...rest]);
   const asking = migrate("--recommended");
@@ -121,8 +134,8 @@ function fleet(cwd: string, id: string) {
   const fits = readFileSync(join(cwd, "planned", "work", "equalizers.jsonl"), "utf8").split("\n").length - 1;
   return {
     onto: id,
-    screens: SCREENS,
-    classes: CLASSES,
+    screens,
+    classes,
     effort: "quick",
     equalizersFitted: fits,
     ...named({ asking, planning, again }),
@@ -134,12 +147,12 @@ function named(runs: Readonly<Record<string, MeasuredCommand>>): Record<string, 
 }
 
 /** Every screen with values of its own, but with the equalizers of its class. */
-function writeScreens(cwd: string): readonly string[] {
-  const classes: Configuration[] = [];
+function writeScreens(cwd: string, screens: number, classes: number): readonly string[] {
+  const models: Configuration[] = [];
   const files: string[] = [];
-  for (const { configuration } of makeFleet({ screens: SCREENS, visits: 1, seed: 11 })) {
-    if (classes.length < CLASSES) classes.push(configuration);
-    const model = classes[files.length % CLASSES]!;
+  for (const { configuration } of makeFleet({ screens, visits: 1, seed: 11 })) {
+    if (models.length < classes) models.push(configuration);
+    const model = models[files.length % classes]!;
     const filters = new Map(model.outputs.map((output) => [output.id, output.filters]));
     const screen: Configuration = {
       ...configuration,
