@@ -14,6 +14,8 @@ export interface ScreenRecord {
   readonly fromProfileId: string;
   /** SHA-256 of the file's bytes. */
   readonly fileSha256: string;
+  /** Questions that its plan asks: only the answers to them have a part in it. */
+  readonly questionIds: readonly string[];
   /** SHA-256 over everything that the plan depends on. */
   readonly inputSha256: string;
   readonly state: WrittenState;
@@ -53,7 +55,8 @@ export function openFleetFolder(folder: string, version: string): FleetFolder {
 }
 
 function isScreenRecord(value: unknown): value is ScreenRecord {
-  return hasTexts(value, ["name", "siteId", "screenId", "fromProfileId", "fileSha256", "inputSha256"]);
+  const names = ["name", "siteId", "screenId", "fromProfileId", "fileSha256", "inputSha256"];
+  return hasTexts(value, names) && Array.isArray((value as Partial<ScreenRecord>).questionIds);
 }
 
 function isFitRecord(value: unknown): value is FitRecord {

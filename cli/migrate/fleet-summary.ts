@@ -113,10 +113,19 @@ function nextWords(results: readonly ScreenResult[], written: readonly string[],
     some("differs")
       ? "Where the proof differs it is beside the plan (*.proof.txt): read it before anything is loaded."
       : "",
-    written.length === 0
-      ? ""
-      : `Next: fill in ${written.join(", ")} and run the same command with it; what is done stays.`,
+    ...fillInWords(written),
   ]
     .filter((words) => words !== "")
     .join(" ");
+}
+
+function fillInWords(written: readonly string[]): readonly string[] {
+  const [file, ...others] = written;
+  if (file === undefined) return [];
+  if (others.length === 0) {
+    return [`Next: fill in ${file} and run the same command with --decisions ${file}; what is done stays.`];
+  }
+  return [
+    `Next: fill in ${written.join(", ")}, say in a --classes file which screens get which, and run the same command with it; what is done stays.`,
+  ];
 }

@@ -3,6 +3,7 @@ import { canonicalHash, sha256 } from "../../src/canonical/index.ts";
 import { BoothkeepError } from "../../src/errors/index.ts";
 import { migrateScreen, type ScreenMigration } from "../../src/jobs/index.ts";
 import {
+  decisionsFor,
   type EqFit,
   type EqTask,
   fitEqualizer,
@@ -59,7 +60,7 @@ export interface AnswersFor {
 export type Survey =
   | { readonly kind: "failed"; readonly file: string; readonly error: Failure }
   | { readonly kind: "done"; readonly input: ScreenInput; readonly record: ScreenRecord }
-  | { readonly kind: "outdated"; readonly input: ScreenInput }
+  | { readonly kind: "outdated"; readonly file: string; readonly name: string }
   | {
       readonly kind: "asks" | "ruled-out";
       readonly input: ScreenInput;
@@ -106,18 +107,19 @@ export function fleetWork(ground: FleetGround): {
   const inputOf = async (
     file: string,
     fileSha256: string,
-    screen: ScreenInputNames,
+    names: ScreenNames,
+    questionIds: readonly string[],
   ): Promise<ScreenInput> => {
-    const { decisions } = await decisionsOf(screen);
-    const parts = [
+    const { decisions } = await decisionsOf(names);
+    const inputSha256 = canonicalHash([
       ground.version,
       fileSha256,
-      await profileOf(screen.fromProfileId, file),
+      await profileOf(names.fromProfileId, file),
       ground.to,
-      decisions ?? null,
-    ];
-    const name = `${screen.siteId}.${screen.screenId}`;
-    return { file, name, fileSha256, inputSha256: canonicalHash(parts), ...screen };
+      decisionsFor(questionIds, decisions),
+    ]);
+    const name = `${names.siteId}.${names.screenId}`;
+    return { file, name, fileSha256, inputSha256, questionIds, ...names };
   };
 
   return {
@@ -127,16 +129,21 @@ export function fleetWork(ground: FleetGround): {
         const fileSha256 = sha256(bytes);
         const earlier = ground.records.findLast((record) => record.fileSha256 === fileSha256);
         if (earlier !== undefined) {
-          const { siteId, screenId, fromProfileId } = earlier;
-          const input = await inputOf(file, fileSha256, { siteId, screenId, fromProfileId });
+          const { siteId, screenId, fromProfileId, questionIds } = earlier;
+          const names = { siteId, screenId, fromProfileId };
+          const input = await inputOf(file, fileSha256, names, questionIds);
           if (earlier.inputSha256 === input.inputSha256) return { kind: "done", input, record: earlier };
         }
         const old = readConfiguration(bytes, { file }).document;
-        const input = await inputOf(file, fileSha256, namesOf(old));
-        if (ground.records.some(({ name }) => name === input.name)) return { kind: "outdated", input };
-        const { decisions, answers } = await decisionsOf(input);
-        const from = await profileOf(input.fromProfileId, file);
-        const survey = naming(answers.file, () => surveyMigration(old, { from, to: ground.to, decisions }));
+        const names = namesOf(old);
+        const name = `${names.siteId}.${names.screenId}`;
+        if (ground.records.some((record) => record.name === name)) return { kind: "outdated", file, name };
+        const { decisions, answers } = await decisionsOf(names);
+        const from = await profileOf(names.fromProfileId, file);
+        const options = { from, to: ground.to, decisions };
+        const survey = naming(answers.file, () => surveyMigration(old, options));
+        const ids = survey.questions.map(({ id }) => id);
+        const input = await inputOf(file, fileSha256, names, ids);
         if (survey.ruledOutBy.length > 0) {
           return { kind: "ruled-out", input, answers, questions: survey.ruledOutBy };
         }
@@ -171,9 +178,9 @@ export function fleetWork(ground: FleetGround): {
   };
 }
 
-type ScreenInputNames = Pick<ScreenInput, "siteId" | "screenId" | "fromProfileId">;
+type ScreenNames = Pick<ScreenInput, "siteId" | "screenId" | "fromProfileId">;
 
-function namesOf({ screen, unit }: Configuration): ScreenInputNames {
+function namesOf({ screen, unit }: Configuration): ScreenNames {
   return { siteId: screen.siteId, screenId: screen.screenId, fromProfileId: unit.profileId };
 }
 

@@ -105,7 +105,7 @@ async function surveyAll(
   return files.map((file): Survey => {
     const survey = found.get(file)!;
     if (survey.kind === "failed") return survey;
-    const { name } = survey.input;
+    const { name } = survey.kind === "outdated" ? survey : survey.input;
     if (names.has(name)) return { kind: "failed", file, error: twice(name) };
     names.add(name);
     return survey;
@@ -189,7 +189,7 @@ function stopWhereNothingCanBeWritten({ code, words }: Failure): void {
 
 function resultOf(survey: Survey, settled: ReadonlyMap<string, Settled>): ScreenResult {
   if (survey.kind === "failed") return failedResult(survey.file, survey.file, survey.error);
-  const { file, name } = survey.input;
+  const { file, name } = survey.kind === "outdated" ? survey : survey.input;
   switch (survey.kind) {
     case "done":
       return { file, name, state: survey.record.state, words: survey.record.words, earlier: true };
@@ -199,7 +199,7 @@ function resultOf(survey: Survey, settled: ReadonlyMap<string, Settled>): Screen
         name,
         state: "outdated",
         words:
-          "an earlier run planned it from other input (configuration, profile, decisions or program). Name another folder, or move its files away and take its line out of work/screens.jsonl.",
+          "an earlier run planned it from other input (configuration, profiles, answers or program). Name another folder, or move its files away and take its line out of work/screens.jsonl.",
       };
     case "asks":
     case "ruled-out": {

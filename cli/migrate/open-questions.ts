@@ -28,7 +28,9 @@ export async function writeOpenQuestions(
   context: Context,
 ): Promise<readonly string[]> {
   const written: string[] = [];
-  for (const asking of groupsOf(surveys)) {
+  const groups = groupsOf(surveys);
+  const units = new Set(groups.map(({ input }) => input.fromProfileId));
+  for (const asking of groups) {
     const { decisionsToFillIn } = await import("../../src/migrate/index.ts");
     const { answers, input, questions, screens } = asking;
     const earlier =
@@ -47,7 +49,8 @@ export async function writeOpenQuestions(
       onSome: new Set(onSome.map(({ question }) => question.id)),
       asRecommended: ground.recommended,
     });
-    written.push(writeBeside(ground.into, stemOf(answers), jsonText(toFillIn), context.cwd));
+    const stem = `${stemOf(answers)}${units.size > 1 ? `.${input.fromProfileId}` : ""}`;
+    written.push(writeBeside(ground.into, stem, jsonText(toFillIn), context.cwd));
   }
   return written;
 }

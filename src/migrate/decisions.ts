@@ -57,6 +57,22 @@ function givenAnswer(questionId: string, { answers }: Decisions): DecisionAnswer
   );
 }
 
+/**
+ * What of a decisions file has a part in a plan that asks these questions: equal parts give equal plans.
+ *
+ * @param questionIds every question that the plan asks
+ */
+export function decisionsFor(questionIds: readonly string[], decisions: Decisions | undefined) {
+  const answers = questionIds.map((id) => {
+    const given = decisions === undefined ? undefined : givenAnswer(id, decisions);
+    if (given === undefined || given.optionId === null) return [id, null];
+    const { optionId, text = null, ids = null, accepts = null, note = null } = given;
+    return [id, { optionId, text, ids, accepts, note }];
+  });
+  const { effort = "thorough", connectors = [], labels = [] } = decisions ?? {};
+  return { effort, connectors, labels, answers };
+}
+
 function textOf(
   question: Question,
   option: QuestionOption,

@@ -1,7 +1,7 @@
 export { type Address, type LeafValue, leavesOf } from "./address.ts";
 export { db25Pins } from "./cables/db25-pins.ts";
 export { type DecidedLoss, decidedLosses } from "./decided-losses.ts";
-export { type AskingPlan, decisionsToFillIn, type FillInOptions } from "./decisions.ts";
+export { type AskingPlan, decisionsFor, decisionsToFillIn, type FillInOptions } from "./decisions.ts";
 export { type EqualizerCurves, equalizerCurves } from "./equalizer-curves.ts";
 export {
   type EqFilter,

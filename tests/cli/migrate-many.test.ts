@@ -157,6 +157,22 @@ describe("boothkeep migrate, many screens", () => {
     expect(read("changed", "quarry.a.plan.json")).toBe(before);
   });
 
+  it("leaves alone what other answers have no part in", async () => {
+    const run = (decisions: string) =>
+      migrate("screens/a.json", "--decisions", decisions, "--into", "extended");
+    await run("decisions.json");
+    const more = {
+      questionId: "channels/Lss",
+      optionId: "leave-out",
+      ifAsked: true,
+      note: "For other screens.",
+    };
+    write("more.json", decisionsWith([more, ...ANSWERS.slice(0, 2)]));
+    const { out, code } = await run("more.json");
+    expect(code).toBe(0);
+    expect(out).toMatch(/done by an earlier run\s+1/);
+  });
+
   it("says so when the decisions file itself cannot be read, before any screen", async () => {
     writeFileSync(inFolder("torn.json"), "{");
     const { err, out, code } = await migrate(...three, "--decisions", "torn.json", "--into", "torn");
