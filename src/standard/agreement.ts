@@ -15,7 +15,7 @@ export function checkAgreement(leaves: readonly LeafRule[], lists: readonly List
 
 function checkSlots(leaves: readonly LeafRule[]): void {
   const slots = new Map<unknown, LeafRule>();
-  for (const rule of leaves) {
+  for (const rule of thatCount(leaves)) {
     if (rule.field !== "presets[].slot" || rule.hold.kind !== "exactly") continue;
     const [, preset] = rule.pattern;
     const other = slots.get(rule.hold.value);
@@ -31,10 +31,10 @@ function checkSlots(leaves: readonly LeafRule[]): void {
 }
 
 function checkReferences(leaves: readonly LeafRule[], lists: readonly ListRule[]): void {
-  for (const { field, hold, line, pattern } of leaves) {
+  for (const { field, hold, line, pattern } of thatCount(leaves)) {
     const list = fieldAt(field)?.refersTo;
     if (list === undefined || hold.kind !== "exactly" || hold.value === null) continue;
-    const rule = lists.find((item) => item.field === list && !list.includes("[]"));
+    const rule = thatCount(lists).find((item) => item.field === list && !list.includes("[]"));
     if (rule?.hold.kind !== "these-only" || rule.hold.items.has(String(hold.value))) continue;
     throw badLine(
       line,
@@ -42,4 +42,11 @@ function checkReferences(leaves: readonly LeafRule[], lists: readonly ListRule[]
       "Add it to that list, or name another one.",
     );
   }
+}
+
+/** Of rules for the very same place the last: that is the one that counts. */
+function thatCount<Rule extends { readonly pattern: readonly string[] }>(
+  rules: readonly Rule[],
+): readonly Rule[] {
+  return [...new Map(rules.map((rule) => [rule.pattern.join("/"), rule])).values()];
 }

@@ -12,7 +12,7 @@ import { compiledOf, edited, largeScreen, mediumScreen, smallScreen } from "./su
  * what the new version says the other. fast-check prints the seed of whatever fails.
  */
 
-const runs = process.env.BOOTHKEEP_LONG === undefined ? 40 : 1000;
+const runs = process.env.BOOTHKEEP_LONG === undefined ? 40 : 400;
 
 /** Values on every unit's steps, few enough that both sides often choose the same. */
 const LEVELS = fc.constantFrom(-6, -4, -2, 0, 2);

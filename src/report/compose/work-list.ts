@@ -95,6 +95,9 @@ function screenBlocks(proposal: Proposal, files: WorkListOptions["files"]): read
 
 function loading(file: string | undefined): readonly Item[] {
   return [
+    {
+      text: "Read the unit out first and compare it with the last record ('boothkeep compare'): loading takes back whatever was changed since. Where something was, record it and propose again.",
+    },
     { text: `Load ${file ?? "the proposed configuration"}; amplifiers off or muted, fader down.` },
     { text: "Listen to each changed preset at low level." },
     { text: "Read the unit back into a file." },
