@@ -95,6 +95,7 @@ async function askForNew(options: NewOptions, context: Context): Promise<void> {
       return context.exit(EXIT_CODE.found);
     }
     const { description, descriptionOut, built, out } = result;
+    context.err("");
     writeNew(descriptionOut, jsonFile(description), context.cwd);
     writeNew(out, jsonFile(built.configuration), context.cwd);
     await tell(built, { written: [descriptionOut, out], json: options.json === true }, context);

@@ -8,7 +8,10 @@ export type ReadAnswer =
 export function readAnswer(question: Question, line: string): ReadAnswer {
   const text = line.trim();
   const answer = text === "" && question.default !== undefined ? question.default : parsed(question, text);
-  if (answer === undefined) return { kind: "problem", words: unreadable(question) };
+  if (answer === undefined) {
+    const nothing = text === "" ? "Nothing is offered here. " : "";
+    return { kind: "problem", words: `${nothing}${unreadable(question)}` };
+  }
   const problem = problemOf(question, answer);
   return problem === undefined ? { kind: "answer", answer } : { kind: "problem", words: problem };
 }

@@ -104,7 +104,7 @@ hr.page { border: 0; border-top: 1px solid var(--rule); margin: 2rem 0; }
   .items > li { margin: .1rem 0; }
   .items.box label { grid-template-columns: 1.35rem 1fr; }
   input[type="checkbox"] { width: .85rem; height: .85rem; margin: .2rem 0 0; }
-  .flow { columns: 2; column-gap: 8mm; column-fill: auto; }
+  .flow { columns: 2; column-gap: 8mm; column-fill: balance; }
   .flow h3 { margin-top: 0; }
   .group { break-inside: avoid; padding-bottom: .9rem; }
   figure.code svg { width: 36mm; height: 36mm; }
