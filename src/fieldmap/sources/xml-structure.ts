@@ -1,7 +1,8 @@
 import type { ItemCopy, StructuralChange } from "../structural-change.ts";
 import { type TextEdit, withValues } from "../text-edit.ts";
-import type { ExportTree, Leaf } from "../tree.ts";
+import type { ExportTree, Leaf, LeafStyle } from "../tree.ts";
 import { type NewMember, treeOfPlaces } from "./new-places.ts";
+import { NOT_CHAR, writeXml } from "./xml-text.ts";
 
 /** An element: from its "<" to behind its last ">". */
 export interface XmlElement {
@@ -42,6 +43,7 @@ export function restructureXml(
     else edits.push(edit);
   }
   const places = changes.filter((change) => change.kind === "set");
+  if (places.some(({ raw }) => NOT_CHAR.test(raw))) return undefined;
   for (const [pointer, members] of treeOfPlaces(places, (at) => document.elements.has(at))) {
     const element = document.elements.get(pointer)!;
     const attributes = members.filter(({ name }) => name.startsWith("@"));
@@ -50,7 +52,10 @@ export function restructureXml(
       edits.push({ start: at, end: at, text: attributes.map(attributeText).join("") });
     const lead = leadInside(element, document);
     for (const member of members.filter((m) => !attributes.includes(m))) {
-      putInside(element, member.name === "#text" ? escaped(member.place!.raw) : lead + elementText(member));
+      putInside(
+        element,
+        member.name === "#text" ? written(member.place!.raw, "xml-text") : lead + elementText(member),
+      );
     }
   }
   for (const [element, texts] of inside) edits.push(insideEdit(element, texts.join(""), document));
@@ -130,20 +135,21 @@ function insideEdit(element: XmlElement, text: string, { text: whole }: XmlDocum
 }
 
 function attributeText({ name, place }: NewMember): string {
-  return ` ${name.slice(1)}="${escaped(place!.raw).replaceAll('"', "&quot;")}"`;
+  return ` ${name.slice(1)}=${written(place!.raw, "xml-attribute")}`;
 }
 
 function elementText({ name, place, members }: NewMember): string {
-  if (place !== undefined) return `<${name}>${escaped(place.raw)}</${name}>`;
+  if (place !== undefined) return `<${name}>${written(place.raw, "xml-text")}</${name}>`;
   const attributes = members.filter((member) => member.name.startsWith("@"));
   const inner = members.filter((member) => !attributes.includes(member));
   const tag = `${name}${attributes.map(attributeText).join("")}`;
   if (inner.length === 0) return `<${tag}/>`;
   const content = inner.map((member) =>
-    member.name === "#text" ? escaped(member.place!.raw) : elementText(member),
+    member.name === "#text" ? written(member.place!.raw, "xml-text") : elementText(member),
   );
   return `<${tag}>${content.join("")}</${name}>`;
 }
 
-const escaped = (raw: string): string =>
-  raw.replaceAll("&", "&amp;").replaceAll("<", "&lt;").replaceAll(">", "&gt;");
+function written(raw: string, style: LeafStyle): string {
+  return writeXml({ style, pointer: "" }, raw) ?? "";
+}

@@ -4,7 +4,6 @@ import type { StructuralChange } from "../structural-change.ts";
 import {
   type ExportTree,
   has,
-  type Leaf,
   LeafMap,
   type LeafStyle,
   MAX_TREE_DEPTH,
@@ -16,6 +15,7 @@ import {
   type TreeValue,
 } from "../tree.ts";
 import { restructureXml, type XmlElement } from "./xml-structure.ts";
+import { entity, lineEnds, writeXml } from "./xml-text.ts";
 
 /**
  * Reads XML 1.0. A document type is refused, and with it every entity of its own: what is left are the five that XML
@@ -67,7 +67,6 @@ function offsetOf(text: string, line: number, column: number): number {
 
 const NAME = /[^\s/>=<"'&]+/y;
 const SPACE = /\s*/y;
-const NOT_CHAR = /[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\u{10000}-\u{10ffff}]/u;
 
 interface Piece {
   readonly raw: string;
@@ -290,46 +289,5 @@ class Walk {
 
   #fail(words: string): never {
     throw notReadable(`${words}.`, this.#text, Math.min(this.#at, this.#text.length));
-  }
-}
-
-/** XML 1.0, 2.11: every line end reads as a line feed. */
-const lineEnds = (text: string): string => text.replace(/\r\n?/g, "\n");
-
-const ENTITIES: ReadonlyMap<string, string> = new Map([
-  ["lt", "<"],
-  ["gt", ">"],
-  ["amp", "&"],
-  ["quot", '"'],
-  ["apos", "'"],
-]);
-
-function entity(name: string): string | undefined {
-  const number = /^#(?:x([0-9a-fA-F]{1,6})|([0-9]{1,7}))$/.exec(name);
-  if (number === null) return ENTITIES.get(name);
-  const code = number[1] === undefined ? Number(number[2]) : Number.parseInt(number[1], 16);
-  if (code > 0x10ffff) return undefined;
-  const char = String.fromCodePoint(code);
-  return NOT_CHAR.test(char) ? undefined : char;
-}
-
-const escaped = (raw: string): string =>
-  raw.replaceAll("&", "&amp;").replaceAll("<", "&lt;").replaceAll(">", "&gt;");
-
-function writeXml({ style, pointer }: Leaf, raw: string): string | undefined {
-  if (NOT_CHAR.test(raw)) return undefined;
-  switch (style) {
-    case "xml-attribute":
-      return `"${escaped(raw)
-        .replaceAll('"', "&quot;")
-        .replace(/[\t\n\r]/g, (c) => `&#${c.charCodeAt(0)};`)}"`;
-    case "xml-cdata":
-      return raw.includes("]]>") ? undefined : `<![CDATA[${raw}]]>`;
-    case "xml-empty": {
-      const name = pointer.split("/").findLast((part) => !/^\d+$/.test(part))!;
-      return raw === "" ? "/>" : `>${escaped(raw)}</${name.replaceAll("~1", "/").replaceAll("~0", "~")}>`;
-    }
-    default:
-      return escaped(raw).replaceAll("\r", "&#13;");
   }
 }

@@ -1,5 +1,6 @@
 import { type Conversion, fieldAt, LIST_KEYS, type MapRule } from "../../model/index.ts";
-import { guessConversion, type Habits, habitsOf } from "./guess-conversion.ts";
+import { guessConversion } from "./guess-conversion.ts";
+import { type Habits, habitsOf } from "./habits.ts";
 import { type FieldMatch, matchFields, type PlacesOf } from "./match-fields.ts";
 import { type KnownKeys, type ListMatch, ListMatcher, queryFor } from "./match-lists.ts";
 import type { NumbersMatch } from "./match-numbers.ts";

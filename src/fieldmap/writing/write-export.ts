@@ -1,10 +1,9 @@
 import type { Configuration } from "../../model/index.ts";
-import { leafPointers } from "../account.ts";
 import { encodeText } from "../encoding.ts";
 import type { LoadedMap } from "../load-map.ts";
 import { type InterpretedExport, interpretExport, openExport } from "../read-export.ts";
 import { applyEdits } from "../text-edit.ts";
-import { type Leaf, lineFinder } from "../tree.ts";
+import { type Leaf, lineFinder, pointerPart } from "../tree.ts";
 import { cannotHold, type LeftField, leftOf } from "./left.ts";
 import { restructure } from "./restructure.ts";
 import { type AddedItem, type RemovedItem, tellRestructuring, type WrittenPlace } from "./told.ts";
@@ -70,20 +69,20 @@ export function writeExport(
   return { bytes, ...told, changed: [...changed, ...told.changed], left, beyond };
 }
 
-const OF_THE_DOCUMENT = /^\/(?:\$schema|kind|schemaVersion)$/;
+const OF_THE_DOCUMENT: ReadonlySet<string> = new Set(["$schema", "kind", "schemaVersion"]);
 
 function fieldsBeyond(configuration: Configuration, { bound }: LoadedMap): readonly string[] {
-  return leafPointers(configuration).filter(
-    (pointer) => !OF_THE_DOCUMENT.test(pointer) && !bound.has(fieldPathOf(pointer)),
-  );
-}
-
-/** "outputs[].gainDb" of "/outputs/3/gainDb". */
-function fieldPathOf(pointer: string): string {
-  return pointer
-    .slice(1)
-    .replace(/\/\d+(?=\/|$)/g, "[]")
-    .replaceAll("/", ".");
+  const found: string[] = [];
+  const visit = (value: unknown, pointer: string, path: string): void => {
+    if (Array.isArray(value)) {
+      for (const [i, item] of value.entries()) visit(item, `${pointer}/${i}`, `${path}[]`);
+    } else if (typeof value === "object" && value !== null) {
+      for (const [name, member] of Object.entries(value))
+        visit(member, pointer + pointerPart(name), path === "" ? name : `${path}.${name}`);
+    } else if (!bound.has(path) && !OF_THE_DOCUMENT.has(path)) found.push(pointer);
+  };
+  visit(configuration, "", "");
+  return found;
 }
 
 interface ValueEdit {
