@@ -7,7 +7,7 @@ import { type ExportSource, type MapRule, readDocument } from "../../src/model/i
 import { SAMPLE_EXPORTS } from "./sample-maps.ts";
 import { base, smallMap } from "./small-map.ts";
 
-const RUNS = process.env.BOOTHKEEP_LONG ? 300 : 25;
+const RUNS = process.env.BOOTHKEEP_LONG ? 300 : 12;
 
 /** Pieces that break formats, hide in them, or swell. */
 const HOSTILE = [

@@ -77,12 +77,11 @@ export function placesToEmpty(
 
 function isToGo(binding: Binding, writer: Writer): boolean {
   if (binding.kind !== "value" && binding.kind !== "numbers") return false;
-  const { rule, item, names } = binding;
+  const { rule, item, names, leaf } = binding;
   const around = writer.document.at(item);
   if (around === undefined || rule.optional !== true || memberAt(around, names) !== undefined) return false;
-  return (
-    rule.kind === "numbers" || (rule.absent === undefined && rule.default === undefined && !rule.readOnly)
-  );
+  if (rule.kind === "numbers") return leaf.raw.trim() !== "";
+  return rule.absent === undefined && rule.default === undefined && !rule.readOnly;
 }
 
 /** Whether a place only shows that there is nothing, which the configuration says as well. */
