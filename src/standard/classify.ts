@@ -44,7 +44,7 @@ export function classified(
     return extra(deviation, followed, drifted);
   };
   return deviations.map((deviation) => {
-    if (deviation.owner !== "house" && !isBroughtAlong(deviation)) {
+    if (deviation.owner !== "house") {
       return { deviation, becomes: "by-hand", why: BY_HAND[deviation.owner] };
     }
     if (deviation.kind === "missing-item" && !saysEnough(configuration, deviation)) {
@@ -52,11 +52,6 @@ export function classified(
     }
     return { deviation, ...fateOf(deviation) };
   });
-}
-
-/** An EQ set that the screen lacks: the house may bring one along for its presets, but never changes one. */
-function isBroughtAlong({ kind, field }: Deviation): boolean {
-  return kind === "missing-item" && field === "equalizations";
 }
 
 const SAYS_TOO_LITTLE = "The standard says only part of it, too little to add it.";

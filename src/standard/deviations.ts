@@ -110,7 +110,14 @@ function listDeviations(
     const missing = [...items].filter(([key]) => !there.has(key));
     const extra = kind === "these-only" ? [...there].filter(([key]) => !items.has(key)) : [];
     return [
-      ...missing.map(([key, item]) => ({ kind: "missing-item" as const, rule, item, ...at(key) })),
+      ...missing.map(([key, item]) => ({
+        kind: "missing-item" as const,
+        rule,
+        item,
+        ...at(key),
+        // The house may bring an EQ set along for its presets, but never changes one that is there.
+        ...(field === "equalizations" && { owner: "house" as const }),
+      })),
       ...extra.map(([key, item]) => ({ kind: "extra-item" as const, rule, item, ...at(key) })),
     ];
   });

@@ -5,6 +5,7 @@ import { type Configuration, type FieldOwner, fieldAt, fieldsUnder } from "../mo
 import { naturalOrder } from "../text/index.ts";
 import { wordsOf } from "./apply.ts";
 import type { Deviation } from "./deviations.ts";
+import { isFaderMark } from "./fader-scale.ts";
 import type { Since } from "./since.ts";
 import { median } from "./statistics.ts";
 
@@ -178,6 +179,8 @@ function offBy(deviation: Deviation): number | undefined {
   if (deviation.kind !== "value" || typeof deviation.actual !== "number") return undefined;
   const { hold } = deviation.rule;
   const { value } = deviation.wanted;
-  const wanted = hold.kind === "exactly" ? hold.value : value;
+  // A mark may be meant on another scale; off by so much it is on the unit's own.
+  const isAsHeld = hold.kind === "exactly" && !isFaderMark(deviation.path);
+  const wanted = isAsHeld ? hold.value : value;
   return typeof wanted === "number" ? Number((deviation.actual - wanted).toPrecision(12)) : undefined;
 }

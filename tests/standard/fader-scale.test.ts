@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { DriftJob } from "../../src/jobs/index.ts";
 import type { StandardLine } from "../../src/model/index.ts";
 import { faderLevelDb } from "../../src/profile/index.ts";
 import { applyStandard, deviationsFrom, unitSteps } from "../../src/standard/index.ts";
@@ -107,6 +108,16 @@ describe("fader marks of a standard that states its scale", () => {
       profile: smallProfile,
     });
     expect(configuration.presets.at(-1)).toMatchObject({ id: "soft", faderMark: 45 });
+  });
+
+  it("are off by so many marks of the unit's own scale", () => {
+    const standard = compiledOf([START], "1.0.0", scale);
+    const low = edited(smallScreen, (draft) => {
+      draft.operation.faderMark = 40;
+    });
+    const job = new DriftJob(standard);
+    job.add({ name: "lantern-mill/screen-4", configuration: low, profile: smallProfile });
+    expect(job.result().findings).toMatchObject([{ off: { least: -5, greatest: -5 } }]);
   });
 
   it("without a stated scale are marks of each screen's own unit", () => {

@@ -4,9 +4,10 @@ import { canonicalHash } from "../../src/canonical/index.ts";
 import type { Configuration, Preset, StandardAnswer, StandardLine } from "../../src/model/index.ts";
 import { unitAcoustics } from "../../src/profile/index.ts";
 import { validateConfiguration } from "../../src/rules/index.ts";
-import { openQuestions } from "../../src/standard/index.ts";
+import { deviationsFrom, openQuestions, unitSteps } from "../../src/standard/index.ts";
 import { expectAlignmentUntouched, open, optionsOf, profileOf, proposed } from "./fit-support.ts";
 import {
+  compiledOf,
   edited,
   largeScreen,
   mediumProfile,
@@ -297,6 +298,15 @@ describe("an EQ set that the standard brings", () => {
     const worst = Math.max(...[...asSaid].map((level, k) => Math.abs(level - asMade[k]!)));
     expect(worst).toBeGreaterThan(0.01);
     expect(worst).toBeLessThan(Number(fit.numbers.maxDb) + 0.02);
+  });
+
+  it("is nothing that a person has to see to by hand", () => {
+    const missing = deviationsFrom(
+      mediumScreen,
+      compiledOf([brought]),
+      unitSteps(mediumScreen, mediumProfile),
+    );
+    expect(missing).toMatchObject([{ kind: "missing-item", owner: "house" }]);
   });
 
   it("is the screen's own once it is there: neither drift nor a new version touches it", () => {
