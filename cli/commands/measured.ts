@@ -2,6 +2,7 @@ import type { Command } from "commander";
 import { BoothkeepError, EXIT_CODE } from "../../src/errors/index.ts";
 import type { Configuration, MicrophonePosition } from "../../src/model/index.ts";
 import type { MeasuredColumn, TableProblem, TakenMeasurement } from "../../src/tables/index.ts";
+import { harmless } from "../../src/text/index.ts";
 import type { Context } from "../context.ts";
 import { readConfigurationFile } from "../documents.ts";
 import { writeNew } from "../files.ts";
@@ -87,18 +88,29 @@ async function take(file: string, table: string, options: TakeOptions, context: 
   const columns = await measuredColumns(table, configuration, options, context);
   const positions = await positionsFrom(options, context);
   if (columns === undefined || positions === "refused") return;
-  const taken = takeMeasurement(configuration, columns, {
-    date: options.date ?? context.now().toISOString().slice(0, 10),
-    by: options.by,
-    ...(options.eqSet === undefined ? {} : { equalizationId: options.eqSet }),
-    ...(positions === undefined ? {} : { positions }),
-  });
+  const taken = inFile(table, () =>
+    takeMeasurement(configuration, columns, {
+      date: options.date ?? context.now().toISOString().slice(0, 10),
+      by: options.by,
+      ...(options.eqSet === undefined ? {} : { equalizationId: options.eqSet }),
+      ...(positions === undefined ? {} : { positions }),
+    }),
+  );
   writeNew(options.out, `${JSON.stringify(taken.configuration, null, 2)}\n`, context.cwd);
   if (options.json === true) {
     const { configuration: _configuration, ...account } = taken;
     context.out(JSON.stringify(account));
   } else context.out(accountText(taken, context.columns));
   context.err(wrap(`New configuration: ${options.out}`, context.columns));
+}
+
+/** Names the table in what is wrong with it. */
+function inFile<Result>(file: string, task: () => Result): Result {
+  try {
+    return task();
+  } catch (error) {
+    throw error instanceof BoothkeepError ? error.at({ file }) : error;
+  }
 }
 
 async function measuredColumns(
@@ -152,6 +164,7 @@ async function refuse(
 }
 
 function accountText({ channels, keptChannels, configuration }: TakenMeasurement, columns: number): string {
+  const { siteName, screenName } = configuration.screen;
   const width = Math.max(...channels.map(({ channelId }) => channelId.length));
   const lines = channels.map(({ channelId, positions, spreadDb }) =>
     positions === 1
@@ -163,7 +176,7 @@ function accountText({ channels, keptChannels, configuration }: TakenMeasurement
       ? []
       : [wrap(`Not measured now, kept from before: ${keptChannels.join(", ")}.`, columns)];
   return [
-    `${configuration.screen.siteName}, ${configuration.screen.screenName}: measured ${configuration.calibration?.date}`,
+    harmless(`${siteName}, ${screenName}: measured ${configuration.calibration?.date}`),
     "",
     ...lines,
     ...kept,

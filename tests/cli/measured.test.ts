@@ -57,6 +57,7 @@ describe("boothkeep measured", () => {
     const unknown = await take();
     expect(unknown.code).toBe(2);
     expect(unknown.err).toMatch(/no microphone position 'seat-1'/);
+    expect(unknown.err).toContain("Where: file m.csv");
     const rows = [1, 2, 3, 4, 5].map((k) => `seat-${k},${k},${10 + k},1.2`);
     writeFileSync(
       join(cwd, "p.csv"),

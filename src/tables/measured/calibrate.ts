@@ -155,7 +155,7 @@ function checkPositions(columns: readonly MeasuredColumn[], known: readonly Micr
   const names = known.map(({ id }) => id).join(", ");
   throw doesNotFit(
     `There is no microphone position '${missing.positionId}'.`,
-    `${names === "" ? "The calibration has none" : `There are: ${names}`}. Give the positions as a table of their own.`,
+    `${names === "" ? "The calibration has none" : `There are: ${names}`}. Give others as a table of their own ('--positions').`,
   );
 }
 
@@ -164,7 +164,7 @@ function onlyEqualization({ equalizations }: Configuration): string {
   if (only !== undefined && others.length === 0) return only.id;
   throw doesNotFit(
     "It is not clear which EQ set was active while measuring.",
-    `Name it: ${equalizations.map(({ id }) => id).join(", ") || "there is none"}.`,
+    `Name it ('--eq-set'): ${equalizations.map(({ id }) => id).join(", ") || "there is none"}.`,
   );
 }
 
