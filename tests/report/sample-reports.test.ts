@@ -13,8 +13,16 @@ import {
   shortComparison,
   visit,
 } from "./sample-reports.ts";
+import { measured, tablesTaken } from "./sample-table-reports.ts";
 
-const PAGES = { "full comparison": fullComparison, "distant comparison": distantComparison, visit, handover };
+const PAGES = {
+  "full comparison": fullComparison,
+  "distant comparison": distantComparison,
+  visit,
+  handover,
+  "tables taken": tablesTaken,
+  "measured responses": measured(true),
+};
 
 describe("reports as people read them", () => {
   it("comparison on a terminal", () => {
@@ -83,6 +91,7 @@ const VIEWS = [
   ["full comparison", 1280, "dark"],
   ["visit", 390, "dark"],
   ["handover", 1280, "light"],
+  ["measured responses", 390, "dark"],
 ] as const;
 
 describe.runIf(existsSync(CHROMIUM))("HTML reports in a browser", () => {
