@@ -178,7 +178,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
 /** A package lives behind one folder. */
 const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   ajv: ["src/model"],
-  archiver: ["src/pack"],
+  archiver: ["src/zip"],
   canonicalize: ["src/canonical"],
   "csv-parse": ["src/fieldmap", "src/sheets"],
   "fast-xml-parser": ["src/fieldmap", "src/sheets"],
@@ -189,7 +189,6 @@ const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   semver: ["src/profile"],
   "json-diff-ts": ["src/changes"],
   unzipper: ["src/zip"],
-  "write-excel-file": ["src/sheets"],
 };
 
 /** Only these may touch files, folders, processes. Everything else is pure. */

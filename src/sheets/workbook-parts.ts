@@ -6,7 +6,8 @@ import { SHEET_LIMITS } from "./sheet.ts";
 const PART_NAME =
   /^(?!.*\.\.)[A-Za-z0-9_[\]-][A-Za-z0-9_[\] .-]*(\/[A-Za-z0-9_[\].-][A-Za-z0-9_[\] .-]*){0,6}$/;
 
-const WORKBOOK_RULES: ZipRules = {
+/** What a workbook may look like. */
+export const WORKBOOK_RULES: ZipRules = {
   noun: "workbook",
   limits: {
     zipBytes: SHEET_LIMITS.bytes,

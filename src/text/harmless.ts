@@ -1,10 +1,11 @@
 /**
  * Characters that act instead of being seen: control characters (Unicode category Cc, which holds ANSI escapes,
  * line ends and tabs), line and paragraph separators (Zl, Zp), format characters (Cf: direction overrides and
- * isolates of UAX #9, zero-width characters, tags), lone surrogates (Cs). The joiners U+200C and U+200D stay: some
+ * isolates of UAX #9, zero-width characters, tags), lone surrogates (Cs); and noncharacters, which no document may carry
+ * (Unicode 3.4, D14). The joiners U+200C and U+200D stay: some
  * scripts cannot be written without them.
  */
-const ACTING = /(?![\u200c\u200d])[\p{Cc}\p{Cf}\p{Cs}\p{Zl}\p{Zp}]/gu;
+const ACTING = /(?![\u200c\u200d])[\p{Cc}\p{Cf}\p{Cs}\p{Zl}\p{Zp}\p{Noncharacter_Code_Point}]/gu;
 
 /**
  * A text from outside in which nothing acts any more: every acting character is shown by its code point, "[U+202E]".

@@ -8,6 +8,7 @@ import { describe, expect, it } from "vitest";
 import { readCsv, readWorkbook, type Sheet, writeWorkbook } from "../../src/sheets/index.ts";
 import { workbookParts } from "../../src/sheets/workbook-parts.ts";
 import { harmless } from "../../src/text/index.ts";
+import { runs } from "../changes/runs.ts";
 import { handMadeZip } from "../pack/support.ts";
 import { handMadeWorkbook } from "./hand-made-workbook.ts";
 
@@ -27,6 +28,11 @@ const text = fc.oneof(
     "a\nb",
     "TRUE",
     "ä€😀",
+    "\ufffdx",
+    "\ufffe",
+    "\u{1fffe}\u0000",
+    "\u{10ffff}",
+    "\ufdd0",
   ),
 );
 const number = fc.oneof(
@@ -62,7 +68,7 @@ describe("a workbook", () => {
         const [sheet] = await readWorkbook(await writeWorkbook([{ name: "outputs", rows: table }]));
         expect(sheet).toEqual({ name: "outputs", decimal: ".", rows: shown(table) });
       }),
-      { numRuns: 60 },
+      { numRuns: runs(40) },
     );
   });
 
@@ -90,7 +96,7 @@ describe("a workbook", () => {
           });
         });
       }),
-      { numRuns: 60 },
+      { numRuns: runs(40) },
     );
   });
 
@@ -112,7 +118,7 @@ describe("a workbook", () => {
         const [sheet] = await readWorkbook(bytes as Uint8Array);
         expect(sheet?.rows).toEqual(shown(clean));
       }),
-      { numRuns: 60 },
+      { numRuns: runs(40) },
     );
   });
 
@@ -347,7 +353,7 @@ describe("a hostile workbook", () => {
         const read: unknown = await readWorkbook(bytes).catch((error: unknown) => error);
         if (read instanceof Error) expect(read).toMatchObject({ name: "BoothkeepError" });
       }),
-      { numRuns: 300 },
+      { numRuns: runs(150) },
     );
   });
 });

@@ -77,7 +77,7 @@ describe("tables of a configuration", () => {
         expectEqual(back.configuration, configuration);
         expect(back.tables.reduce((sum, { cells }) => sum + cells, 0)).toBe(0);
       }),
-      { numRuns: runs(40) },
+      { numRuns: runs(25) },
     );
   });
 
@@ -87,7 +87,7 @@ describe("tables of a configuration", () => {
         const sheets = await byWorkbook(looseTables(configuration));
         expectEqual(taken(configuration, [{ file: "tables.xlsx", sheets }]).configuration, configuration);
       }),
-      { numRuns: runs(15) },
+      { numRuns: runs(8) },
     );
   });
 
@@ -114,7 +114,7 @@ describe("tables of a configuration", () => {
           wanted.sort(),
         );
       }),
-      { numRuns: runs(60) },
+      { numRuns: runs(25) },
     );
   });
 
@@ -127,7 +127,7 @@ describe("tables of a configuration", () => {
         expectEqual(taken(screen, csvFiles(looseTables(configuration))).configuration, configuration);
         expectEqual(taken(configuration, csvFiles(looseTables(screen))).configuration, screen);
       }),
-      { numRuns: runs(30) },
+      { numRuns: runs(12) },
     );
   });
 
@@ -142,7 +142,7 @@ describe("tables of a configuration", () => {
         const few = tables.flatMap((table) => onlyEdited(table, edited));
         if (few.length > 0) expectEqual(taken(screen, csvFiles(few)).configuration, whole);
       }),
-      { numRuns: runs(30) },
+      { numRuns: runs(12) },
     );
   });
 });
