@@ -173,6 +173,16 @@ describe.runIf(existsSync(CHROMIUM))("a sheet in a browser", () => {
           expect(text).toContain(`Page ${index + 1} of ${found.length}`);
           expect(text).toContain(`lantern-mill/screen-1, entry 12, settings ${"a".repeat(16)}`);
         });
+        // No table begins at the foot of a page without a row.
+        for (const text of found) {
+          expect(
+            text
+              .trim()
+              .split("\n")
+              .filter((line) => line.trim() !== "")
+              .at(-2),
+          ).not.toMatch(/Position|Band in Hz|No\. Kind|Trigger/);
+        }
         // Rows that fit in a line are whole lines of one page.
         const rows = tickables(sheet).filter(
           ({ cells }) => cells.length > 3 && Math.max(...cells.map((cell) => cell.length)) < 21,

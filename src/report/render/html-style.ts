@@ -98,6 +98,8 @@ hr.page { border: 0; border-top: 1px solid var(--rule); margin: 2rem 0; }
   h3 { font-size: 11pt; }
   thead { display: table-header-group; }
   tr { break-inside: avoid; }
+  thead { break-after: avoid; }
+  tbody tr:nth-child(-n+2) { break-before: avoid; }
   .scroll { overflow: visible; margin: .5rem 0; }
   th, td { padding: .15rem .55rem .15rem 0; }
   .items { margin: .4rem 0; }
