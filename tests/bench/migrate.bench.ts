@@ -17,10 +17,12 @@ import { COMMAND, type MeasuredCommand, measuredCommand } from "./measured-comma
 
 /*
  * One large screen onto each unit, in this process and through the built command; then fleets through the built command:
- * unit, screens, and how many different sets of equalizers they have. MIGRATE_FLEETS=whimbrel-32:100:2 names others.
+ * unit, screens, and how many different sets of equalizers they have. MIGRATE_FLEETS=whimbrel-32:100:2 names others, MIGRATE_EFFORTS=quick
+ * leaves the thorough fits out.
  */
 
 const FLEETS = process.env.MIGRATE_FLEETS ?? "gabbro-36:1000:20,whimbrel-32:1000:20";
+const EFFORTS = (process.env.MIGRATE_EFFORTS ?? "quick,thorough").split(",") as ("quick" | "thorough")[];
 const PROFILES = ["gabbro-28", "gabbro-36", "whimbrel-32", "dunlin-16"] as const;
 const RUNS = 12;
 
@@ -87,7 +89,7 @@ function oneScreen(folder: string) {
     copyFileSync(join(samples, "profiles", `${id}.json`), join(cwd, "profiles", `${id}.json`));
   writeFileSync(join(cwd, "screen.json"), JSON.stringify(large));
   return PROFILES.flatMap((id) =>
-    (["quick", "thorough"] as const).map((effort) => {
+    EFFORTS.map((effort) => {
       const decisions: Decisions = {
         kind: "boothkeep.decisions",
         schemaVersion: "1.0.0",

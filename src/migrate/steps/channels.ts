@@ -58,7 +58,7 @@ function questionOf(old: Configuration, { channels: group, standIn }: MissingCha
   return {
     id: `channels/${group[0]!.id}`,
     place: place(`channels/${group[0]!.id}`, `Program channel ${labels}`),
-    words: `The new unit has no program channel ${labels}. What becomes of ${group.length === 1 ? "it" : "them"}?`,
+    words: `The new unit has no program channel${group.length === 1 ? "" : "s"} ${labels}. What becomes of ${group.length === 1 ? "it" : "them"}?`,
     options: [
       ...(standIn === undefined
         ? []
