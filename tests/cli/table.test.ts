@@ -52,7 +52,8 @@ describe("boothkeep table", () => {
     }
   });
 
-  it("writes a workbook and takes it back without a change", async () => {
+  // Loads nearly everything, and a busy machine takes its time.
+  it("writes a workbook and takes it back without a change", { timeout: 120_000 }, async () => {
     const wrote = await run("table", "write", "screen-1.json", "--out", "screen-1.xlsx");
     expect(wrote).toMatchObject({ code: 0, err: "" });
     expect(wrote.out).toMatch(/outputs +28 rows/);
