@@ -216,6 +216,54 @@ describe("what comes and goes with items", () => {
   });
 });
 
+const valuesOf = (bytes: Uint8Array): unknown => JSON.parse(Buffer.from(bytes).toString());
+
+describe("numbers that each stand by themselves", () => {
+  it("become more, fewer and none", () => {
+    const { bytes, loaded, configuration } = SAMPLE_EXPORTS.find(({ name: file }) => file.endsWith(".json"))!;
+    const draft = structuredClone(configuration) as unknown as {
+      calibration: { channels: { thirdOctavesDb?: number[] }[] };
+    };
+    delete draft.calibration.channels[0]!.thirdOctavesDb;
+    const none = writeExport(draft as unknown as Configuration, bytes, loaded);
+    expect(readExport(none.bytes, loaded).configuration).toEqual(draft);
+
+    const rules: readonly MapRule[] = [
+      {
+        ...{ kind: "list", list: "equalizations", each: "$.eq[*]" },
+        rules: [
+          own,
+          {
+            ...{ kind: "list", list: "channels", each: "$.ch[*]" },
+            rules: [
+              { kind: "value", field: "channelId", at: "/id" },
+              { kind: "value", field: "graphic.layout", at: "/layout" },
+              { kind: "numbers", field: "graphic.gainsDb", each: "$.gains[*]" },
+            ],
+          },
+        ],
+      },
+    ];
+    const map = loadFieldMap(smallMap({ kind: "json" }, rules));
+    const exportOf = (layout: string, gains: readonly number[]) =>
+      `{"eq":[{"id":"${set!.id}","ch":[{"id":"L","layout":"${layout}","gains":[${gains.join(", ")}]}]}]}`;
+    const [set] = base.equalizations;
+    const few = exportOf(
+      "octave-10",
+      Array.from({ length: 10 }, (_none, i) => i / 2),
+    );
+    const many = exportOf(
+      "third-octave-27",
+      Array.from({ length: 27 }, (_none, i) => i / 4),
+    );
+    const [asFew, asMany] = [few, many].map(
+      (text) => readExport(Buffer.from(text), map, { base }).configuration,
+    );
+    expect(valuesOf(writeExport(asMany!, Buffer.from(few), map).bytes)).toEqual(JSON.parse(many));
+    expect(valuesOf(writeExport(asFew!, Buffer.from(many), map).bytes)).toEqual(JSON.parse(few));
+  });
+});
+
 /** A little of everything that lists may go through, as numbers. */
 const step = fc.record({
   what: fc.constantFrom("add", "drop", "rename", "turn"),

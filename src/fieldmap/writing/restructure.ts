@@ -4,6 +4,7 @@ import type { LoadedMap } from "../load-map.ts";
 import { readTree } from "../sources/index.ts";
 import { applyEdits } from "../text-edit.ts";
 import { itemsToAdd, itemsToRemove } from "./item-changes.ts";
+import { numbersToChange } from "./number-changes.ts";
 import { placesToEmpty, placesToFill } from "./place-changes.ts";
 import type { ExportState, PlannedChange } from "./planned-change.ts";
 import type { Writer } from "./writer.ts";
@@ -23,8 +24,16 @@ const MOST_ROUNDS = 2000;
  */
 export function restructure(from: ExportState, writer: Writer, loaded: LoadedMap): RestructuredExport {
   const phases = [
-    (state: ExportState) => [...itemsToAdd(state, writer, loaded), ...placesToFill(state, writer)],
-    (state: ExportState) => [...itemsToRemove(state, writer), ...placesToEmpty(state, writer)],
+    (state: ExportState) => [
+      ...itemsToAdd(state, writer, loaded),
+      ...placesToFill(state, writer),
+      ...numbersToChange(state, writer, "add"),
+    ],
+    (state: ExportState) => [
+      ...itemsToRemove(state, writer),
+      ...placesToEmpty(state, writer),
+      ...numbersToChange(state, writer, "remove"),
+    ],
   ];
   const refused = new Set<string>();
   const done: PlannedChange[] = [];
