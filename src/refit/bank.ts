@@ -66,8 +66,7 @@ function fitOver(
   rest: readonly Section[],
   budget: { readonly maxIterations: number; readonly relativeDecrease: number },
 ): Bank {
-  const fitted = fitSections(task.axis, free, boxesOf(task.offer, free), base, budget);
-  task.count.iterations += fitted.iterations;
+  const fitted = fitSections(task, free, boxesOf(task.offer, free), base, budget);
   return {
     sections: [...rest, ...fitted.sections],
     residual: fitted.residual,

@@ -4,29 +4,25 @@ import { bandOffer } from "./band-offer.ts";
 import { copyOf } from "./copy.ts";
 import type { Refit, RefitFilter, RefitOptions, RefitSource, RefitTarget } from "./equalizer.ts";
 import { BELOW_BAND_HZ, equalizerLevelsDb, refitError, refitFrequenciesHz } from "./error.ts";
-import { type FitTask, fitTask } from "./fit-task.ts";
+import { fitTask } from "./fit-task.ts";
+import { type Effort, fits } from "./fits.ts";
 import { fitGraphic } from "./graphic-fit.ts";
-import { type Effort, ladder } from "./ladder.ts";
 import { parameterGrid } from "./parameter-grid.ts";
-import { type ResponseAxis, responseAxis, type Section } from "./section-response.ts";
+import { type ResponseAxis, responseAxis } from "./section-response.ts";
 import { sourceSections } from "./source-sections.ts";
-import type { SteppedBand, SteppedBank } from "./stepped-bank.ts";
+import type { SteppedBand } from "./stepped-bank.ts";
 
 const EFFORTS: Readonly<Record<"quick" | "thorough", Effort>> = {
-  thorough: {
-    freeRounds: (bands) => Math.ceil(1.5 * bands),
-    steppedRounds: (bands) => (bands < 3 ? 4 : 2 * bands),
-  },
-  quick: {
-    freeRounds: (bands) => Math.ceil(bands / 4),
-    steppedRounds: (bands) => Math.ceil(bands / 2),
-  },
+  thorough: { relocations: 150, kept: 8, resettlingsPerBand: 20 },
+  quick: { relocations: 10, kept: 2, resettlingsPerBand: 2 },
 };
 
 const DEFAULT_TOLERANCE = { rmsDb: 0.05, maxDb: 0.2 };
 /** Boosts may go this far beyond the curve's own maximum: strong boosts beside strong cuts cost headroom. */
-const BOOST_ABOVE_CURVE_DB = 3;
+const BOOST_ABOVE_CURVE_DB = Number(process.env.CAP ?? 3);
 const SEED = 1;
+/** A fit without steps may leave so many times the tolerated sum of squares and still be worth a closer look. */
+const WORTH_TRYING = 1.5;
 
 /**
  * Finds settings of another unit's equalizer with nearly the same response. In this order: the same settings where the
@@ -69,7 +65,7 @@ export function refitEqualizer(source: RefitSource, target: RefitTarget, options
   const searchedHz = [...below, ...frequenciesHz];
   const weights = searchedHz.map((_, k) => (k < below.length ? weightBelow40Hz : 1));
   const axis = responseAxis(searchedHz, weights, target.sampleRateHz);
-  const search = { source, target, axis, effort: EFFORTS[effort], reaches, judged };
+  const search = { source, target, axis, effort: EFFORTS[effort], tolerance, reaches, judged };
   const curveDb = equalizerLevelsDb(source, searchedHz);
   const candidates = [copied, ...refits(search, curveDb)].filter((refit) => refit !== undefined);
   const good = candidates.find(reaches);
@@ -81,6 +77,7 @@ interface Search {
   readonly target: RefitTarget;
   readonly axis: ResponseAxis;
   readonly effort: Effort;
+  readonly tolerance: { readonly rmsDb: number; readonly maxDb: number };
   readonly reaches: (refit: Refit) => boolean;
   readonly judged: (found: Omit<Refit, "rmsDb" | "maxDb" | "maxAtHz">) => Refit;
 }
@@ -106,34 +103,25 @@ function* refits(search: Search, wantedDb: Float64Array): Generator<Refit> {
 }
 
 function byFilters(
-  { source, target, axis, effort, reaches }: Search,
+  { source, target, axis, effort, reaches, tolerance }: Search,
   ability: FilterAbility,
   curveDb: Float64Array,
   toRefit: (filters: readonly RefitFilter[]) => Refit,
 ): Refit {
   const offer = bandOffer(ability, target.sampleRateHz, Math.max(0, ...curveDb) + BOOST_ABOVE_CURVE_DB);
   if (offer.length === 0) return toRefit([]);
-  const task = fitTask(axis, curveDb, offer, SEED);
-  let best: Refit | undefined;
-  for (const rung of rungs(task, sourceSections(source, offer), effort, ability.bands)) {
-    const refit = toRefit(rung.bands.map(asFilter));
-    if (best === undefined || refit.rmsDb < best.rmsDb) best = refit;
-    if (reaches(refit)) return refit;
-  }
-  return best!;
-}
+  const found = fits(fitTask(axis, curveDb, offer, SEED), sourceSections(source, offer));
+  const refit = (bands: number, how: Effort) => toRefit(found.stepped(bands, how).bands.map(asFilter));
+  const worthTrying = (bands: number) =>
+    found.estimate(bands) <= WORTH_TRYING * tolerance.rmsDb ** 2 * axis.rows;
 
-function* rungs(
-  task: FitTask,
-  start: readonly Section[],
-  effort: Effort,
-  most: number,
-): Generator<SteppedBank> {
-  let size = 0;
-  for (const rung of ladder(task, start, effort)) {
-    yield rung;
-    if (size++ === most) return;
+  let bands = 0;
+  while (bands < ability.bands && !(worthTrying(bands) && reaches(refit(bands, EFFORTS.quick)))) bands++;
+  if (bands > 0 && worthTrying(bands - 1)) {
+    const fewer = refit(bands - 1, effort);
+    if (reaches(fewer)) return fewer;
   }
+  return refit(bands, effort);
 }
 
 function byGraphic(axis: ResponseAxis, ability: GraphicAbility, bare: Float64Array) {

@@ -88,8 +88,7 @@ export function roundedInStages(
     from: readonly Section[],
     boxOf: (box: SectionBox, index: number) => SectionBox,
   ): readonly Section[] {
-    const fitted = fitSections(task.axis, from, boxes.map(boxOf), base, STAGE);
-    task.count.iterations += fitted.iterations;
+    const fitted = fitSections(task, from, boxes.map(boxOf), base, STAGE);
     return fitted.sections;
   }
 }
