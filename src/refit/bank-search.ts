@@ -15,7 +15,7 @@ const PROMISING_STOP = 1e-4;
 /** Mean of the accepted worsening, as a part of the sum (Metropolis rule). */
 const TEMPERATURE = 0.03;
 /** Banks whose sums differ by less than this part are taken for the same. */
-const SAME = 1e-4;
+const SAME = 1e-3;
 
 /**
  * Looks for better banks of the same size: takes one to three sections away and puts as many where something is left over,
@@ -78,7 +78,7 @@ function keep(found: Bank[], bank: Bank, most: number): void {
   if (found.length > most) found.pop();
 }
 
-const PLACES_TRIED = 6;
+const PLACES_TRIED = 4;
 
 /** The bank with the most useful of some new sections. */
 export function extendedBank(task: FitTask, bank: Bank): Bank {

@@ -1,4 +1,10 @@
-import { choleskyFactor, choleskySolve, gramMatrix, sumOfSquares, transposedTimes } from "../numeric/index.ts";
+import {
+  choleskyFactor,
+  choleskySolve,
+  gramMatrix,
+  sumOfSquares,
+  transposedTimes,
+} from "../numeric/index.ts";
 import { offeredKind } from "./band-offer.ts";
 import { addInto } from "./bank.ts";
 import { type BeamVariable, beamSearch } from "./beam-search.ts";

@@ -2,24 +2,23 @@ import { defaultGraphicQ, graphicCentersHz } from "../acoustics/index.ts";
 import type { FilterAbility, GraphicAbility } from "../model/index.ts";
 import { bandOffer } from "./band-offer.ts";
 import { copyOf } from "./copy.ts";
+import { EFFORTS, type Effort } from "./effort.ts";
 import type { Refit, RefitFilter, RefitOptions, RefitSource, RefitTarget } from "./equalizer.ts";
 import { BELOW_BAND_HZ, equalizerLevelsDb, refitError, refitFrequenciesHz } from "./error.ts";
 import { fitTask } from "./fit-task.ts";
-import { type Effort, fits } from "./fits.ts";
+import { fits } from "./fits.ts";
 import { fitGraphic } from "./graphic-fit.ts";
 import { parameterGrid } from "./parameter-grid.ts";
 import { type ResponseAxis, responseAxis } from "./section-response.ts";
 import { sourceSections } from "./source-sections.ts";
-import type { SteppedBand } from "./stepped-bank.ts";
-
-const EFFORTS: Readonly<Record<"quick" | "thorough", Effort>> = {
-  thorough: { relocations: 150, kept: 8, resettlingsPerBand: 20 },
-  quick: { relocations: 10, kept: 2, resettlingsPerBand: 2 },
-};
+import type { SteppedBand, SteppedBank } from "./stepped-bank.ts";
 
 const DEFAULT_TOLERANCE = { rmsDb: 0.05, maxDb: 0.2 };
-/** Boosts may go this far beyond the curve's own maximum: strong boosts beside strong cuts cost headroom. */
-const BOOST_ABOVE_CURVE_DB = Number(process.env.CAP ?? 3);
+/**
+ * A band may boost this far beyond the curve's own maximum. The order of the filters keeps the headroom (see `inOrder`); the
+ * cap keeps boosts and cuts from working against each other by more than a factor of two in amplitude.
+ */
+const BOOST_ABOVE_CURVE_DB = 6;
 const SEED = 1;
 /** A fit without steps may leave so many times the tolerated sum of squares and still be worth a closer look. */
 const WORTH_TRYING = 1.5;
@@ -68,8 +67,11 @@ export function refitEqualizer(source: RefitSource, target: RefitTarget, options
   const search = { source, target, axis, effort: EFFORTS[effort], tolerance, reaches, judged };
   const curveDb = equalizerLevelsDb(source, searchedHz);
   const candidates = [copied, ...refits(search, curveDb)].filter((refit) => refit !== undefined);
-  const good = candidates.find(reaches);
-  return good ?? candidates.reduce((best, refit) => (refit.rmsDb < best.rmsDb ? refit : best));
+  return candidates.find(reaches) ?? leastError(candidates);
+}
+
+function leastError(refits: readonly Refit[]): Refit {
+  return refits.reduce((best, refit) => (refit.rmsDb < best.rmsDb ? refit : best));
 }
 
 interface Search {
@@ -111,17 +113,27 @@ function byFilters(
   const offer = bandOffer(ability, target.sampleRateHz, Math.max(0, ...curveDb) + BOOST_ABOVE_CURVE_DB);
   if (offer.length === 0) return toRefit([]);
   const found = fits(fitTask(axis, curveDb, offer, SEED), sourceSections(source, offer));
-  const refit = (bands: number, how: Effort) => toRefit(found.stepped(bands, how).bands.map(asFilter));
+  const refit = (bands: number, how: Effort) => toRefit(inOrder(found.stepped(bands, how)).map(asFilter));
   const worthTrying = (bands: number) =>
     found.estimate(bands) <= WORTH_TRYING * tolerance.rmsDb ** 2 * axis.rows;
 
+  // Quick fits find how many bands it takes; the long search is for that number, or one fewer where that may do.
   let bands = 0;
-  while (bands < ability.bands && !(worthTrying(bands) && reaches(refit(bands, EFFORTS.quick)))) bands++;
+  const tried: Refit[] = [];
+  for (; bands < ability.bands; bands++) {
+    if (!worthTrying(bands)) continue;
+    const quick = refit(bands, EFFORTS.quick);
+    tried.push(quick);
+    if (reaches(quick)) break;
+  }
   if (bands > 0 && worthTrying(bands - 1)) {
     const fewer = refit(bands - 1, effort);
     if (reaches(fewer)) return fewer;
+    tried.push(fewer);
   }
-  return refit(bands, effort);
+  tried.push(refit(bands, effort));
+  const good = tried.filter(reaches);
+  return leastError(good.length > 0 ? good : tried);
 }
 
 function byGraphic(axis: ResponseAxis, ability: GraphicAbility, bare: Float64Array) {
@@ -129,6 +141,17 @@ function byGraphic(axis: ResponseAxis, ability: GraphicAbility, bare: Float64Arr
   const gain = parameterGrid(gainDb, { logarithmic: false });
   const { gains, residual } = fitGraphic(axis, bare, { centersHz: graphicCentersHz(layout), q, gain });
   return { graphic: { layout, gainsDb: gains.map((index) => gain.value(index)) }, residual };
+}
+
+/**
+ * Cuts before boosts, each by frequency, without what does nothing: whatever the boosts, the level after any filter then
+ * stays below what it is after the last (or below what came in), so that the chain needs no more headroom than the curve.
+ */
+function inOrder({ bands }: SteppedBank): readonly SteppedBand[] {
+  const boosts = ({ section }: SteppedBand) => Number(section.gainDb > 0);
+  return bands
+    .filter(({ section }) => section.gainDb !== 0)
+    .sort((a, b) => boosts(a) - boosts(b) || a.section.lnF - b.section.lnF);
 }
 
 function asFilter({ offered, frequency, gain, shape }: SteppedBand): RefitFilter {

@@ -1,8 +1,8 @@
 import { insideBox, offeredKind } from "./band-offer.ts";
 import { addInto, levelOf, nearestSections } from "./bank.ts";
 import { type FitTask, normal } from "./fit-task.ts";
-import { bestNeighbour } from "./neighbouring-steps.ts";
 import { settledSteps } from "./nearest-steps.ts";
+import { bestNeighbour } from "./neighbouring-steps.ts";
 import { placedSection } from "./placement.ts";
 import { fitSections } from "./section-fit.ts";
 import type { Section } from "./section-response.ts";
@@ -17,17 +17,28 @@ const JITTER = { lnF: 0.03, gain: 0.1, lnShape: 0.15 };
 const REPLACED = 0.15;
 const BEAM = 24;
 const LEAST_GAIN = 1e-9;
+/** Mean of the accepted worsening, as a part of the sum (Metropolis rule). */
+const TEMPERATURE = 0.01;
+/** What leaves more than this part too much before it is on the steps is not put there. */
+const HOPELESS = 0.03;
+/** Bands at one place are this far apart in half widths; and the spread of the logarithm of distances. */
+const LEAST_APART = 0.2;
+const SPREAD = 0.35;
 
 /**
- * Makes a stepped bank better: frees a few neighbouring bands, fits them to what the rest leaves, puts them on the nearest
- * steps, and keeps the result if it is better. Never makes it worse.
+ * Makes a stepped bank better: frees a few bands that overlap, fits them to what the rest leaves, puts them on the nearest
+ * steps, keeps the result if it is better (or now and then a little worse), and repeats. Never gives a worse bank.
  */
 export function searchedSteps(task: FitTask, start: SteppedBank, rounds: number): SteppedBank {
   let best = start;
+  let current = start;
   if (start.bands.length === 0) return best;
   for (let round = 0; round < rounds; round++) {
-    const trial = resettled(task, best);
-    if (trial !== undefined && trial.sumOfSquares < best.sumOfSquares * (1 - LEAST_GAIN)) best = trial;
+    const trial = resettled(task, current);
+    if (trial === undefined) continue;
+    const limit = 1 - TEMPERATURE * Math.log(1 - task.random());
+    if (trial.sumOfSquares < current.sumOfSquares * limit) current = trial;
+    if (trial.sumOfSquares < best.sumOfSquares * (1 - LEAST_GAIN)) best = trial;
   }
   return best;
 }
@@ -36,14 +47,28 @@ function resettled(task: FitTask, bank: SteppedBank): SteppedBank | undefined {
   const { random } = task;
   const size = bank.bands.length;
   const freed = Math.min(size, FEWEST_FREED + Math.floor(random() * (MOST_FREED - FEWEST_FREED + 1)));
-  const from = Math.floor(random() * (size - freed + 1));
-  const indices = byFrequency(bank).slice(from, from + freed);
+  const indices = overlapping(task, bank, freed);
   const base = residualWithout(task, bank, indices);
   const kept = indices.map((index) => jittered(task, bank.bands[index]!.section));
   const start = random() < REPLACED ? withOneReplaced(task, kept, base) : kept;
   const fitted = freelyFitted(task, start, base);
-  if (fitted.sumOfSquares > bank.sumOfSquares) return undefined;
+  if (fitted.sumOfSquares > bank.sumOfSquares * (1 + HOPELESS)) return undefined;
   return withRest(bank, indices, settledSteps(task, fitted.sections, base, BEAM));
+}
+
+/** A band and those that overlap with it most, with some chance: wide bands have neighbours far away. */
+function overlapping({ random }: FitTask, { bands }: SteppedBank, count: number): readonly number[] {
+  const center = bands[Math.floor(random() * bands.length)]!.section;
+  const distances = bands.map(({ section }) => {
+    const apart = Math.abs(section.lnF - center.lnF) / (halfWidth(section) + halfWidth(center));
+    return section === center ? -1 : (apart + LEAST_APART) * Math.exp(SPREAD * normal(random));
+  });
+  return [...bands.keys()].sort((a, b) => distances[a]! - distances[b]! || a - b).slice(0, count);
+}
+
+/** Half the bandwidth in ln f. */
+function halfWidth({ lnShape }: Section): number {
+  return Math.asinh(0.5 / Math.exp(lnShape));
 }
 
 function withOneReplaced(
