@@ -24,8 +24,6 @@ export {
   type LeastSquaresLimits,
   type LeastSquaresModel,
   type LeastSquaresResult,
-  type LeastSquaresWorkspace,
-  leastSquaresWorkspace,
   sumOfSquares,
 } from "./least-squares.ts";
 export { polynomialRoots, type Root } from "./polynomial-roots.ts";
