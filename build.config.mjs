@@ -10,8 +10,6 @@ rmSync("dist", { recursive: true, force: true });
 const entryPoints = [
   "src/index.ts",
   "src/acoustics/index.ts",
-  "cli/migrate/eq-worker.ts",
-  "cli/migrate/fleet-worker.ts",
   "cli/workers/worker.ts",
   "cli/main.ts",
   "cli/demo.ts",

@@ -7,16 +7,16 @@ import { readDocumentFile } from "../documents.ts";
 import { profileFrom } from "../profiles.ts";
 import { progress } from "../progress.ts";
 import { ownVersion } from "../version.ts";
-import { fitAll } from "./eq-workers.ts";
+import { spread } from "../workers/pool.ts";
+import { fitAll } from "./fit-all.ts";
 import { type FleetFolder, openFleetFolder } from "./fleet-folder.ts";
 import { type FleetState, fleetSummary, type ScreenResult } from "./fleet-summary.ts";
 import type { Failure, FleetGround, Settled, Settlement, Survey } from "./fleet-work.ts";
 import { writeOpenQuestions } from "./open-questions.ts";
-import { spread } from "./pool.ts";
 import type { MigrateOptions } from "./screen.ts";
 
 /** Fewer screens than this are done sooner than another worker is started. */
-const WORTH_WORKERS = 10;
+const WORTH_A_WORKER = 10;
 
 type ManyOptions = MigrateOptions & { readonly into: string };
 
@@ -90,11 +90,11 @@ async function surveyAll(
 ): Promise<readonly Survey[]> {
   const bar = progress(context, "Reading", files.length);
   const found = new Map<string, Survey>();
-  await spread<string, Survey>(files, {
-    worker: "fleet-worker",
-    ground,
-    worthWorkers: WORTH_WORKERS,
-    here: async () => (await import("./fleet-work.ts")).fleetWork(ground).survey,
+  await spread<"survey">({
+    task: "survey",
+    setup: ground,
+    inputs: files,
+    worthWorkers: Math.ceil(files.length / WORTH_A_WORKER),
     onResult: (survey, file) => {
       found.set(file, survey);
       bar.at(found.size);
@@ -160,11 +160,12 @@ async function settleAll(
   });
   const bar = progress(context, "Planning and proving", tasks.length);
   const settled = new Map<string, Settled>();
-  await spread<Settlement, Settled>(tasks, {
-    worker: "fleet-worker",
-    ground,
-    worthWorkers: WORTH_WORKERS,
-    here: async () => (await import("./fleet-work.ts")).fleetWork(ground).settle,
+  await spread<"settle">({
+    task: "settle",
+    setup: ground,
+    inputs: tasks,
+    worthWorkers: Math.ceil(tasks.length / WORTH_A_WORKER),
+    asDone: true,
     onResult: (result, { input }) => {
       if (result.kind === "failed") stopWhereNothingCanBeWritten(result.error);
       if (result.kind === "written") {

@@ -16,7 +16,7 @@ import { readConfigurationFile, readDocumentFile } from "../documents.ts";
 import { writeNew } from "../files.ts";
 import { profileFrom } from "../profiles.ts";
 import { progress } from "../progress.ts";
-import { fitAll } from "./eq-workers.ts";
+import { fitAll } from "./fit-all.ts";
 import { naming } from "./naming.ts";
 import { migrationOutcome } from "./outcome.ts";
 import {

@@ -39,14 +39,14 @@ export interface Spreading<N extends Name> {
   readonly inputs: readonly InputOf<N>[];
   /** At most so many threads besides this one are worth starting. */
   readonly worthWorkers: number;
-  /** In the order of the inputs, whatever is done first. */
-  readonly onResult: (result: ResultOf<N>) => void;
-  readonly onNote: (note: TaskNote) => void;
+  /** Called in this thread, in the order of the inputs whatever is done first, unless they may come as they are done. */
+  readonly onResult: (result: ResultOf<N>, input: InputOf<N>) => void;
+  readonly asDone?: boolean;
+  readonly onNote?: (note: TaskNote) => void;
 }
 
 /**
- * Does a task on many inputs, spread over the processor's cores; the results are equal and come in the same order however
- * they are spread.
+ * Does a task on many inputs, spread over the processor's cores; the results are equal however they are spread.
  *
  * @throws BoothkeepError whatever the task throws
  */
@@ -54,16 +54,16 @@ export async function spread<N extends Name>(
   spreading: Spreading<N>,
   file: URL | undefined = builtWorker(),
 ): Promise<void> {
-  const { task, setup, inputs, worthWorkers, onResult, onNote } = spreading;
+  const { task, setup, inputs, worthWorkers, onResult, onNote = () => {} } = spreading;
   const workers = Math.min(availableParallelism(), worthWorkers, inputs.length);
   if (file !== undefined && workers > 1) return inWorkers(spreading, { file, workers });
   const work = (await TASKS[task](setup as never, onNote)) as (input: InputOf<N>) => Promise<ResultOf<N>>;
-  for (const input of inputs) onResult(await work(input));
+  for (const input of inputs) onResult(await work(input), input);
 }
 
 /** Each worker gets the next input when it is done with one. */
 function inWorkers<N extends Name>(
-  { task, setup, inputs, onResult, onNote }: Spreading<N>,
+  { task, setup, inputs, onResult, asDone, onNote }: Spreading<N>,
   { file, workers }: { readonly file: URL; readonly workers: number },
 ): Promise<void> {
   return new Promise((done, failed) => {
@@ -74,12 +74,21 @@ function inWorkers<N extends Name>(
     const end = (): void => {
       for (const worker of pool) void worker.terminate();
     };
+    const fail = (error: unknown): void => {
+      end();
+      failed(error);
+    };
     const take = (index: number, result: ResultOf<N>): void => {
+      if (asDone === true) {
+        told += 1;
+        onResult(result, inputs[index] as InputOf<N>);
+        return;
+      }
       early.set(index, result);
       for (let first = early.get(told); early.has(told); first = early.get(told)) {
         early.delete(told);
+        onResult(first as ResultOf<N>, inputs[told] as InputOf<N>);
         told += 1;
-        onResult(first as ResultOf<N>);
       }
     };
     for (const worker of pool) {
@@ -88,22 +97,22 @@ function inWorkers<N extends Name>(
         next += 1;
       };
       worker.on("message", (message: FromWorker) => {
-        if (message.kind === "note") onNote(message.note);
+        if (message.kind === "note") onNote?.(message.note);
         else if (message.kind === "failure") {
-          end();
-          failed(new BoothkeepError(message.code, message.message, message.options));
+          fail(new BoothkeepError(message.code, message.message, message.options));
         } else {
           give();
-          take(message.index, message.result as ResultOf<N>);
+          try {
+            take(message.index, message.result as ResultOf<N>);
+          } catch (error) {
+            return fail(error);
+          }
           if (told < inputs.length) return;
           end();
           done();
         }
       });
-      worker.on("error", (error) => {
-        end();
-        failed(error);
-      });
+      worker.on("error", fail);
       give();
     }
   });

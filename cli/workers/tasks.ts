@@ -1,10 +1,12 @@
 import type { DriftPart } from "../../src/jobs/index.ts";
+import type { EqFit, EqTask } from "../../src/migrate/index.ts";
 import type { AuditedScreen } from "../../src/model/index.ts";
 import type { CensusCounts } from "../../src/standard/index.ts";
 import type { AuditChunk, AuditSetup } from "../fleet/audit-task.ts";
 import type { CensusSetup } from "../fleet/census-task.ts";
 import type { Chunk } from "../fleet/chunks.ts";
 import type { DriftSetup } from "../fleet/drift-task.ts";
+import type { FleetGround, Settled, Settlement, Survey } from "../migrate/fleet-work.ts";
 
 /** What a task says while it works. */
 export type TaskNote =
@@ -27,8 +29,17 @@ export const TASKS = {
   audit: async (setup, note) => (await import("../fleet/audit-task.ts")).auditTask(setup, note),
   drift: async (setup, note) => (await import("../fleet/drift-task.ts")).driftTask(setup, note),
   census: async (setup, note) => (await import("../fleet/census-task.ts")).censusTask(setup, note),
+  fit: async () => {
+    const { fitEqualizer } = await import("../../src/migrate/index.ts");
+    return async (task) => fitEqualizer(task);
+  },
+  survey: async (setup) => (await import("../migrate/fleet-work.ts")).fleetWork(setup).survey,
+  settle: async (setup) => (await import("../migrate/fleet-work.ts")).fleetWork(setup).settle,
 } as const satisfies {
   readonly audit: Task<AuditSetup, AuditChunk, readonly AuditedScreen[]>;
   readonly drift: Task<DriftSetup, Chunk, DriftPart>;
   readonly census: Task<CensusSetup, Chunk, CensusCounts>;
+  readonly fit: Task<undefined, EqTask, EqFit>;
+  readonly survey: Task<FleetGround, string, Survey>;
+  readonly settle: Task<FleetGround, Settlement, Settled>;
 };

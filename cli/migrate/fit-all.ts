@@ -1,8 +1,8 @@
 import type { EqFit, EqTask } from "../../src/migrate/index.ts";
-import { spread } from "./pool.ts";
+import { spread } from "../workers/pool.ts";
 
 /** Fewer tasks than this are done sooner than another worker is started. */
-const WORTH_WORKERS = 4;
+const WORTH_A_WORKER = 4;
 
 /**
  * Computes EQ fits, spread over the processor's cores; equal input gives equal fits however they are spread.
@@ -14,10 +14,12 @@ export function fitAll(
   onFit: (key: string, fit: EqFit) => void,
 ): Promise<void> {
   const keys = new Map([...tasks].map(([key, task]) => [task, key]));
-  return spread<EqTask, EqFit>([...tasks.values()], {
-    worker: "eq-worker",
-    worthWorkers: WORTH_WORKERS,
-    here: async () => (await import("../../src/migrate/index.ts")).fitEqualizer,
+  return spread<"fit">({
+    task: "fit",
+    setup: undefined,
+    inputs: [...tasks.values()],
+    worthWorkers: Math.ceil(tasks.size / WORTH_A_WORKER),
+    asDone: true,
     onResult: (fit, task) => onFit(keys.get(task)!, fit),
   });
 }
