@@ -1,6 +1,6 @@
 // Builds dist/: one bundle set with shared chunks (quick start-up, see DEVELOPERS.md "Start-up") and declarations.
 import { execFileSync } from "node:child_process";
-import { cpSync, existsSync, rmSync } from "node:fs";
+import { cpSync, existsSync, readdirSync, readFileSync, rmSync } from "node:fs";
 import { createRequire } from "node:module";
 import { dirname, join } from "node:path";
 import { build } from "esbuild";
@@ -28,9 +28,28 @@ const noChildProcesses = {
   },
 };
 
+/*
+ * A chunk holds the files that the same entry points reach, and every dynamic import is an entry point: the small files of
+ * cli/ would end up in a dozen chunks, each read by itself at every start. So whatever in cli/ is loaded later reaches all
+ * of them; when it is loaded, they are there already.
+ */
+const START_FILES = readdirSync("cli").filter(
+  (name) => name.endsWith(".ts") && !/^(main|demo|program)\.ts$/.test(name),
+);
+const oneStartChunk = {
+  name: "one-start-chunk",
+  setup({ onLoad }) {
+    onLoad({ filter: /[\\/]cli[\\/][a-z-]+[\\/][a-z-]+\.ts$/ }, ({ path }) => {
+      if (/[\\/]cli[\\/]commands[\\/]/.test(path)) return undefined;
+      const imports = START_FILES.map((name) => `import "../${name}";`).join(" ");
+      return { contents: `${imports} ${readFileSync(path, "utf8")}`, loader: "ts" };
+    });
+  },
+};
+
 await build({
   entryPoints,
-  plugins: [noChildProcesses],
+  plugins: [noChildProcesses, oneStartChunk],
   outdir: "dist",
   outbase: ".",
   bundle: true,
