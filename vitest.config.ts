@@ -6,5 +6,7 @@ export default defineConfig({
     testTimeout: 30_000,
     // Two worker processes: the suite must stay under two minutes on a two-core machine.
     maxWorkers: 2,
+    // Files of one worker share what they import: no test mocks a module or leaves anything behind.
+    isolate: false,
   },
 });

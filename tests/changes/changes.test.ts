@@ -11,9 +11,9 @@ import {
 } from "../../src/changes/index.ts";
 import type { BoothkeepError } from "../../src/errors/index.ts";
 import type { Configuration } from "../../src/model/index.ts";
+import { runs } from "../runs.ts";
 import { expectEqual } from "./expect-equal.ts";
 import { edit, withEdits } from "./random-edits.ts";
-import { runs } from "./runs.ts";
 import { asFound, asLeft, pairs, screens, small } from "./samples.ts";
 import { line, walk } from "./walk-oracle.ts";
 

@@ -3,9 +3,9 @@ import fastJsonPatch, { type Operation } from "fast-json-patch";
 import { describe, expect, it } from "vitest";
 import { jsonPatch } from "../../src/changes/index.ts";
 import type { Configuration } from "../../src/model/index.ts";
+import { runs } from "../runs.ts";
 import { expectEqual } from "./expect-equal.ts";
 import { edit, withEdits } from "./random-edits.ts";
-import { runs } from "./runs.ts";
 import { asFound, asLeft, screens, small } from "./samples.ts";
 
 /** Applied by a library that knows nothing of ours; `validate` makes it refuse what RFC 6902 forbids. */

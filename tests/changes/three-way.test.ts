@@ -2,9 +2,9 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { applyChanges, changesBetween, threeWay } from "../../src/changes/index.ts";
 import type { Configuration } from "../../src/model/index.ts";
+import { runs } from "../runs.ts";
 import { expectEqual } from "./expect-equal.ts";
 import { edit, withEdits } from "./random-edits.ts";
-import { runs } from "./runs.ts";
 import { asLeft, small } from "./samples.ts";
 
 function withGain(document: Configuration, id: string, gainDb: number): Configuration {

@@ -11,6 +11,7 @@ import {
   withoutLastAnswer,
 } from "../../src/commission/index.ts";
 import { readConfiguration, readDocument, type ScreenDescription } from "../../src/model/index.ts";
+import { runs } from "../runs.ts";
 import { loudspeakerData, profileNamed } from "./samples.ts";
 
 const profiles = ["gabbro-28", "gabbro-36", "whimbrel-32", "dunlin-16"].map(profileNamed);
@@ -88,7 +89,7 @@ describe("questions for a first configuration", () => {
         expect(findings.filter(({ severity }) => severity === "error")).toEqual([]);
         expect(readConfiguration(JSON.stringify(configuration)).document).toEqual(configuration);
       }),
-      { numRuns: process.env.BOOTHKEEP_LONG ? 3_000 : 120, endOnFailure: true },
+      { numRuns: runs(40), endOnFailure: true },
     );
   });
 

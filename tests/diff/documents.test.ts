@@ -9,8 +9,8 @@ import { validateComparison } from "../../src/model/generated/validators.js";
 import type { Comparison } from "../../src/model/index.ts";
 import { expectEqual } from "../changes/expect-equal.ts";
 import { edit, withEdits } from "../changes/random-edits.ts";
-import { runs } from "../changes/runs.ts";
 import { asFound, asLeft, screens, small } from "../changes/samples.ts";
+import { runs } from "../runs.ts";
 import { edited, item } from "./edited.ts";
 
 const schema = JSON.parse(

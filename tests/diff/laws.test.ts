@@ -4,8 +4,8 @@ import { compareConfigurations } from "../../src/diff/index.ts";
 import { SEVERITIES } from "../../src/findings/index.ts";
 import type { Comparison, Configuration } from "../../src/model/index.ts";
 import { edit, withEdits } from "../changes/random-edits.ts";
-import { runs } from "../changes/runs.ts";
 import { asFound, asLeft, pairs, screens, small } from "../changes/samples.ts";
+import { runs } from "../runs.ts";
 
 const edits = fc.array(edit, { minLength: 1, maxLength: 10 });
 

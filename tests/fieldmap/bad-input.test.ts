@@ -4,10 +4,11 @@ import { BoothkeepError } from "../../src/errors/index.ts";
 import { loadFieldMap, readExport, startFieldMap, writeExport } from "../../src/fieldmap/index.ts";
 import { readTree } from "../../src/fieldmap/sources/index.ts";
 import { type ExportSource, type MapRule, readDocument } from "../../src/model/index.ts";
+import { runs } from "../runs.ts";
 import { SAMPLE_EXPORTS } from "./sample-maps.ts";
 import { base, smallMap } from "./small-map.ts";
 
-const RUNS = process.env.BOOTHKEEP_LONG ? 300 : 12;
+const RUNS = runs(6);
 
 /** Pieces that break formats, hide in them, or swell. */
 const HOSTILE = [

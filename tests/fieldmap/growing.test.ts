@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { loadFieldMap, readExport, writeExport } from "../../src/fieldmap/index.ts";
 import type { Configuration, ExportSource, MapRule } from "../../src/model/index.ts";
+import { runs } from "../runs.ts";
 import { byKeys } from "./by-keys.ts";
 import { SAMPLE_EXPORTS } from "./sample-maps.ts";
 import { base, smallMap } from "./small-map.ts";
@@ -284,7 +285,7 @@ describe.each(SAMPLE_EXPORTS)("$name", ({ bytes, loaded, configuration }) => {
         const back = writeExport(configuration, written.bytes, loaded);
         expect(byKeys(readExport(back.bytes, loaded).configuration)).toEqual(byKeys(configuration));
       }),
-      { seed: 20261126, numRuns: process.env.BOOTHKEEP_LONG ? 100 : 4, endOnFailure: true },
+      { seed: 20261126, numRuns: runs(4), endOnFailure: true },
     );
   });
 });

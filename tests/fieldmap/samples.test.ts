@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { checkFieldMap, readExport, writeExport } from "../../src/fieldmap/index.ts";
 import { type Configuration, fieldAt, readDocument } from "../../src/model/index.ts";
 import { gridCount, gridValue, limitedNumbers } from "../../src/profile/index.ts";
+import { runs } from "../runs.ts";
 import { SAMPLE_EXPORTS } from "./sample-maps.ts";
 
 type Draft = { -readonly [K in keyof Configuration]: Configuration[K] };
@@ -69,7 +70,7 @@ describe.each(SAMPLE_EXPORTS)("$name", ({ bytes, loaded, configuration, profile 
         expect(written.changed.length).toBeLessThanOrEqual(differing);
         expect(linesThatDiffer(bytes, written.bytes)).toBeLessThanOrEqual(differing);
       }),
-      { seed: 20261125, numRuns: 8, endOnFailure: true },
+      { seed: 20261125, numRuns: runs(4), endOnFailure: true },
     );
   });
 

@@ -19,6 +19,7 @@ import {
 } from "../../src/logbook/index.ts";
 import { fileName } from "../../src/logbook/layout.ts";
 import { editedLine, wholeLine } from "../../src/logbook/records.ts";
+import { LONG, runs } from "../runs.ts";
 import { circumstances, configuration, NEW_LOGBOOK } from "./support/documents.ts";
 
 const VISITS = [
@@ -101,7 +102,7 @@ describe("a damaged logbook", () => {
     );
   });
 
-  const bits = process.env.BOOTHKEEP_LONG === "1" ? [0, 1, 2, 3, 4, 5, 6, 7] : undefined;
+  const bits = LONG ? [0, 1, 2, 3, 4, 5, 6, 7] : undefined;
   it.each(paths)(
     "shows every flipped byte of %s",
     (path) => {
@@ -124,7 +125,7 @@ describe("a damaged logbook", () => {
 
   it.each(paths)("shows %s cut at any length", (path) => {
     const whole = files.get(path)!;
-    const step = process.env.BOOTHKEEP_LONG === "1" ? 1 : 7;
+    const step = LONG ? 1 : 7;
     for (let length = 0; length < whole.length; length += step) {
       const where = `${path} cut at ${length}`;
       const { errors } = examine(withFile(path, whole.slice(0, length)), where);
@@ -235,7 +236,7 @@ describe("a damaged logbook", () => {
           expect(errors.length).toBeGreaterThan(0);
         },
       ),
-      { numRuns: process.env.BOOTHKEEP_LONG === "1" ? 5000 : 200 },
+      { numRuns: runs(200, 5000) },
     );
   });
 

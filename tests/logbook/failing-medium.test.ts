@@ -13,6 +13,7 @@ import {
   record,
   verifyLogbook,
 } from "../../src/logbook/index.ts";
+import { LONG } from "../runs.ts";
 import { circumstances, configuration, NEW_LOGBOOK } from "./support/documents.ts";
 import {
   CHANGING,
@@ -48,7 +49,7 @@ describe("a medium that fails", () => {
     }
   });
 
-  it.runIf(process.env.BOOTHKEEP_LONG === "1").each(CODES)(
+  it.runIf(LONG).each(CODES)(
     "at any writing operation with %s harms nothing",
     (code) => {
       for (let at = 1; at <= operations; at += 1)

@@ -19,6 +19,7 @@ import {
   verifyLogbook,
   withdraw,
 } from "../../src/logbook/index.ts";
+import { runs } from "../runs.ts";
 import { circumstances, configuration, NEW_LOGBOOK } from "./support/documents.ts";
 import { randomFrom } from "./support/random.ts";
 
@@ -101,7 +102,7 @@ describe("merge", () => {
         for (const laptop of laptops) mergeLogbook(laptop, forth);
         expect(laptops.map(sayings)).toEqual([sayings(forth), sayings(forth), sayings(forth)]);
       }),
-      { numRuns: process.env.BOOTHKEEP_LONG === "1" ? 1000 : 25 },
+      { numRuns: runs(25, 1000) },
     );
   });
 

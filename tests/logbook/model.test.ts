@@ -14,6 +14,7 @@ import {
   verifyLogbook,
   withdraw,
 } from "../../src/logbook/index.ts";
+import { runs } from "../runs.ts";
 import { circumstances, configuration, NEW_LOGBOOK } from "./support/documents.ts";
 
 /** A logbook as simple as can be: what was said, in a map. */
@@ -163,7 +164,7 @@ describe("a logbook", () => {
         for (const [minute, item] of operations.entries()) apply(sides, item, minute);
         for (const side of sides) expectSame(side);
       }),
-      { numRuns: process.env.BOOTHKEEP_LONG === "1" ? 10_000 : 100 },
+      { numRuns: runs(100, 10_000) },
     );
   }, 900_000);
 });

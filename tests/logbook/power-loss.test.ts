@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { LONG } from "../runs.ts";
 import { CrashStore, type Tearing } from "./support/crash-store.ts";
 import { CHANGING, countOperations, watchedStore } from "./support/faulty-store.ts";
 import { randomFrom } from "./support/random.ts";
@@ -44,7 +45,7 @@ describe("power loss", () => {
     }
   });
 
-  it.runIf(process.env.BOOTHKEEP_LONG === "1").each(tearings)(
+  it.runIf(LONG).each(tearings)(
     "at any operation and in eight ways harms nothing that was recorded: bytes not flushed are %s",
     (tearing) => {
       for (let seed = 1; seed <= 8; seed += 1) {

@@ -12,11 +12,11 @@ import {
   record,
   verifyLogbook,
 } from "../../src/logbook/index.ts";
+import { LONG } from "../runs.ts";
 import { buildChild, type ChildTask, runChild, startChild } from "./support/child-process.ts";
 import { circumstances, configuration, NEW_LOGBOOK } from "./support/documents.ts";
 import { openOrCreate } from "./support/scenario.ts";
 
-const LONG = process.env.BOOTHKEEP_LONG === "1";
 const root = mkdtempSync(join(tmpdir(), "processes-"));
 afterAll(() => rmSync(root, { recursive: true }));
 const child = buildChild(root);

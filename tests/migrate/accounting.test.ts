@@ -2,11 +2,11 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { leavesOf, planMigration } from "../../src/migrate/index.ts";
 import type { Configuration, UnitProfile } from "../../src/model/index.ts";
+import { runs } from "../runs.ts";
 import { configurations, oldProfiles, profiles } from "./arbitraries.ts";
 import { NO_FITS } from "./decide.ts";
 
-/** A quick run by default; BOOTHKEEP_RUNS=5000 tries thousands. */
-const RUNS = Number(process.env.BOOTHKEEP_RUNS ?? 80);
+const RUNS = runs(25, 1000);
 
 interface Case {
   readonly old: Configuration;

@@ -2,10 +2,11 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { type Plan, planMigration } from "../../src/migrate/index.ts";
 import { type Configuration, itemKey, type KeyedItem, type UnitProfile } from "../../src/model/index.ts";
+import { runs } from "../runs.ts";
 import { configurations, oldProfiles, profiles } from "./arbitraries.ts";
 import { NO_FITS } from "./decide.ts";
 
-const RUNS = Number(process.env.BOOTHKEEP_RUNS ?? 40);
+const RUNS = runs(12, 60);
 
 /** Lists whose order says nothing. Filters stand in processing order, ways from the lowest band up: these stay. */
 const FREE_LISTS = new Set([
@@ -157,7 +158,7 @@ describe("the order of lists", () => {
         const again = JSON.stringify(planMigration(structuredClone(old), { from, to, eqFits: NO_FITS }));
         expect(again).toBe(once);
       }),
-      { numRuns: 10 },
+      { numRuns: runs(4) },
     );
   });
 });

@@ -2,9 +2,10 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { type EqFits, leavesOf, planMigration } from "../../src/migrate/index.ts";
 import type { Configuration, DelayAbility, NumberGrid, UnitProfile } from "../../src/model/index.ts";
+import { runs } from "../runs.ts";
 import { configurations, oldProfiles } from "./arbitraries.ts";
 
-const RUNS = Number(process.env.BOOTHKEEP_RUNS ?? 40);
+const RUNS = runs(14, 150);
 
 /** Both units have the same equalizers here: filters go over as they are. */
 const COPIES: EqFits = {

@@ -1,10 +1,11 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { planMigration } from "../../src/migrate/index.ts";
+import { runs } from "../runs.ts";
 import { configurations, oldProfiles, profiles } from "./arbitraries.ts";
 import { dangling, decide, misfits, NO_FITS } from "./decide.ts";
 
-const RUNS = Number(process.env.BOOTHKEEP_RUNS ?? 80);
+const RUNS = runs(25, 300);
 
 const cases = fc.record({
   old: configurations,

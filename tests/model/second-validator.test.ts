@@ -4,6 +4,7 @@ import { type Schema, Validator } from "@cfworker/json-schema";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { inspectDocument } from "../../src/model/index.ts";
+import { runs } from "../runs.ts";
 import { mutations } from "./mutation.ts";
 
 /*
@@ -61,7 +62,7 @@ describe("a second validator", () => {
           expect(isValidHere(changed)).toBe(valid);
           verdicts[valid ? "valid" : "invalid"] += 1;
         }),
-        { seed: 20261125, numRuns: 250 },
+        { seed: 20261125, numRuns: runs(250) },
       );
       expect(Math.min(verdicts.valid, verdicts.invalid)).toBeGreaterThan(10);
     },

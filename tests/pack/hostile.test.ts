@@ -6,6 +6,7 @@ import { BoothkeepError } from "../../src/errors/index.ts";
 import { readPack, writePack } from "../../src/pack/index.ts";
 import { PACK_RULES, unzipBytes } from "../../src/pack/zip.ts";
 import { checkZipStructure } from "../../src/zip/index.ts";
+import { runs } from "../runs.ts";
 import { type HandMade, type HandMadeEnd, handMadeZip, packContent } from "./support.ts";
 
 const TWO: readonly HandMade[] = [
@@ -298,7 +299,7 @@ describe("reading any bytes", () => {
           }
         },
       ),
-      { numRuns: process.env.BOOTHKEEP_LONG === "1" ? 20_000 : 400 },
+      { numRuns: runs(400, 20_000) },
     );
   }, 600_000);
 

@@ -8,6 +8,7 @@ import type {
   Proof,
   SettingProof,
 } from "../../src/model/index.ts";
+import { runs } from "../runs.ts";
 import { changed, type Draft, feedsWith, item, large, pathsOf, proveSamples, small } from "./samples.ts";
 
 interface Fault {
@@ -670,7 +671,7 @@ describe("planted faults of any size above the tolerances", () => {
           const touched = pathsOf(proof).filter(({ verdict }) => verdict !== "equal");
           expect(new Set(touched.map((path) => path.feedId))).toEqual(new Set([feedId]));
         }),
-        { numRuns: process.env.BOOTHKEEP_LONG ? 500 : 25 },
+        { numRuns: runs(25) },
       );
     },
   );

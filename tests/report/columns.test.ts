@@ -2,7 +2,7 @@ import fc from "fast-check";
 import stringWidth from "string-width";
 import { describe, expect, it } from "vitest";
 import { pad, widthOf, wrapLines } from "../../src/report/render/columns.ts";
-import { runs } from "../changes/runs.ts";
+import { runs } from "../runs.ts";
 
 describe("widthOf", () => {
   // East_Asian_Width of UAX #11 (Unicode Standard Annex 11, EastAsianWidth.txt) and clusters of UAX #29.

@@ -9,6 +9,7 @@ import { entrySheet, renderText } from "../../src/report/index.ts";
 import { screens } from "../changes/samples.ts";
 import { schemaParts } from "../changes/schema-leaves.ts";
 import { configurations, oldProfiles } from "../migrate/arbitraries.ts";
+import { runs } from "../runs.ts";
 import { HOSTILE_TEXTS } from "./hostile.ts";
 import { frames, missing, tickables } from "./tickable.ts";
 
@@ -211,7 +212,7 @@ describe("the entry sheet", () => {
         const leaf = all[which]![pick % all[which]!.length]!;
         expectOnce(screens[which]!, profileOf(screens[which]!), leaf);
       }),
-      { numRuns: process.env.BOOTHKEEP_LONG ? 5_000 : 80, endOnFailure: true },
+      { numRuns: runs(30), endOnFailure: true },
     );
   });
 
@@ -229,7 +230,7 @@ describe("the entry sheet", () => {
         expect(widest).toBeLessThanOrEqual(80);
         expectOnce(configuration, profile, leaf);
       }),
-      { numRuns: process.env.BOOTHKEEP_LONG ? 5_000 : 80, endOnFailure: true },
+      { numRuns: runs(30), endOnFailure: true },
     );
   });
 

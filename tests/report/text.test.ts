@@ -3,7 +3,7 @@ import fc from "fast-check";
 import stringWidth from "string-width";
 import { describe, expect, it } from "vitest";
 import { type Block, renderText, type Table } from "../../src/report/index.ts";
-import { runs } from "../changes/runs.ts";
+import { runs } from "../runs.ts";
 
 const words = fc
   .array(fc.oneof(fc.string({ unit: "grapheme", maxLength: 30 }), fc.constant("−12.5 dB")), { maxLength: 8 })

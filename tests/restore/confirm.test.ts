@@ -5,6 +5,7 @@ import type { Configuration, NumberGrid } from "../../src/model/index.ts";
 import { gridValue, limitedNumbers } from "../../src/profile/index.ts";
 import { confirmReadBack } from "../../src/restore/index.ts";
 import { isWithinStep } from "../../src/restore/within-step.ts";
+import { runs } from "../runs.ts";
 import { asLeft, changed, profile } from "./documents.ts";
 
 const confirm = (readBack: Configuration, intended = asLeft) =>
@@ -173,7 +174,7 @@ describe("a read-back", () => {
           counts: { differing: 0, withinSteps: 1 },
         });
       }),
-      { numRuns: process.env.BOOTHKEEP_LONG ? 300 : 40 },
+      { numRuns: runs(40) },
     );
   });
 });

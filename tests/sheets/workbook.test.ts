@@ -8,8 +8,8 @@ import { describe, expect, it } from "vitest";
 import { readCsv, readWorkbook, type Sheet, writeWorkbook } from "../../src/sheets/index.ts";
 import { workbookParts } from "../../src/sheets/workbook-parts.ts";
 import { harmless } from "../../src/text/index.ts";
-import { runs } from "../changes/runs.ts";
 import { handMadeZip } from "../pack/support.ts";
+import { runs } from "../runs.ts";
 import { handMadeWorkbook } from "./hand-made-workbook.ts";
 
 const text = fc.oneof(

@@ -7,6 +7,7 @@ import {
   type StandardLine,
 } from "../../src/model/index.ts";
 import { validateConfiguration } from "../../src/rules/index.ts";
+import { runs } from "../runs.ts";
 import { expectAlignmentUntouched, profileOf, proposed } from "./fit-support.ts";
 import { mediumScreen, smallScreen } from "./support.ts";
 
@@ -16,7 +17,7 @@ import { mediumScreen, smallScreen } from "./support.ts";
  * fails.
  */
 
-const runs = process.env.BOOTHKEEP_LONG === undefined ? 12 : 200;
+const RUNS = runs(6, 100);
 
 const screens = fc.constantFrom(smallScreen, mediumScreen);
 
@@ -160,7 +161,7 @@ describe("laws of fitting", () => {
         );
         expect(errors).toEqual([]);
       }),
-      { numRuns: runs },
+      { numRuns: RUNS },
     );
   });
 
@@ -176,7 +177,7 @@ describe("laws of fitting", () => {
           }
         }
       }),
-      { numRuns: runs },
+      { numRuns: RUNS },
     );
   });
 
@@ -189,7 +190,7 @@ describe("laws of fitting", () => {
         expect(again.proposal.outcome).toBe("follows");
         expect(again.proposal.questions).toEqual([]);
       }),
-      { numRuns: runs },
+      { numRuns: RUNS },
     );
   });
 });

@@ -11,6 +11,7 @@ import {
   type Snapshot,
   unitSteps,
 } from "../../src/standard/index.ts";
+import { runs } from "../runs.ts";
 import { compiledOf, largeScreen, standardOf } from "./support.ts";
 
 /*
@@ -81,7 +82,7 @@ describe("laws of applying", () => {
         });
         expect(deviationsFrom(configuration, standard, asItIs)).toEqual([]);
       }),
-      { numRuns: 60 },
+      { numRuns: runs(30) },
     );
   });
 
@@ -93,7 +94,7 @@ describe("laws of applying", () => {
         expect(configuration).toBe(largeScreen);
         expect(steps.every(({ outcome }) => outcome === "kept")).toBe(true);
       }),
-      { numRuns: 60 },
+      { numRuns: runs(30) },
     );
   });
 
@@ -108,7 +109,7 @@ describe("laws of applying", () => {
         expect(go(go(largeScreen, first), other)).toEqual(go(go(largeScreen, other), first));
         expect(go(largeScreen, [...first, ...other])).toEqual(go(go(largeScreen, first), other));
       }),
-      { numRuns: 40 },
+      { numRuns: runs(20) },
     );
   });
 
@@ -122,7 +123,7 @@ describe("laws of applying", () => {
         expect(applyStandard(once, options).configuration).toEqual(once);
         expect(applyStandard(once, { standard, followed: standard }).configuration).toEqual(once);
       }),
-      { numRuns: 40 },
+      { numRuns: runs(20) },
     );
   });
 
@@ -143,7 +144,7 @@ describe("laws of applying", () => {
         expect(renames).toEqual([]);
         expect(largeScreen).toEqual(before);
       }),
-      { numRuns: 60 },
+      { numRuns: runs(30) },
     );
   });
 });

@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { threeWay, valueAt } from "../../src/changes/index.ts";
 import type { Configuration, StandardLine } from "../../src/model/index.ts";
 import { applyStandard, deviationsFrom, unitSteps } from "../../src/standard/index.ts";
+import { runs } from "../runs.ts";
 import { profileOf } from "./fit-support.ts";
 import { compiledOf, edited, largeScreen, mediumScreen, smallScreen } from "./support.ts";
 
@@ -12,7 +13,7 @@ import { compiledOf, edited, largeScreen, mediumScreen, smallScreen } from "./su
  * what the new version says the other. fast-check prints the seed of whatever fails.
  */
 
-const runs = process.env.BOOTHKEEP_LONG === undefined ? 40 : 400;
+const RUNS = runs(20, 200);
 
 /** Values on every unit's steps, few enough that both sides often choose the same. */
 const LEVELS = fc.constantFrom(-6, -4, -2, 0, 2);
@@ -110,7 +111,7 @@ describe("applying a standard, against the three-way comparison of whole documen
         );
         expect(configuration).toEqual(withValues(local, merged));
       }),
-      { numRuns: runs },
+      { numRuns: RUNS },
     );
   });
 
@@ -122,7 +123,7 @@ describe("applying a standard, against the three-way comparison of whole documen
         const local = withValues(base, own);
         expect(applyStandard(local, { standard: followed, followed }).configuration).toBe(local);
       }),
-      { numRuns: runs },
+      { numRuns: RUNS },
     );
   });
 
@@ -141,7 +142,7 @@ describe("applying a standard, against the three-way comparison of whole documen
         expect(third).toEqual(applyStandard(base, { standard: v3!, followed: v1! }).configuration);
         expect(third).toEqual(documents[2]);
       }),
-      { numRuns: runs },
+      { numRuns: RUNS },
     );
   });
 
@@ -160,7 +161,7 @@ describe("applying a standard, against the three-way comparison of whole documen
         expect(go(go(local, house), rest)).toEqual(both);
         expect(go(go(local, rest), house)).toEqual(both);
       }),
-      { numRuns: runs },
+      { numRuns: RUNS },
     );
   });
 
@@ -187,7 +188,7 @@ describe("applying a standard, against the three-way comparison of whole documen
         const kept = once.steps.filter(({ outcome }) => outcome === "kept").map(({ place }) => place);
         expect(left.sort()).toEqual(kept.sort());
       }),
-      { numRuns: runs },
+      { numRuns: RUNS },
     );
   });
 
@@ -206,7 +207,7 @@ describe("applying a standard, against the three-way comparison of whole documen
           }
         },
       ),
-      { numRuns: runs },
+      { numRuns: RUNS },
     );
   });
 });

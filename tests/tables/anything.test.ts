@@ -4,8 +4,8 @@ import { BoothkeepError } from "../../src/errors/index.ts";
 import { inspectDocument } from "../../src/model/index.ts";
 import { readCsv, type Sheet, type SheetCell } from "../../src/sheets/index.ts";
 import { readMeasurement, readPositions, takeMeasurement, takeTables } from "../../src/tables/index.ts";
-import { runs } from "../changes/runs.ts";
 import { asLeft, screens } from "../changes/samples.ts";
+import { runs } from "../runs.ts";
 import { looseTables, profileOf } from "./support.ts";
 
 /** What may stand in a cell, sensible or not. */
@@ -91,7 +91,7 @@ describe("whatever stands in tables", () => {
         }
         expect(({} as Record<string, unknown>).kind).toBeUndefined();
       }),
-      { numRuns: runs(60) },
+      { numRuns: runs(30) },
     );
   });
 
@@ -109,7 +109,7 @@ describe("whatever stands in tables", () => {
         expect(["read", "refused"]).toContain(readMeasurement(sheet, "x.csv", asLeft).kind);
         expect(["read", "refused"]).toContain(readPositions(sheet, "x.csv").kind);
       }),
-      { numRuns: runs(100) },
+      { numRuns: runs(40) },
     );
   });
 
@@ -142,7 +142,7 @@ describe("whatever stands in tables", () => {
           expect(error).toMatchObject({ code: "table.does-not-fit" });
         }
       }),
-      { numRuns: runs(100) },
+      { numRuns: runs(40) },
     );
   });
 });

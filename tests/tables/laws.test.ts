@@ -3,9 +3,9 @@ import { describe, expect, it } from "vitest";
 import { changesBetween } from "../../src/changes/index.ts";
 import type { Configuration } from "../../src/model/index.ts";
 import { expectEqual } from "../changes/expect-equal.ts";
-import { runs } from "../changes/runs.ts";
 import { screens } from "../changes/samples.ts";
 import { configurations as anyConfigurations } from "../migrate/arbitraries.ts";
+import { runs } from "../runs.ts";
 import { byWorkbook, csvFiles, type LooseTable, looseTables, taken } from "./support.ts";
 
 /** As a file holds them. */
@@ -77,7 +77,7 @@ describe("tables of a configuration", () => {
         expectEqual(back.configuration, configuration);
         expect(back.tables.reduce((sum, { cells }) => sum + cells, 0)).toBe(0);
       }),
-      { numRuns: runs(25) },
+      { numRuns: runs(10) },
     );
   });
 
@@ -87,7 +87,7 @@ describe("tables of a configuration", () => {
         const sheets = await byWorkbook(looseTables(configuration));
         expectEqual(taken(configuration, [{ file: "tables.xlsx", sheets }]).configuration, configuration);
       }),
-      { numRuns: runs(8) },
+      { numRuns: runs(4) },
     );
   });
 
@@ -114,7 +114,7 @@ describe("tables of a configuration", () => {
           wanted.sort(),
         );
       }),
-      { numRuns: runs(25) },
+      { numRuns: runs(10) },
     );
   });
 
@@ -127,7 +127,7 @@ describe("tables of a configuration", () => {
         expectEqual(taken(screen, csvFiles(looseTables(configuration))).configuration, configuration);
         expectEqual(taken(configuration, csvFiles(looseTables(screen))).configuration, screen);
       }),
-      { numRuns: runs(12) },
+      { numRuns: runs(5) },
     );
   });
 
@@ -142,7 +142,7 @@ describe("tables of a configuration", () => {
         const few = tables.flatMap((table) => onlyEdited(table, edited));
         if (few.length > 0) expectEqual(taken(screen, csvFiles(few)).configuration, whole);
       }),
-      { numRuns: runs(12) },
+      { numRuns: runs(5) },
     );
   });
 });
