@@ -38,7 +38,7 @@ ${PROFILES_HELP}`;
 export function addNew(program: Command, context: Context): void {
   program
     .command("new")
-    .summary("build a first configuration, by questions or from a description")
+    .summary("build a first configuration by questions or a description")
     .description("Builds a first configuration of a screen, by questions or from a short description.")
     .argument("[description]", "the screen in a few words; without it: questions")
     .option("--loudspeakers <file>", "loudspeaker data with the models (asked for where missing)")

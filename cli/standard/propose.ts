@@ -8,10 +8,12 @@ import type { Proposal, StandardDecisions } from "../../src/model/index.ts";
 import { compileStandard, isForScreen } from "../../src/standard/index.ts";
 import type { Context } from "../context.ts";
 import { readDocumentFile } from "../documents.ts";
+import { errorText } from "../error-text.ts";
 import { removeUnfinished, writeOnce } from "../files.ts";
 import { type FleetScreen, fleetPlaces } from "../fleet-screens.ts";
 import { findProfile } from "../profiles.ts";
 import { progress } from "../progress.ts";
+import { wrap } from "../wrap.ts";
 import { pretty, sayProposals, writePapers } from "./papers.ts";
 import { readStandard } from "./read-standard.ts";
 
@@ -34,15 +36,22 @@ export async function propose(
   const proposals: Proposal[] = [];
   const names = new Set<string>();
   const bar = progress(context, "Proposed", places.length);
+  const failures: BoothkeepError[] = [];
   for (const [index, { read, where }] of places.entries()) {
-    const screen = await read();
-    bar.at(index + 1, screen?.name);
-    if (screen === undefined || !isForScreen(round.standard.standard, screen.configuration)) continue;
-    if (names.has(screen.name)) throw twice(screen.name, where);
-    names.add(screen.name);
-    proposals.push(await proposalOf(screen, round, context));
+    try {
+      const screen = await read();
+      bar.at(index + 1, screen?.name);
+      if (screen === undefined || !isForScreen(round.standard.standard, screen.configuration)) continue;
+      if (names.has(screen.name)) throw twice(screen.name, where);
+      names.add(screen.name);
+      proposals.push(await proposalOf(screen, round, context));
+    } catch (error) {
+      if (!(error instanceof BoothkeepError) || !isOfOneScreen(error)) throw error;
+      failures.push(error.at({ file: where }));
+    }
   }
   bar.end();
+  if (failures.length > 0) return sayFailures(failures, proposals.length, context);
   if (proposals.length === 0) throw forNone(round.standard.standard, places.length, file);
   const written = await writePapers(proposals, round, context);
   sayUnusedAnswers(proposals, round, context);
@@ -117,6 +126,22 @@ async function proposalOf(screen: FleetScreen, round: Round, context: Context): 
   if (proposed !== undefined) writeOnce(`${base}.configuration.json`, pretty(proposed), context.cwd);
   writeOnce(file, pretty(proposal), context.cwd);
   return proposal;
+}
+
+/** Whether the other screens can go on: a disk that is full would come back from each of them. */
+function isOfOneScreen({ code }: BoothkeepError): boolean {
+  return code === "output.exists" || !code.startsWith("output.");
+}
+
+/**
+ * The proposals of the other screens are kept and taken up again. Papers wait until all are there, since a work list is
+ * never written over.
+ */
+function sayFailures(failures: readonly BoothkeepError[], proposed: number, context: Context): void {
+  for (const failure of failures) context.err(errorText(failure, context.columns));
+  const words = `${proposed} proposed, ${failures.length} could not be. Work lists are written when every screen is proposed: mend these or leave them out, then run the same command again.`;
+  context.err(wrap(words, context.columns));
+  context.exit(Math.max(...failures.map(({ exitCode }) => exitCode)));
 }
 
 /** A misspelt place would otherwise stay unnoticed. */

@@ -1,4 +1,13 @@
-import { cpSync, existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import {
+  cpSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
@@ -218,6 +227,26 @@ describe("boothkeep standard", () => {
     expect(code).toBe(2);
     expect(err).toContain("is for none of the 2 documents");
     expect(existsSync(join(cwd, "never"))).toBe(false);
+  });
+
+  it("goes on with the other screens when some cannot be read, tells all of these, and writes no work list yet", async () => {
+    mkdirSync(join(cwd, "some"));
+    cpSync(join(cwd, "screens/lantern-mill/screen-1.json"), join(cwd, "some/a.json"));
+    const broken = { ...read("screens/copper-heron/screen-1.json"), presets: "none" };
+    writeFileSync(join(cwd, "some/b.json"), JSON.stringify(broken));
+    writeFileSync(join(cwd, "some/c.json"), "{");
+    const args = ["standard", "propose", "house-71-1.0.0.json", "--out", "partly"];
+    const { code, err } = await run(...args, "some/b.json", "some/c.json", "some/a.json");
+    expect(code).toBe(2);
+    expect(err).toContain("file some/b.json");
+    expect(err).toContain("file some/c.json");
+    expect(err.replaceAll("\n", " ")).toContain("1 proposed, 2 could not be.");
+    expect(Math.max(...err.split("\n").map((line) => line.length))).toBeLessThanOrEqual(80);
+    const round = readdirSync(join(cwd, "partly"))[0]!;
+    expect(readdirSync(join(cwd, "partly", round))).toEqual(["lantern-mill"]);
+    const after = await run(...args, "some/a.json");
+    expect(after.code).toBe(0);
+    expect(readdirSync(join(cwd, "partly", round))).toContain("lantern-mill.work-list.html");
   });
 
   it("signs what it records, and records nothing with a key that is none", async () => {
