@@ -3,7 +3,8 @@ import { defineConfig } from "vitest/config";
 export default defineConfig({
   test: {
     include: ["tests/**/*.test.ts"],
-    testTimeout: 30_000,
+    // In the long run a law may be tried for minutes.
+    testTimeout: process.env.BOOTHKEEP_LONG === "1" ? 600_000 : 60_000,
     // Two worker processes: the suite must stay under two minutes on a two-core machine.
     maxWorkers: 2,
     // Files of one worker share what they import: no test mocks a module or leaves anything behind.

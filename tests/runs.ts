@@ -2,6 +2,6 @@
 export const LONG = process.env.BOOTHKEEP_LONG === "1";
 
 /** How often a law is tried: as said, and several times as often in the long run. */
-export function runs(often: number, long = 8 * often): number {
+export function runs(often: number, long = 4 * often): number {
   return LONG ? long : often;
 }

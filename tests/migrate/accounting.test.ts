@@ -6,7 +6,7 @@ import { runs } from "../runs.ts";
 import { configurations, oldProfiles, profiles } from "./arbitraries.ts";
 import { NO_FITS } from "./decide.ts";
 
-const RUNS = runs(25, 1000);
+const RUNS = runs(25, 400);
 
 interface Case {
   readonly old: Configuration;

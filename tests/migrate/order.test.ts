@@ -6,7 +6,7 @@ import { runs } from "../runs.ts";
 import { configurations, oldProfiles, profiles } from "./arbitraries.ts";
 import { NO_FITS } from "./decide.ts";
 
-const RUNS = runs(12, 60);
+const RUNS = runs(12, 30);
 
 /** Lists whose order says nothing. Filters stand in processing order, ways from the lowest band up: these stay. */
 const FREE_LISTS = new Set([

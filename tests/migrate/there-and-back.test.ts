@@ -5,7 +5,7 @@ import type { Configuration, DelayAbility, NumberGrid, UnitProfile } from "../..
 import { runs } from "../runs.ts";
 import { configurations, oldProfiles } from "./arbitraries.ts";
 
-const RUNS = runs(14, 150);
+const RUNS = runs(14, 60);
 
 /** Both units have the same equalizers here: filters go over as they are. */
 const COPIES: EqFits = {

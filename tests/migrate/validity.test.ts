@@ -5,7 +5,7 @@ import { runs } from "../runs.ts";
 import { configurations, oldProfiles, profiles } from "./arbitraries.ts";
 import { dangling, decide, misfits, NO_FITS } from "./decide.ts";
 
-const RUNS = runs(25, 300);
+const RUNS = runs(25, 100);
 
 const cases = fc.record({
   old: configurations,

@@ -17,7 +17,7 @@ import { mediumScreen, smallScreen } from "./support.ts";
  * fails.
  */
 
-const RUNS = runs(6, 100);
+const RUNS = runs(6, 40);
 
 const screens = fc.constantFrom(smallScreen, mediumScreen);
 

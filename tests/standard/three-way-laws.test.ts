@@ -13,7 +13,7 @@ import { compiledOf, edited, largeScreen, mediumScreen, smallScreen } from "./su
  * what the new version says the other. fast-check prints the seed of whatever fails.
  */
 
-const RUNS = runs(20, 200);
+const RUNS = runs(20, 100);
 
 /** Values on every unit's steps, few enough that both sides often choose the same. */
 const LEVELS = fc.constantFrom(-6, -4, -2, 0, 2);
