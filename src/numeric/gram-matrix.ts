@@ -1,6 +1,7 @@
 /**
  * The products of columns with each other and with a vector: JᵀJ (lower triangle) and Jᵀr, for normal equations.
- * Works in blocks of two by two columns, which halves the reads; this is the hottest loop of a refit.
+ * Works in blocks of three by three columns, which reads a third of what single products would; this is the hottest
+ * loop of a refit.
  *
  * @param columns column-major values, column c at c·rows
  * @param chosen the columns that take part, in this order
@@ -13,33 +14,55 @@ export function gramMatrix(
   gram: Float64Array,
 ): void {
   const n = chosen.length;
-  for (let a = 0; a < n; a += 2) {
+  const last = n - 1;
+  for (let a = 0; a < n; a += 3) {
+    // Past the end the last column is done again.
+    const a1 = Math.min(a + 1, last);
+    const a2 = Math.min(a + 2, last);
     const x0 = chosen[a]! * rows;
-    const pairedRow = a + 1 < n;
-    const x1 = pairedRow ? chosen[a + 1]! * rows : x0;
-    for (let b = 0; b <= a; b += 2) {
+    const x1 = chosen[a1]! * rows;
+    const x2 = chosen[a2]! * rows;
+    for (let b = 0; b <= a; b += 3) {
+      const b1 = Math.min(b + 1, last);
+      const b2 = Math.min(b + 2, last);
       const y0 = chosen[b]! * rows;
-      const y1 = b + 1 < n ? chosen[b + 1]! * rows : y0;
+      const y1 = chosen[b1]! * rows;
+      const y2 = chosen[b2]! * rows;
       let s00 = 0;
       let s01 = 0;
+      let s02 = 0;
       let s10 = 0;
       let s11 = 0;
+      let s12 = 0;
+      let s20 = 0;
+      let s21 = 0;
+      let s22 = 0;
       for (let i = 0; i < rows; i++) {
         const u = columns[x0 + i]!;
         const v = columns[x1 + i]!;
+        const w = columns[x2 + i]!;
         const p = columns[y0 + i]!;
         const q = columns[y1 + i]!;
+        const r = columns[y2 + i]!;
         s00 += u * p;
         s01 += u * q;
+        s02 += u * r;
         s10 += v * p;
         s11 += v * q;
+        s12 += v * r;
+        s20 += w * p;
+        s21 += w * q;
+        s22 += w * r;
       }
       gram[a * n + b] = s00;
-      if (b + 1 < n) gram[a * n + b + 1] = s01;
-      if (pairedRow) {
-        gram[(a + 1) * n + b] = s10;
-        if (b + 1 < n) gram[(a + 1) * n + b + 1] = s11;
-      }
+      gram[a * n + b1] = s01;
+      gram[a * n + b2] = s02;
+      gram[a1 * n + b] = s10;
+      gram[a1 * n + b1] = s11;
+      gram[a1 * n + b2] = s12;
+      gram[a2 * n + b] = s20;
+      gram[a2 * n + b1] = s21;
+      gram[a2 * n + b2] = s22;
     }
   }
 }

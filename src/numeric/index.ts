@@ -24,6 +24,8 @@ export {
   type LeastSquaresLimits,
   type LeastSquaresModel,
   type LeastSquaresResult,
+  type LeastSquaresWorkspace,
+  leastSquaresWorkspace,
   sumOfSquares,
 } from "./least-squares.ts";
 export { polynomialRoots, type Root } from "./polynomial-roots.ts";

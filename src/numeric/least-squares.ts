@@ -33,6 +33,29 @@ export interface LeastSquaresResult {
   readonly iterations: number;
 }
 
+/** What a fit computes in. May be used again and again, by one fit at a time. */
+export interface LeastSquaresWorkspace {
+  readonly columns: Float64Array;
+  readonly gram: Float64Array;
+  readonly damped: Float64Array;
+  readonly gradient: Float64Array;
+  readonly step: Float64Array;
+  readonly trial: Float64Array;
+  readonly trialResidual: Float64Array;
+}
+
+export function leastSquaresWorkspace(rows: number, parameters: number): LeastSquaresWorkspace {
+  return {
+    columns: new Float64Array(parameters * rows),
+    gram: new Float64Array(parameters * parameters),
+    damped: new Float64Array(parameters * parameters),
+    gradient: new Float64Array(parameters),
+    step: new Float64Array(parameters),
+    trial: new Float64Array(parameters),
+    trialResidual: new Float64Array(rows),
+  };
+}
+
 const FIRST_DAMPING = 1e-3;
 const LEAST_DAMPING = 1e-9;
 const MOST_ATTEMPTS = 6;
@@ -51,15 +74,10 @@ export function boundedLeastSquares(
   residual: Float64Array,
   limits: LeastSquaresLimits,
   budget: LeastSquaresBudget,
+  workspace: LeastSquaresWorkspace = leastSquaresWorkspace(model.rows, model.parameters),
 ): LeastSquaresResult {
   const { rows, parameters } = model;
-  const columns = new Float64Array(parameters * rows);
-  const gram = new Float64Array(parameters * parameters);
-  const damped = new Float64Array(parameters * parameters);
-  const gradient = new Float64Array(parameters);
-  const step = new Float64Array(parameters);
-  const trial = new Float64Array(parameters);
-  const trialResidual = new Float64Array(rows);
+  const { columns, gram, damped, gradient, step, trial, trialResidual } = workspace;
 
   for (let j = 0; j < parameters; j++) p[j] = clamp(p[j]!, limits.lower[j]!, limits.upper[j]!);
   model.residual(p, residual);

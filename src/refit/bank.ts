@@ -36,26 +36,18 @@ export function polishedBank(task: FitTask, { sections }: Bank): Bank {
   return fittedBank(task, sections, 20, FINAL_STOP);
 }
 
-export interface LocalChange {
-  readonly remove?: number;
-  readonly add?: Section;
-  /** So many neighbours of the change are fitted with it; everything else stays. */
-  readonly neighbours: number;
-  readonly maxIterations: number;
-}
-
-/** The bank after one section is removed or added, with only its surroundings fitted again. */
-export function changedLocally(task: FitTask, bank: Bank, change: LocalChange): Bank {
-  const center = change.add ?? bank.sections[change.remove!]!;
-  const near = nearestSections(bank.sections, center.lnF, change.neighbours, change.remove);
-  const base = bank.residual.slice();
-  const lift = (index: number) => addInto(base, levelOf(task, bank.sections[index]!), -1);
-  if (change.remove !== undefined) lift(change.remove);
-  near.forEach(lift);
-  const free = near.map((index) => bank.sections[index]!);
-  if (change.add !== undefined) free.push(change.add);
-  const rest = bank.sections.filter((_, index) => index !== change.remove && !near.includes(index));
-  const { maxIterations } = change;
+/** The bank after one section is removed and its nearest neighbours are fitted again; everything else stays. */
+export function withoutSection(
+  task: FitTask,
+  { sections, residual }: Bank,
+  away: number,
+  { neighbours, maxIterations }: { readonly neighbours: number; readonly maxIterations: number },
+): Bank {
+  const near = nearestSections(sections, sections[away]!.lnF, neighbours, away);
+  const base = residual.slice();
+  for (const index of [away, ...near]) addInto(base, levelOf(task, sections[index]!), -1);
+  const free = near.map((index) => sections[index]!);
+  const rest = sections.filter((_, index) => index !== away && !near.includes(index));
   return fitOver(task, free, base, rest, { maxIterations, relativeDecrease: SEARCH_STOP });
 }
 
@@ -66,8 +58,7 @@ function fitOver(
   rest: readonly Section[],
   budget: { readonly maxIterations: number; readonly relativeDecrease: number },
 ): Bank {
-  const fitted = fitSections(task.axis, free, boxesOf(task.offer, free), base, budget);
-  task.count.iterations += fitted.iterations;
+  const fitted = fitSections(task, free, boxesOf(task.offer, free), base, budget);
   return {
     sections: [...rest, ...fitted.sections],
     residual: fitted.residual,

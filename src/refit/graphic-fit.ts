@@ -42,7 +42,7 @@ export function fitGraphic(axis: ResponseAxis, base: Float64Array, bands: FixedB
     gainDb: limits,
     lnShape: [lnShape, lnShape] as const,
   }));
-  const free = fitSections(axis, flat, boxes, base, FREE_FIT);
+  const free = fitSections({ axis }, flat, boxes, base, FREE_FIT);
   const rounded = free.sections.map(({ gainDb }) => gain.nearest(gainDb));
   return { ...descended(axis, base, { flat, gain }, rounded), iterations: free.iterations };
 }

@@ -2,31 +2,26 @@ import { defaultGraphicQ, graphicCentersHz } from "../acoustics/index.ts";
 import type { FilterAbility, GraphicAbility } from "../model/index.ts";
 import { bandOffer } from "./band-offer.ts";
 import { copyOf } from "./copy.ts";
+import { EFFORTS, type Effort } from "./effort.ts";
 import type { Refit, RefitFilter, RefitOptions, RefitSource, RefitTarget } from "./equalizer.ts";
 import { BELOW_BAND_HZ, equalizerLevelsDb, refitError, refitFrequenciesHz } from "./error.ts";
-import { type FitTask, fitTask } from "./fit-task.ts";
+import { fitTask } from "./fit-task.ts";
+import { fits } from "./fits.ts";
 import { fitGraphic } from "./graphic-fit.ts";
-import { type Effort, ladder } from "./ladder.ts";
 import { parameterGrid } from "./parameter-grid.ts";
-import { type ResponseAxis, responseAxis, type Section } from "./section-response.ts";
+import { type ResponseAxis, responseAxis } from "./section-response.ts";
 import { sourceSections } from "./source-sections.ts";
 import type { SteppedBand, SteppedBank } from "./stepped-bank.ts";
 
-const EFFORTS: Readonly<Record<"quick" | "thorough", Effort>> = {
-  thorough: {
-    freeRounds: (bands) => Math.ceil(1.5 * bands),
-    steppedRounds: (bands) => (bands < 3 ? 4 : 2 * bands),
-  },
-  quick: {
-    freeRounds: (bands) => Math.ceil(bands / 4),
-    steppedRounds: (bands) => Math.ceil(bands / 2),
-  },
-};
-
 const DEFAULT_TOLERANCE = { rmsDb: 0.05, maxDb: 0.2 };
-/** Boosts may go this far beyond the curve's own maximum: strong boosts beside strong cuts cost headroom. */
-const BOOST_ABOVE_CURVE_DB = 3;
+/**
+ * A band may boost this far beyond the curve's own maximum. The order of the filters keeps the headroom (see `inOrder`); the
+ * cap keeps boosts and cuts from working against each other by more than a factor of two in amplitude.
+ */
+const BOOST_ABOVE_CURVE_DB = 6;
 const SEED = 1;
+/** A fit without steps may leave so many times the tolerated sum of squares and still be worth a closer look. */
+const WORTH_TRYING = 1.5;
 
 /**
  * Finds settings of another unit's equalizer with nearly the same response. In this order: the same settings where the
@@ -69,11 +64,14 @@ export function refitEqualizer(source: RefitSource, target: RefitTarget, options
   const searchedHz = [...below, ...frequenciesHz];
   const weights = searchedHz.map((_, k) => (k < below.length ? weightBelow40Hz : 1));
   const axis = responseAxis(searchedHz, weights, target.sampleRateHz);
-  const search = { source, target, axis, effort: EFFORTS[effort], reaches, judged };
+  const search = { source, target, axis, effort: EFFORTS[effort], tolerance, reaches, judged };
   const curveDb = equalizerLevelsDb(source, searchedHz);
   const candidates = [copied, ...refits(search, curveDb)].filter((refit) => refit !== undefined);
-  const good = candidates.find(reaches);
-  return good ?? candidates.reduce((best, refit) => (refit.rmsDb < best.rmsDb ? refit : best));
+  return candidates.find(reaches) ?? leastError(candidates);
+}
+
+function leastError(refits: readonly Refit[]): Refit {
+  return refits.reduce((best, refit) => (refit.rmsDb < best.rmsDb ? refit : best));
 }
 
 interface Search {
@@ -81,6 +79,7 @@ interface Search {
   readonly target: RefitTarget;
   readonly axis: ResponseAxis;
   readonly effort: Effort;
+  readonly tolerance: { readonly rmsDb: number; readonly maxDb: number };
   readonly reaches: (refit: Refit) => boolean;
   readonly judged: (found: Omit<Refit, "rmsDb" | "maxDb" | "maxAtHz">) => Refit;
 }
@@ -106,34 +105,35 @@ function* refits(search: Search, wantedDb: Float64Array): Generator<Refit> {
 }
 
 function byFilters(
-  { source, target, axis, effort, reaches }: Search,
+  { source, target, axis, effort, reaches, tolerance }: Search,
   ability: FilterAbility,
   curveDb: Float64Array,
   toRefit: (filters: readonly RefitFilter[]) => Refit,
 ): Refit {
   const offer = bandOffer(ability, target.sampleRateHz, Math.max(0, ...curveDb) + BOOST_ABOVE_CURVE_DB);
   if (offer.length === 0) return toRefit([]);
-  const task = fitTask(axis, curveDb, offer, SEED);
-  let best: Refit | undefined;
-  for (const rung of rungs(task, sourceSections(source, offer), effort, ability.bands)) {
-    const refit = toRefit(rung.bands.map(asFilter));
-    if (best === undefined || refit.rmsDb < best.rmsDb) best = refit;
-    if (reaches(refit)) return refit;
-  }
-  return best!;
-}
+  const found = fits(fitTask(axis, curveDb, offer, SEED), sourceSections(source, offer));
+  const refit = (bands: number, how: Effort) => toRefit(inOrder(found.stepped(bands, how)).map(asFilter));
+  const worthTrying = (bands: number) =>
+    found.estimate(bands) <= WORTH_TRYING * tolerance.rmsDb ** 2 * axis.rows;
 
-function* rungs(
-  task: FitTask,
-  start: readonly Section[],
-  effort: Effort,
-  most: number,
-): Generator<SteppedBank> {
-  let size = 0;
-  for (const rung of ladder(task, start, effort)) {
-    yield rung;
-    if (size++ === most) return;
+  // Quick fits find how many bands it takes; the long search is for that number, or one fewer where that may do.
+  let bands = 0;
+  const tried: Refit[] = [];
+  for (; bands < ability.bands; bands++) {
+    if (!worthTrying(bands)) continue;
+    const quick = refit(bands, EFFORTS.quick);
+    tried.push(quick);
+    if (reaches(quick)) break;
   }
+  if (bands > 0 && worthTrying(bands - 1)) {
+    const fewer = refit(bands - 1, effort);
+    if (reaches(fewer)) return fewer;
+    tried.push(fewer);
+  }
+  tried.push(refit(bands, effort));
+  const good = tried.filter(reaches);
+  return leastError(good.length > 0 ? good : tried);
 }
 
 function byGraphic(axis: ResponseAxis, ability: GraphicAbility, bare: Float64Array) {
@@ -141,6 +141,17 @@ function byGraphic(axis: ResponseAxis, ability: GraphicAbility, bare: Float64Arr
   const gain = parameterGrid(gainDb, { logarithmic: false });
   const { gains, residual } = fitGraphic(axis, bare, { centersHz: graphicCentersHz(layout), q, gain });
   return { graphic: { layout, gainsDb: gains.map((index) => gain.value(index)) }, residual };
+}
+
+/**
+ * Cuts before boosts, each by frequency, without what does nothing: whatever the boosts, the level after any filter then
+ * stays below what it is after the last (or below what came in), so that the chain needs no more headroom than the curve.
+ */
+function inOrder({ bands }: SteppedBank): readonly SteppedBand[] {
+  const boosts = ({ section }: SteppedBand) => Number(section.gainDb > 0);
+  return bands
+    .filter(({ section }) => section.gainDb !== 0)
+    .sort((a, b) => boosts(a) - boosts(b) || a.section.lnF - b.section.lnF);
 }
 
 function asFilter({ offered, frequency, gain, shape }: SteppedBand): RefitFilter {

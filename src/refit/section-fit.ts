@@ -1,11 +1,10 @@
-import { boundedLeastSquares, type LeastSquaresBudget, type LeastSquaresModel } from "../numeric/index.ts";
 import {
-  multiplyPower,
-  powerToScaledDb,
-  type ResponseAxis,
-  type Section,
-  sectionDerivatives,
-} from "./section-response.ts";
+  boundedLeastSquares,
+  type LeastSquaresBudget,
+  type LeastSquaresModel,
+  type LeastSquaresWorkspace,
+} from "../numeric/index.ts";
+import { addedLevels, type ResponseAxis, type Section, sectionDerivatives } from "./section-response.ts";
 
 /** The limits of a section's parameters; equal limits hold a parameter. */
 export interface SectionBox {
@@ -22,6 +21,12 @@ export interface FittedSections {
   readonly iterations: number;
 }
 
+/** Where a fit takes place, and what it may compute in. */
+export interface FitPlace {
+  readonly axis: ResponseAxis;
+  readonly workspace?: (parameters: number) => LeastSquaresWorkspace;
+}
+
 /** Largest change in one iteration: an octave, 4 dB, a factor of 2. */
 const MAX_STEP = [0.7, 4, 0.7] as const;
 
@@ -32,7 +37,7 @@ const MAX_STEP = [0.7, 4, 0.7] as const;
  * @param base the scaled residual without these sections
  */
 export function fitSections(
-  axis: ResponseAxis,
+  { axis, workspace }: FitPlace,
   sections: readonly Section[],
   boxes: readonly SectionBox[],
   base: Float64Array,
@@ -62,10 +67,12 @@ export function fitSections(
     rows: axis.rows,
     parameters,
     residual(values, out) {
-      out.fill(1);
-      for (let s = 0; s < sections.length; s++) multiplyPower(axis, at(values, s), out);
-      powerToScaledDb(axis, out);
-      for (let i = 0; i < out.length; i++) out[i]! += base[i]!;
+      addedLevels(
+        axis,
+        sections.map((_, s) => at(values, s)),
+        base,
+        out,
+      );
     },
     jacobian(values, columns) {
       for (let s = 0; s < sections.length; s++) {
@@ -74,7 +81,8 @@ export function fitSections(
     },
   };
   const residual = new Float64Array(axis.rows);
-  const result = boundedLeastSquares(model, p, residual, { lower, upper, maxStep }, budget);
+  const limits = { lower, upper, maxStep };
+  const result = boundedLeastSquares(model, p, residual, limits, budget, workspace?.(parameters));
   return {
     sections: sections.map((_, s) => at(p, s)),
     residual,

@@ -32,6 +32,8 @@ export interface ResponseAxis {
   readonly tangentSquaredInverse: Float64Array;
   /** √weight. */
   readonly scale: Float64Array;
+  /** Two arrays to compute in. */
+  readonly scratch: readonly [Float64Array, Float64Array];
 }
 
 const DB_PER_NEPER = 10 / Math.LN10;
@@ -51,22 +53,24 @@ export function responseAxis(
     tangentSquared,
     tangentSquaredInverse: tangentSquared.map((t) => 1 / t),
     scale: Float64Array.from(frequenciesHz, (_, i) => Math.sqrt(weights?.[i] ?? 1)),
+    scratch: [new Float64Array(tangentSquared.length), new Float64Array(tangentSquared.length)],
   };
 }
 
-/** power[i] *= |H|² of the section. */
-export function multiplyPower(axis: ResponseAxis, section: Section, power: Float64Array): void {
+/** over[i]/under[i] *= |H|² of the section: one division a cascade, not one a section. */
+function multiplyPower(axis: ResponseAxis, section: Section, over: Float64Array, under: Float64Array): void {
   const { tangentSquared, tangentSquaredInverse, rows } = axis;
   const corner = cornerTangentSquared(axis, section.lnF);
   const a2 = Math.exp(2 * LN_A_PER_DB * section.gainDb);
   const perQ2 = inverseQSquared(section, Math.sqrt(a2));
   if (section.kind === "peaking") {
-    const a = a2 * perQ2;
-    const b = perQ2 / a2;
+    const a = a2 * perQ2 - 2;
+    const b = perQ2 / a2 - 2;
     const perCorner = 1 / corner;
     for (let i = 0; i < rows; i++) {
-      const x = tangentSquared[i]! * perCorner + tangentSquaredInverse[i]! * corner - 2;
-      power[i]! *= (x + a) / (x + b);
+      const x = tangentSquared[i]! * perCorner + tangentSquaredInverse[i]! * corner;
+      over[i]! *= x + a;
+      under[i]! *= x + b;
     }
     return;
   }
@@ -77,21 +81,37 @@ export function multiplyPower(axis: ResponseAxis, section: Section, power: Float
   for (let i = 0; i < rows; i++) {
     const v = table[i]! * toV;
     const c = A * v * perQ2;
-    power[i]! *= (a2 * ((A - v) * (A - v) + c)) / ((1 - A * v) * (1 - A * v) + c);
+    over[i]! *= a2 * ((A - v) * (A - v) + c);
+    under[i]! *= (1 - A * v) * (1 - A * v) + c;
   }
 }
 
-/** values[i] = √weight · 10·lg(values[i]). */
-export function powerToScaledDb(axis: ResponseAxis, values: Float64Array): void {
+/** So many sections at a time keep over and under far from the largest number there is. */
+const SECTIONS_AT_A_TIME = 20;
+
+/** out[i] = base[i] + √weight · the level in dB of all sections. */
+export function addedLevels(
+  axis: ResponseAxis,
+  sections: readonly Section[],
+  base: Float64Array,
+  out: Float64Array,
+): void {
   const { scale, rows } = axis;
-  for (let i = 0; i < rows; i++) values[i] = Math.log(values[i]!) * DB_PER_NEPER * scale[i]!;
+  const [over, under] = axis.scratch;
+  out.set(base);
+  for (let from = 0; from < sections.length; from += SECTIONS_AT_A_TIME) {
+    const to = Math.min(from + SECTIONS_AT_A_TIME, sections.length);
+    over.fill(1);
+    under.fill(1);
+    for (let s = from; s < to; s++) multiplyPower(axis, sections[s]!, over, under);
+    for (let i = 0; i < rows; i++) out[i]! += Math.log(over[i]! / under[i]!) * DB_PER_NEPER * scale[i]!;
+  }
 }
 
 /** The scaled response of one section in dB. */
 export function sectionLevel(axis: ResponseAxis, section: Section): Float64Array {
-  const level = new Float64Array(axis.rows).fill(1);
-  multiplyPower(axis, section, level);
-  powerToScaledDb(axis, level);
+  const level = new Float64Array(axis.rows);
+  addedLevels(axis, [section], level, level);
   return level;
 }
 

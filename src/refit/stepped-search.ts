@@ -1,31 +1,44 @@
 import { insideBox, offeredKind } from "./band-offer.ts";
-import { nearestSections } from "./bank.ts";
+import { addInto, levelOf, nearestSections } from "./bank.ts";
 import { type FitTask, normal } from "./fit-task.ts";
+import { settledSteps } from "./nearest-steps.ts";
 import { bestNeighbour } from "./neighbouring-steps.ts";
 import { placedSection } from "./placement.ts";
 import { fitSections } from "./section-fit.ts";
 import type { Section } from "./section-response.ts";
-import { residualWithout, roundedInStages, type SteppedBank, steppedBank } from "./stepped-bank.ts";
+import { residualWithout, type SteppedBank } from "./stepped-bank.ts";
 
 const FEWEST_FREED = 2;
-const MOST_FREED = 3;
-const FREED_FIT = { maxIterations: 8, relativeDecrease: 1e-5 };
+const MOST_FREED = 5;
+const FREED_FIT = { maxIterations: 8, relativeDecrease: 1e-4 };
 /** Spread of the start around the present values: ln f, part of the gain, ln shape. */
 const JITTER = { lnF: 0.03, gain: 0.1, lnShape: 0.15 };
-/** A rounded trial within this factor of the best sum is worth a search of the neighbouring steps. */
-const PROMISING = 1.5;
+/** Share of rounds that put one of the freed bands where something is left over. */
+const REPLACED = 0.15;
+const BEAM = 24;
 const LEAST_GAIN = 1e-9;
+/** Mean of the accepted worsening, as a part of the sum (Metropolis rule). */
+const TEMPERATURE = 0.01;
+/** What leaves more than this part too much before it is on the steps is not put there. */
+const HOPELESS = 0.03;
+/** Bands at one place are this far apart in half widths; and the spread of the logarithm of distances. */
+const LEAST_APART = 0.2;
+const SPREAD = 0.35;
 
 /**
- * Makes a stepped bank better: frees two to four neighbouring bands, fits them to what the rest leaves, rounds them in
- * stages, searches the steps around, and keeps the result if it is better. Never makes it worse.
+ * Makes a stepped bank better: frees a few bands that overlap, fits them to what the rest leaves, puts them on the nearest
+ * steps, keeps the result if it is better (or now and then a little worse), and repeats. Never gives a worse bank.
  */
 export function searchedSteps(task: FitTask, start: SteppedBank, rounds: number): SteppedBank {
   let best = start;
+  let current = start;
   if (start.bands.length === 0) return best;
   for (let round = 0; round < rounds; round++) {
-    const trial = resettled(task, best);
-    if (trial !== undefined && trial.sumOfSquares < best.sumOfSquares * (1 - LEAST_GAIN)) best = trial;
+    const trial = resettled(task, current);
+    if (trial === undefined) continue;
+    const limit = 1 - TEMPERATURE * Math.log(1 - task.random());
+    if (trial.sumOfSquares < current.sumOfSquares * limit) current = trial;
+    if (trial.sumOfSquares < best.sumOfSquares * (1 - LEAST_GAIN)) best = trial;
   }
   return best;
 }
@@ -33,27 +46,51 @@ export function searchedSteps(task: FitTask, start: SteppedBank, rounds: number)
 function resettled(task: FitTask, bank: SteppedBank): SteppedBank | undefined {
   const { random } = task;
   const size = bank.bands.length;
-  const wanted = FEWEST_FREED + Math.floor(random() * (MOST_FREED - FEWEST_FREED + 1));
-  const freed = Math.min(size, wanted);
-  const byFrequency = [...bank.bands.keys()].sort(
-    (a, b) => bank.bands[a]!.section.lnF - bank.bands[b]!.section.lnF || a - b,
-  );
-  const from = Math.floor(random() * (size - freed + 1));
-  const indices = byFrequency.slice(from, from + freed);
+  const freed = Math.min(size, FEWEST_FREED + Math.floor(random() * (MOST_FREED - FEWEST_FREED + 1)));
+  const indices = overlapping(task, bank, freed);
   const base = residualWithout(task, bank, indices);
-  const start = indices.map((index) => jittered(task, bank.bands[index]!.section));
+  const kept = indices.map((index) => jittered(task, bank.bands[index]!.section));
+  const start = random() < REPLACED ? withOneReplaced(task, kept, base) : kept;
   const fitted = freelyFitted(task, start, base);
-  if (fitted.sumOfSquares > bank.sumOfSquares) return undefined;
+  if (fitted.sumOfSquares > bank.sumOfSquares * (1 + HOPELESS)) return undefined;
+  return withRest(bank, indices, settledSteps(task, fitted.sections, base, BEAM));
+}
 
-  const rest = bank.bands.filter((_, index) => !indices.includes(index));
-  let trial = steppedBank(task, roundedInStages(task, fitted.sections, base), base, rest);
-  if (trial.sumOfSquares > bank.sumOfSquares * PROMISING) return trial;
-  const width = Math.min(3, freed);
-  for (let first = rest.length; first + width <= size; first++) {
-    const window = Array.from({ length: width }, (_, w) => first + w);
-    trial = bestNeighbour(task, trial, window) ?? trial;
-  }
-  return trial;
+/** A band and those that overlap with it most, with some chance: wide bands have neighbours far away. */
+function overlapping({ random }: FitTask, { bands }: SteppedBank, count: number): readonly number[] {
+  const center = bands[Math.floor(random() * bands.length)]!.section;
+  const distances = bands.map(({ section }) => {
+    const apart = Math.abs(section.lnF - center.lnF) / (halfWidth(section) + halfWidth(center));
+    return section === center ? -1 : (apart + LEAST_APART) * Math.exp(SPREAD * normal(random));
+  });
+  return [...bands.keys()].sort((a, b) => distances[a]! - distances[b]! || a - b).slice(0, count);
+}
+
+/** Half the bandwidth in ln f. */
+function halfWidth({ lnShape }: Section): number {
+  return Math.asinh(0.5 / Math.exp(lnShape));
+}
+
+function withOneReplaced(
+  task: FitTask,
+  sections: readonly Section[],
+  base: Float64Array,
+): readonly Section[] {
+  const away = Math.floor(task.random() * sections.length);
+  const rest = sections.filter((_, index) => index !== away);
+  const left = base.slice();
+  for (const section of rest) addInto(left, levelOf(task, section), 1);
+  return [...rest, placedSection(task, left)];
+}
+
+/** The bank with some of its bands exchanged for others that were settled over the rest of it. */
+function withRest(bank: SteppedBank, exchanged: readonly number[], settled: SteppedBank): SteppedBank {
+  const rest = bank.bands.filter((_, index) => !exchanged.includes(index));
+  return { ...settled, bands: [...rest, ...settled.bands] };
+}
+
+function byFrequency({ bands }: SteppedBank): readonly number[] {
+  return [...bands.keys()].sort((a, b) => bands[a]!.section.lnF - bands[b]!.section.lnF || a - b);
 }
 
 function jittered({ offer, random }: FitTask, section: Section): Section {
@@ -72,14 +109,12 @@ function freelyFitted(
   base: Float64Array,
 ): ReturnType<typeof fitSections> {
   const boxes = sections.map((section) => offeredKind(task.offer, section).box);
-  const fitted = fitSections(task.axis, sections, boxes, base, FREED_FIT);
-  task.count.iterations += fitted.iterations;
-  return fitted;
+  return fitSections(task, sections, boxes, base, FREED_FIT);
 }
 
-const PLACES_TRIED = 4;
+const PLACES_TRIED = 8;
 
-/** The bank with the most useful of some new bands, its two neighbours settled again with it. */
+/** The bank with the most useful of some new bands, its neighbours settled again with it. */
 export function extendedSteps(task: FitTask, bank: SteppedBank): SteppedBank {
   let best: SteppedBank | undefined;
   for (let place = 0; place < PLACES_TRIED; place++) {
@@ -87,14 +122,26 @@ export function extendedSteps(task: FitTask, bank: SteppedBank): SteppedBank {
     const near = nearestSections(
       bank.bands.map(({ section }) => section),
       add.lnF,
-      2,
+      1 + Math.floor(3 * task.random()),
     );
     const base = residualWithout(task, bank, near);
     const start = [...near.map((index) => bank.bands[index]!.section), add];
     const fitted = freelyFitted(task, start, base);
-    const rest = bank.bands.filter((_, index) => !near.includes(index));
-    const trial = steppedBank(task, roundedInStages(task, fitted.sections, base), base, rest);
+    const trial = withRest(bank, near, settledSteps(task, fitted.sections, base, BEAM));
     if (best === undefined || trial.sumOfSquares < best.sumOfSquares) best = trial;
   }
   return best!;
+}
+
+const WINDOW = 3;
+
+/** The bank after every group of neighbouring bands has been moved by single steps as long as that helps. */
+export function descendedSteps(task: FitTask, start: SteppedBank): SteppedBank {
+  let best = start;
+  const width = Math.min(WINDOW, start.bands.length);
+  for (let from = 0; width > 0 && from + width <= best.bands.length; from++) {
+    const window = byFrequency(best).slice(from, from + width);
+    best = bestNeighbour(task, best, window) ?? best;
+  }
+  return best;
 }
