@@ -29,10 +29,11 @@ export interface RefitOptions {
   /** With how little error fewer bands will do. @defaultValue rms 0.05 dB and at most 0.2 dB anywhere */
   readonly tolerance?: { readonly rmsDb: number; readonly maxDb: number };
   /**
-   * Weight of 20 to 40 Hz in the search, against 1 from 40 Hz to 16 kHz. A small one keeps filters from doing below the
-   * compared band what nobody asked for; the errors told are those of the compared band. @defaultValue 0
+   * Weight of 20 to 40 Hz and of 16 to 20 kHz in the search, against 1 between. A small one keeps filters from doing
+   * outside the compared band what nobody asked for, and with the level above it the phase below; the errors told are
+   * those of the compared band. @defaultValue 0
    */
-  readonly weightBelow40Hz?: number;
+  readonly weightOutside?: number;
 }
 
 /** An equalizer with nearly the same response. */

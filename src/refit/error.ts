@@ -14,12 +14,31 @@ const LAST = 96;
 /** Points nearer to half the sample rate than this part of it are left out. */
 const HIGHEST_PART_OF_NYQUIST = 0.9;
 
+/** 20 Hz and 20 kHz, the ends of what is heard, in the same steps. */
+const FIRST_HEARD = -135;
+const LAST_HEARD = 103;
+
 /** The frequencies in Hz at which two units are compared: 40 Hz to 16 kHz in 1/24 octaves, as far as both go. */
 export function refitFrequenciesHz(sampleRatesHz: readonly number[]): readonly number[] {
+  return stepsHz(FIRST, LAST, sampleRatesHz);
+}
+
+/** The frequencies in Hz below and above those, from 20 Hz and up to 20 kHz. */
+export function outsideFrequenciesHz(sampleRatesHz: readonly number[]): {
+  readonly below: readonly number[];
+  readonly above: readonly number[];
+} {
+  return {
+    below: stepsHz(FIRST_HEARD, FIRST - 1, sampleRatesHz),
+    above: stepsHz(LAST + 1, LAST_HEARD, sampleRatesHz),
+  };
+}
+
+function stepsHz(first: number, last: number, sampleRatesHz: readonly number[]): readonly number[] {
   const highestHz = (HIGHEST_PART_OF_NYQUIST * Math.min(...sampleRatesHz)) / 2;
   return Array.from(
-    { length: LAST - FIRST + 1 },
-    (_, k) => 1000 * 2 ** ((FIRST + k) / POINTS_PER_OCTAVE),
+    { length: last - first + 1 },
+    (_, k) => 1000 * 2 ** ((first + k) / POINTS_PER_OCTAVE),
   ).filter((frequencyHz) => frequencyHz <= highestHz);
 }
 
@@ -34,12 +53,6 @@ export function equalizerLevelsDb(
   ];
   return magnitudeDb(cascadeResponse(sections, frequencyAxis(sampleRateHz, frequenciesHz)));
 }
-
-/** 20 Hz to 40 Hz in the same steps. */
-export const BELOW_BAND_HZ: readonly number[] = Array.from(
-  { length: POINTS_PER_OCTAVE },
-  (_, k) => 1000 * 2 ** ((FIRST - POINTS_PER_OCTAVE + k) / POINTS_PER_OCTAVE),
-);
 
 export interface RefitError {
   readonly rmsDb: number;

@@ -4,7 +4,7 @@ import { bandOffer } from "./band-offer.ts";
 import { copyOf } from "./copy.ts";
 import { EFFORTS, type Effort } from "./effort.ts";
 import type { Refit, RefitFilter, RefitOptions, RefitSource, RefitTarget } from "./equalizer.ts";
-import { BELOW_BAND_HZ, equalizerLevelsDb, refitError, refitFrequenciesHz } from "./error.ts";
+import { equalizerLevelsDb, outsideFrequenciesHz, refitError, refitFrequenciesHz } from "./error.ts";
 import { fitTask } from "./fit-task.ts";
 import { fits } from "./fits.ts";
 import { fitGraphic } from "./graphic-fit.ts";
@@ -40,8 +40,9 @@ const WORTH_TRYING = 1.5;
  * refit.rmsDb; // error in dB
  */
 export function refitEqualizer(source: RefitSource, target: RefitTarget, options: RefitOptions = {}): Refit {
-  const { effort = "thorough", tolerance = DEFAULT_TOLERANCE, weightBelow40Hz = 0 } = options;
-  const frequenciesHz = refitFrequenciesHz([source.sampleRateHz, target.sampleRateHz]);
+  const { effort = "thorough", tolerance = DEFAULT_TOLERANCE, weightOutside = 0 } = options;
+  const sampleRatesHz = [source.sampleRateHz, target.sampleRateHz];
+  const frequenciesHz = refitFrequenciesHz(sampleRatesHz);
   const wantedDb = equalizerLevelsDb(source, frequenciesHz);
   const judged = (found: Omit<Refit, "rmsDb" | "maxDb" | "maxAtHz">): Refit => ({
     ...found,
@@ -60,9 +61,13 @@ export function refitEqualizer(source: RefitSource, target: RefitTarget, options
         });
   if (copied !== undefined && (copied.method === "copied" || reaches(copied))) return copied;
 
-  const below = weightBelow40Hz > 0 ? BELOW_BAND_HZ : [];
-  const searchedHz = [...below, ...frequenciesHz];
-  const weights = searchedHz.map((_, k) => (k < below.length ? weightBelow40Hz : 1));
+  const { below, above } = weightOutside > 0 ? outsideFrequenciesHz(sampleRatesHz) : { below: [], above: [] };
+  const searchedHz = [...below, ...frequenciesHz, ...above];
+  const weights = [
+    ...below.map(() => weightOutside),
+    ...frequenciesHz.map(() => 1),
+    ...above.map(() => weightOutside),
+  ];
   const axis = responseAxis(searchedHz, weights, target.sampleRateHz);
   const search = { source, target, axis, effort: EFFORTS[effort], tolerance, reaches, judged };
   const curveDb = equalizerLevelsDb(source, searchedHz);

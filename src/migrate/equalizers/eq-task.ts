@@ -21,12 +21,15 @@ export interface EqTask {
 /** What a task came to. */
 export type EqFit = Refit;
 
-/** Nobody tunes a hall by ear below 40 Hz, but a filter must not do there what nobody asked for. */
-const WEIGHT_BELOW_40_HZ = 0.1;
+/**
+ * Nobody tunes a hall by ear below 40 Hz or above 16 kHz, but a filter must not do there what nobody asked for; besides, a
+ * shelf above 16 kHz turns the phase at 8 kHz.
+ */
+const WEIGHT_OUTSIDE = 0.1;
 
 /** Does a task; equal tasks give equal fits, wherever and whenever. */
 export function fitEqualizer({ source, target, effort }: EqTask): EqFit {
-  return refitEqualizer(source, target, { effort, weightBelow40Hz: WEIGHT_BELOW_40_HZ });
+  return refitEqualizer(source, target, { effort, weightOutside: WEIGHT_OUTSIDE });
 }
 
 /** Results that are there already, and the way to get others. Equal tasks give equal fits, wherever they are computed. */
