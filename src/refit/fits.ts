@@ -20,7 +20,7 @@ export interface Fits {
 /** Where a fit without steps with one band fewer leaves less than this part, more bands only mend what the steps cost. */
 const ONLY_THE_STEPS = 0.25;
 /** The part of the rounds that mending takes. */
-const MENDING_ROUNDS = 1 / 2;
+const MENDING_ROUNDS = 1 / 4;
 /** Where a fit without steps leaves less than this part, a start from fewer bands on the steps is worth a try. */
 const MOSTLY_THE_STEPS = 0.5;
 /** A sum per row, in dB², that is no error any more. */
@@ -70,7 +70,8 @@ export function fits(task: FitTask, source: readonly Section[]): Fits {
       return best([below, descendedSteps(own, searchedSteps(own, extended, MENDING_ROUNDS * rounds))]);
     }
     const candidates = [atOnce, ...relocated(own, first, effort)];
-    if (bands > 1 && first.sumOfSquares < MOSTLY_THE_STEPS * best(candidates).sumOfSquares) {
+    const mostlyTheSteps = first.sumOfSquares < MOSTLY_THE_STEPS * best(candidates).sumOfSquares;
+    if (bands > 1 && effort.startsFromFewer && mostlyTheSteps) {
       candidates.push(extendedSteps(own, stepped(bands - 1, EFFORTS.quick)));
     }
     return descendedSteps(own, tournament(own, candidates, rounds));
