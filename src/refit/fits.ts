@@ -1,7 +1,7 @@
 import { seededRandom } from "../numeric/index.ts";
 import { type Bank, emptyBank, fittedBank, polishedBank } from "./bank.ts";
 import { extendedBank, relocatedBanks } from "./bank-search.ts";
-import { EFFORTS, type Effort } from "./effort.ts";
+import { EFFORTS, type Effort, roundsFor } from "./effort.ts";
 import { coarseTask, type FitTask } from "./fit-task.ts";
 import { nearestSteps, settledSteps } from "./nearest-steps.ts";
 import { eliminated } from "./pruning.ts";
@@ -63,7 +63,7 @@ export function fits(task: FitTask, source: readonly Section[]): Fits {
     const own: FitTask = { ...task, random: seededRandom(-bands) };
     const first = start(bands);
     const atOnce = settledSteps(own, polishedBank(task, first).sections, task.bare, WIDE_BEAM);
-    const rounds = effort.resettlingsPerBand * bands;
+    const rounds = roundsFor(bands, effort.resettlingsPerBand);
     if (bands > 1 && start(bands - 1).sumOfSquares < ONLY_THE_STEPS * atOnce.sumOfSquares) {
       const below = stepped(bands - 1, effort);
       const extended = best([extendedSteps(own, below), atOnce]);
@@ -80,7 +80,7 @@ export function fits(task: FitTask, source: readonly Section[]): Fits {
   function relocated(own: FitTask, first: Bank, effort: Effort): readonly SteppedBank[] {
     if (first.sumOfSquares < NOTHING * task.axis.rows) return [];
     const from = fittedBank(coarse, first.sections, 15);
-    const rounds = effort.relocationsPerBand * first.sections.length;
+    const rounds = roundsFor(first.sections.length, effort.relocationsPerBand);
     return relocatedBanks({ ...coarse, random: own.random }, from, rounds, effort.kept)
       .map((bank) => fittedBank(task, bank.sections, 8, 1e-4))
       .map((bank) => nearestSteps(own, bank.sections, task.bare, NARROW_BEAM));
