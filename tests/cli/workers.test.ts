@@ -5,10 +5,12 @@ import { pathToFileURL } from "node:url";
 import { build } from "esbuild";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { chunked } from "../../cli/fleet/chunks.ts";
+import type { Survey } from "../../cli/migrate/fleet-work.ts";
 import { spread } from "../../cli/workers/pool.ts";
 import type { TaskNote } from "../../cli/workers/tasks.ts";
 import { FLEET_PROFILE, makeFleet } from "../../samples/generate/fleet.ts";
 import standard from "../../samples/standards/house-71-1.0.0.json" with { type: "json" };
+import { BoothkeepError } from "../../src/errors/index.ts";
 import { type Drift, DriftJob, screensToAudit } from "../../src/jobs/index.ts";
 import {
   createLogbook,
@@ -17,7 +19,7 @@ import {
   openLogbook,
   record,
 } from "../../src/logbook/index.ts";
-import type { AuditedScreen, Standard } from "../../src/model/index.ts";
+import type { AuditedScreen, Standard, UnitProfile } from "../../src/model/index.ts";
 import { Census, compileStandard } from "../../src/standard/index.ts";
 
 const root = join(import.meta.dirname, "..", "..");
@@ -149,5 +151,45 @@ describe("work spread over threads", () => {
         worker,
       ),
     ).rejects.toMatchObject({ name: "BoothkeepError", code: "logbook.not-found", next: expect.any(String) });
+  });
+});
+
+describe("results that may come as they are done", () => {
+  const files = Array.from({ length: 12 }, (_none, index) => `missing-${index}.json`);
+  const setup = {
+    cwd: folder,
+    version: "0.0.0",
+    to: FLEET_PROFILE as unknown as UnitProfile,
+    into: "into",
+    sheets: undefined,
+    from: undefined,
+    profiles: undefined,
+    decisions: undefined,
+    classes: undefined,
+    recommended: false,
+    records: [],
+  };
+  const surveyed = (onResult: (survey: Survey, file: string) => void) =>
+    spread<"survey">(
+      { task: "survey", setup, inputs: files, worthWorkers: 2, asDone: true, onResult },
+      worker,
+    );
+
+  it("come once for each input, with the input that they are for", async () => {
+    const told: string[] = [];
+    await surveyed((survey, file) => {
+      expect(survey).toMatchObject({ kind: "failed", file, error: { code: "input.not-found" } });
+      told.push(file);
+    });
+    expect(told.toSorted()).toEqual(files.toSorted());
+  });
+
+  it("end everything when one cannot be kept, and the reason comes through", async () => {
+    const full = new BoothkeepError("output.no-space", "The disk is full.", { next: "Make room." });
+    await expect(
+      surveyed(() => {
+        throw full;
+      }),
+    ).rejects.toBe(full);
   });
 });
