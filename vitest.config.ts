@@ -3,6 +3,7 @@ import { defineConfig } from "vitest/config";
 export default defineConfig({
   test: {
     include: ["tests/**/*.test.ts"],
+    setupFiles: ["tests/seed.ts"],
     // In the long run a law may be tried for minutes.
     testTimeout: process.env.BOOTHKEEP_LONG === "1" ? 600_000 : 60_000,
     // The suite must stay under two minutes on a two-core machine; a third worker works while others wait for a process.

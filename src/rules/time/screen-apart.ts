@@ -23,9 +23,20 @@ export const screenApart = screenRule({
     const [first, ...others] = [...firstArrivals(arrivalsOf(context), "screen")].sort(
       (a, b) => a.arrivalMs - b.arrivalMs,
     );
-    for (const { label, channelIndex, arrivalMs } of others) {
+    const late = others.filter(({ arrivalMs }) => arrivalMs - first!.arrivalMs > maxMs);
+    // Where all others are late, the one that comes before them is the odd one out.
+    if (late.length > 1 && late.length === others.length) {
+      const [next] = late;
+      const earlyMs = next!.arrivalMs - first!.arrivalMs;
+      yield {
+        path: ["channels", first!.channelIndex, "delayMs"],
+        words: `${CHANNELS[first!.label].name} arrives ${printMs(earlyMs, 1)} before the other screen channels at the reference seat.`,
+        numbers: { earlyMs, channel: first!.label, nextChannel: next!.label },
+      };
+      return;
+    }
+    for (const { label, channelIndex, arrivalMs } of late) {
       const lateMs = arrivalMs - first!.arrivalMs;
-      if (lateMs <= maxMs) continue;
       yield {
         path: ["channels", channelIndex, "delayMs"],
         words: `${CHANNELS[label].name} arrives ${printMs(lateMs, 1)} after ${CHANNELS[first!.label].name} at the reference seat.`,
