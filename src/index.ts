@@ -464,6 +464,7 @@ export {
   gridValue,
   holdsForFirmware,
   type LimitedNumber,
+  labelCharactersInWords,
   labelPattern,
   limitedNumbers,
   unitAcoustics,

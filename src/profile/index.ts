@@ -10,6 +10,7 @@ export {
 } from "./abilities.ts";
 export { DELAY_TOLERANCE_MS, delayGridMs } from "./delay.ts";
 export { faderGrid, faderLevelDb, faderMarkAt } from "./fader.ts";
+export { labelCharactersInWords } from "./label-characters.ts";
 export { type LimitedNumber, limitedNumbers } from "./limited-numbers.ts";
 export {
   GRID_TOLERANCE,

@@ -1,6 +1,6 @@
 import { BoothkeepError } from "../../errors/index.ts";
 import type { Configuration, Question } from "../../model/index.ts";
-import { labelPattern } from "../../profile/index.ts";
+import { labelCharactersInWords, labelPattern } from "../../profile/index.ts";
 import { type LabelLimits, labelFits, shortLabel } from "../shorten.ts";
 import { ask, outcomeOf, type Step, type StepContext, type StepItem, type Verdict } from "../step.ts";
 import { place } from "../words.ts";
@@ -113,7 +113,7 @@ function questionOf(
   return {
     id: `labels/${list.name.split("/").at(-1)}`,
     place: place(list.name, list.things),
-    words: `${unfit.length === 1 ? "One of the" : `${unfit.length} of the`} ${list.things} ${unfit.length === 1 ? "does" : "do"} not fit (at most ${limits.maxLength} characters of ${charactersOf(limits)}). Are the proposals right?`,
+    words: `${unfit.length === 1 ? "One of the" : `${unfit.length} of the`} ${list.things} ${unfit.length === 1 ? "does" : "do"} not fit (at most ${limits.maxLength} characters; ${labelCharactersInWords(limits.pattern)}). Are the proposals right?`,
     options: [
       {
         id: "as-proposed",
@@ -128,10 +128,6 @@ function questionOf(
 }
 
 /** "A-Z0-9 ./-": the set of characters, where the pattern says no more than that. */
-function charactersOf({ pattern }: LabelLimits): string {
-  return /^\^\[([^\]]*)\]\*\$$/.exec(pattern.source)?.[1] ?? pattern.source;
-}
-
 function itemOf(
   { address, label, now }: { readonly address: string; readonly label: string; readonly now: string },
   verdict: Verdict | undefined,

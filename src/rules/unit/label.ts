@@ -1,5 +1,5 @@
 import type { Configuration, DocumentPath } from "../../model/index.ts";
-import { labelPattern } from "../../profile/index.ts";
+import { labelCharactersInWords, labelPattern } from "../../profile/index.ts";
 import { set } from "../edits.ts";
 import { screenRule } from "../rule.ts";
 
@@ -28,7 +28,11 @@ export const label = screenRule({
           numbers: { length, maxLength },
         };
       } else if (pattern !== undefined && !pattern.test(text)) {
-        yield { path, words: `'${text}' holds characters that the unit cannot show.`, numbers: { text } };
+        yield {
+          path,
+          words: `'${text}' holds characters that the unit cannot show; it shows ${labelCharactersInWords(pattern)}.`,
+          numbers: { text },
+        };
       }
     }
   },
