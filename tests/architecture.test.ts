@@ -153,6 +153,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     "src/migrate",
     "src/model",
     "src/profile",
+    "src/rules",
     "src/text",
     "src/units",
   ],

@@ -41,7 +41,7 @@ serves all screens; a star stands for any text ("fitting/presets/*/slot"), and
 "screens": ["lantern-mill/*"] limits an answer to some. The same command goes
 on where it was stopped. Nothing counts as done before 'standard confirm'.
 
-Exit codes: 0 everything proposed, 1 something refused, 2 wrong use or
+Exit codes: 0 everything proposed, 2 wrong use or
 unreadable input, 3 a damaged logbook, 4 decisions are missing.
 
   boothkeep standard propose house-71.json logbook --out roll-out

@@ -64,7 +64,6 @@ export async function sayProposals(
     for (const file of written) if (!isMany || !lists.includes(file)) context.out(`Written: ${file}`);
     if (has("open")) context.out("Next: fill in decisions.json and give it with --decisions.");
   }
-  if (has("refused")) context.exit(EXIT_CODE.found);
   if (has("open")) context.exit(EXIT_CODE.decision);
 }
 

@@ -2,22 +2,20 @@ import { isDeepStrictEqual } from "node:util";
 import { canonicalHash } from "../canonical/index.ts";
 import type { Finding } from "../findings/index.ts";
 import type { EqFits } from "../migrate/index.ts";
-import {
-  type Configuration,
-  inspectDocument,
-  type Proof,
-  type Proposal,
-  type ProposalFinding,
-  type ProposedPathGroup,
-  type ProposedSound,
-  type ProposedStep,
-  type Standard,
-  type StandardDecisions,
-  type UnitProfile,
+import type {
+  Configuration,
+  Proof,
+  Proposal,
+  ProposalFinding,
+  ProposedPathGroup,
+  ProposedSound,
+  ProposedStep,
+  Standard,
+  StandardDecisions,
+  UnitProfile,
 } from "../model/index.ts";
 import { unitAcoustics } from "../profile/index.ts";
 import { prove } from "../proof/index.ts";
-import { shapeFindings, validateConfiguration } from "../rules/index.ts";
 import {
   applyStandard,
   type CompiledStandard,
@@ -51,9 +49,7 @@ export function proposeStandard(screen: Configuration, options: ProposeOptions):
   const applied = applyStandard(screen, options);
   const fitted = fitToUnit(screen, applied.configuration, fitOptions(options));
   const outcome = outcomeOf(screen, applied.steps, fitted);
-  const { findings, refused } =
-    outcome === "proposed" ? checked(screen, fitted.configuration, options.profile) : NOTHING;
-  const proposed = outcome === "proposed" && !refused ? fitted.configuration : undefined;
+  const proposed = outcome === "proposed" ? fitted.configuration : undefined;
   const sound = proposed && soundOf(screen, proposed, options.profile);
   const { siteId, siteName, screenId, screenName } = screen.screen;
   const { profileId, serial } = screen.unit;
@@ -67,12 +63,12 @@ export function proposeStandard(screen: Configuration, options: ProposeOptions):
       standard: { id, version, title },
       followed: options.followed?.standard.version ?? null,
       basis: proposalBasis(screen, options),
-      outcome: refused ? "refused" : outcome,
+      outcome,
       steps: outcome === "open" ? applied.steps : settledSteps(applied.steps, fitted.configuration),
       fitting: fitted.items,
       questions: fitted.questions,
       answersUsed: [...new Set([...applied.answersUsed, ...fitted.answersUsed])].sort((a, b) => a - b),
-      findings,
+      findings: outcome === "proposed" ? fitted.findings.map(shortened) : [],
       sound: sound ?? null,
       configurationSha256: proposed === undefined ? null : canonicalHash(proposed),
     },
@@ -97,8 +93,6 @@ export function proposalBasis(
   });
 }
 
-const NOTHING = { findings: [] as readonly ProposalFinding[], refused: false };
-
 function outcomeOf(
   screen: Configuration,
   steps: readonly ProposedStep[],
@@ -107,19 +101,6 @@ function outcomeOf(
   if (steps.some(({ outcome }) => outcome === "asks")) return "open";
   if (questions.some(({ chosen }) => chosen === null)) return "open";
   return isDeepStrictEqual(configuration, screen) ? "follows" : "proposed";
-}
-
-/** What the rule book finds that it did not find before. New errors stand in the way. */
-function checked(before: Configuration, after: Configuration, profile: UnitProfile): typeof NOTHING {
-  const { shape } = inspectDocument(JSON.stringify(after));
-  if (shape.total > 0) return { findings: shapeFindings(shape.problems).map(shortened), refused: true };
-  const known = new Set(validateConfiguration(before, { profile }).map(keyOf));
-  const found = validateConfiguration(after, { profile }).filter((finding) => !known.has(keyOf(finding)));
-  return { findings: found.map(shortened), refused: found.some(({ severity }) => severity === "error") };
-}
-
-function keyOf({ code, place, words }: Finding): string {
-  return `${code}\n${place.words}\n${words}`;
 }
 
 function shortened({ code, severity, place, words }: Finding): ProposalFinding {

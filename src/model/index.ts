@@ -213,5 +213,6 @@ export {
   type TextPosition,
   valuePositions,
 } from "./reading/index.ts";
+export { triggerKey } from "./trigger-key.ts";
 export { UPGRADES } from "./upgrades/index.ts";
 export type { JsonObject, Upgrade } from "./upgrades/upgrade.ts";

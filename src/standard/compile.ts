@@ -1,6 +1,7 @@
 import type { Json, JsonObject } from "../changes/index.ts";
 import { fieldAt, LIST_KEYS, type Standard, type StandardLine } from "../model/index.ts";
 import { checkAgreement } from "./agreement.ts";
+import { checkTriggers } from "./agreement-of-triggers.ts";
 import { fieldPath, keyMember, sortOfField } from "./field-path.ts";
 import { fitsPlace, moreSpelledOut, type Pattern } from "./pattern.ts";
 import { badLine, unknownPlace } from "./standard-errors.ts";
@@ -50,8 +51,10 @@ export function compileStandard(standard: Standard): CompiledStandard {
     leaves.push(...compiled.leaves);
     lists.push(...compiled.lists);
   }
+  const compiled = { standard, leaves: byField(leaves), lists: byField(lists) };
   checkAgreement(leaves, lists);
-  return { standard, leaves: byField(leaves), lists: byField(lists) };
+  checkTriggers(compiled);
+  return compiled;
 }
 
 /** The rule that counts at a place; undefined where the standard says nothing. */

@@ -31,4 +31,38 @@ describe("a standard that no screen could follow", () => {
     const none: StandardLine = { place: "operation/startPresetId", hold: "exactly", value: null };
     expect(() => compiledOf([presets("these-only", { id: "a" }), none])).not.toThrow();
   });
+
+  const cues = (...items: readonly object[]): StandardLine => ({
+    place: "automation",
+    hold: "at-least",
+    items: items as never,
+  });
+  const waiting = (id: string, trigger: object) => ({ id, label: id, trigger, action: { kind: "mute" } });
+  const go = { kind: "network", interfaceId: "lan", text: "GO" };
+
+  it("has two automation items that wait for the same trigger", () => {
+    const closing = { kind: "contact", connectorId: "gpi-1", edge: "closing" };
+    expect(() => compiledOf([cues(waiting("a", closing), waiting("b", closing))])).toThrow(
+      "'a' and 'b' wait for the same trigger: 'gpi-1' closing.",
+    );
+    expect(() => compiledOf([cues(waiting("a", go), waiting("b", go))])).toThrow(
+      expect.objectContaining({
+        code: "standard.bad-line",
+        place: { pointer: "/lines/0" },
+        next: expect.stringContaining("Give one of them another trigger"),
+      }),
+    );
+    expect(() =>
+      compiledOf([cues(waiting("a", closing), waiting("b", { ...closing, edge: "opening" }))]),
+    ).not.toThrow();
+  });
+
+  it("counts what later lines say of a trigger, and what they leave to the screen", () => {
+    const twice = cues(waiting("a", go), waiting("b", go));
+    const text = "automation/b/trigger/text";
+    expect(() => compiledOf([twice, { place: text, hold: "exactly", value: "STOP" }])).not.toThrow();
+    expect(() => compiledOf([twice, { place: text, hold: "left-to-screen" }])).not.toThrow();
+    const apart = cues(waiting("a", go), waiting("b", { ...go, text: "STOP" }));
+    expect(() => compiledOf([apart, { place: text, hold: "exactly", value: "GO" }])).toThrow("same trigger");
+  });
 });

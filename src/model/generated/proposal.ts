@@ -43,9 +43,9 @@ readonly followed: (string | null)
  */
 readonly basis: string
 /**
- * follows: nothing to load; proposed: a configuration is proposed; open: answers are missing; refused: what would come out is not valid for the unit, or cannot be computed.
+ * follows: nothing to load; proposed: a configuration is proposed; open: answers are missing.
  */
-readonly outcome: ("follows" | "proposed" | "open" | "refused")
+readonly outcome: ("follows" | "proposed" | "open")
 /**
  * Every place where screen and standard differ, in the order of the document.
  * 

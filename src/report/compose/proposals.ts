@@ -18,21 +18,10 @@ export function proposalsReport(
   const count = (outcome: Proposal["outcome"]) => proposals.filter((item) => item.outcome === outcome).length;
   return {
     title: `Proposals for ${standard.title}`,
-    subtitle: `${standard.id} ${standard.version}: ${proposals.length === 1 ? "1 screen" : `${proposals.length} screens`}; ${count("proposed")} to load, ${count("follows")} nothing to load, ${count("open")} open, ${count("refused")} refused`,
+    subtitle: `${standard.id} ${standard.version}: ${proposals.length === 1 ? "1 screen" : `${proposals.length} screens`}; ${count("proposed")} to load, ${count("follows")} nothing to load, ${count("open")} open`,
     blocks: [
       proposals.length > MANY_SCREENS && detail === "sites" ? siteTable(proposals) : screenTable(proposals),
       ...openBlocks(proposals),
-      ...proposals
-        .filter(({ outcome }) => outcome === "refused")
-        .map(({ screen, findings }) => ({
-          kind: "list" as const,
-          marker: "dot" as const,
-          items: findings.map(({ place, words, severity }) => ({
-            lead: `${screen.siteName}, ${screen.screenName}: ${place}`,
-            text: words,
-            severity,
-          })),
-        })),
       {
         kind: "paragraph",
         weight: "note",
@@ -68,7 +57,7 @@ function siteTable(proposals: readonly Proposal[]): Block {
     rowNames: true,
     columns: [
       { header: "Site" },
-      ...["Screens", "To load", "Nothing to load", "Open", "Refused"].map((header) => ({
+      ...["Screens", "To load", "Nothing to load", "Open"].map((header) => ({
         header,
         align: "end" as const,
       })),
@@ -77,7 +66,7 @@ function siteTable(proposals: readonly Proposal[]): Block {
       const own = proposals.filter(({ screen }) => screen.siteId === site);
       const count = (outcome: Proposal["outcome"]) =>
         String(own.filter((proposal) => proposal.outcome === outcome).length);
-      return [site, String(own.length), count("proposed"), count("follows"), count("open"), count("refused")];
+      return [site, String(own.length), count("proposed"), count("follows"), count("open")];
     }),
   };
 }
@@ -119,7 +108,6 @@ const OUTCOME: Readonly<Record<Proposal["outcome"], string>> = {
   follows: "nothing to load",
   proposed: "to load",
   open: "open",
-  refused: "refused",
 };
 
 function rowOf({ screen, outcome, steps, questions, sound }: Proposal): readonly Cell[] {

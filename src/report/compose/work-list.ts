@@ -34,7 +34,6 @@ const OUTCOME: Readonly<Record<Proposal["outcome"], string>> = {
   follows: "Nothing to load.",
   proposed: "To load.",
   open: "Waits for decisions; nothing to load yet.",
-  refused: "Not to be loaded: what would come out does not fit the unit.",
 };
 
 function screenBlocks(proposal: Proposal, files: WorkListOptions["files"]): readonly Block[] {

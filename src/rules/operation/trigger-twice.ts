@@ -1,4 +1,4 @@
-import type { Trigger } from "../../model/index.ts";
+import { triggerKey } from "../../model/index.ts";
 import { set } from "../edits.ts";
 import { COMMON_PRACTICE, screenRule } from "../rule.ts";
 
@@ -17,7 +17,7 @@ export const triggerTwice = screenRule({
   *check({ configuration }) {
     const seen = new Map<string, string>();
     for (const [index, { trigger, label }] of configuration.automation.entries()) {
-      const key = keyOf(trigger);
+      const key = triggerKey(trigger);
       const other = seen.get(key);
       if (other !== undefined) {
         yield {
@@ -29,14 +29,3 @@ export const triggerTwice = screenRule({
     }
   },
 });
-
-function keyOf(trigger: Trigger): string {
-  switch (trigger.kind) {
-    case "contact":
-      return JSON.stringify([trigger.connectorId, trigger.edge]);
-    case "serial":
-      return JSON.stringify([trigger.connectorId, trigger.text]);
-    case "network":
-      return JSON.stringify(["network", trigger.interfaceId, trigger.text]);
-  }
-}

@@ -1,12 +1,15 @@
 import { valueAt } from "../../changes/index.ts";
+import type { Finding } from "../../findings/index.ts";
 import { fitEqualizer, rememberedFits } from "../../migrate/index.ts";
 import type { Configuration, FittedItem, FittingQuestion } from "../../model/index.ts";
 import type { FitContext, FitStage, FitVerdict } from "./ask.ts";
 import { withinCount } from "./counts.ts";
+import { withoutFaults } from "./faults.ts";
 import { onTheUnit } from "./on-the-unit.ts";
 import { withRecalls } from "./recalls.ts";
 import { withEqualizations, withFeeds } from "./references.ts";
 import { withinSlots } from "./slots.ts";
+import { withOneTriggerEach } from "./triggers.ts";
 
 export type FitOptions = Omit<FitContext, "screen" | "eqFits"> & Partial<Pick<FitContext, "eqFits">>;
 
@@ -16,6 +19,8 @@ export interface Fitted {
   readonly items: readonly FittedItem[];
   /** Everything that had to be decided, answered or not. */
   readonly questions: readonly FittingQuestion[];
+  /** What the rule book newly finds in the configuration; nothing while something else is open. */
+  readonly findings: readonly Finding[];
   /** Positions of the answers that were used. */
   readonly answersUsed: readonly number[];
 }
@@ -24,7 +29,7 @@ type Stage = (context: FitContext, target: Configuration) => FitStage;
 
 /**
  * Counts come before what needs the items, what a plan may leave out before what names it; presets get their slots when it
- * is clear which there are.
+ * is clear which there are. Terminals are found by the plan, so that only then it is clear which triggers are the same.
  */
 const STAGES: readonly Stage[] = [
   (context, target) => withinCount(context, target, "sources"),
@@ -34,11 +39,13 @@ const STAGES: readonly Stage[] = [
   withinSlots,
   withEqualizations,
   withRecalls,
+  withOneTriggerEach,
   (context, target) => withinCount(context, target, "automation"),
   onTheUnit,
   withFeeds,
   withEqualizations,
   withRecalls,
+  withOneTriggerEach,
 ];
 
 /**
@@ -58,16 +65,24 @@ export function fitToUnit(screen: Configuration, target: Configuration, options:
   let configuration = target;
   const items: FittedItem[] = [];
   const verdicts = new Map<string, FitVerdict>();
-  for (const stage of STAGES) {
-    const result = stage(context, configuration);
+  const take = (result: FitStage) => {
     configuration = result.configuration;
     items.push(...result.items);
     for (const verdict of result.verdicts) verdicts.set(verdict.question.place, verdict);
+  };
+  for (const stage of STAGES) take(stage(context, configuration));
+  let findings: readonly Finding[] = [];
+  // What an open question leads to is not known yet, so nothing is said against it.
+  if (![...verdicts.values()].some(({ isOpen }) => isOpen)) {
+    const checked = withoutFaults(context, configuration);
+    take(checked);
+    findings = checked.findings;
   }
   return {
     configuration,
     items: items.filter((item) => !isOfLostItem(item, configuration)),
     questions: [...verdicts.values()].map(({ question }) => question),
+    findings,
     answersUsed: [...verdicts.values()].flatMap(({ answerIndex }) => answerIndex ?? []),
   };
 }

@@ -1,5 +1,5 @@
 import { planMigration } from "../../migrate/index.ts";
-import type { Configuration } from "../../model/index.ts";
+import type { Configuration, Trigger, UnitProfile } from "../../model/index.ts";
 import { ableUnit } from "./able-unit.ts";
 import { askFit, FITTING, type FitContext, type FitStage, type FitVerdict } from "./ask.ts";
 import { NEW_PARTS, newItems, withoutItems } from "./new-parts.ts";
@@ -16,7 +16,7 @@ export function onTheUnit(context: FitContext, target: Configuration): FitStage 
   if (!NEW_PARTS.some((list) => newItems(screen, target, list).length > 0)) {
     return { configuration: target, items: [], verdicts: [] };
   }
-  const able = ableUnit(screen, withInterfaces(screen, target), profile);
+  const able = ableUnit(screen, withOwnLines(screen, target, profile), profile);
   const old = newPart(screen, able.configuration);
   const options = { from: able.profile, to: profile, eqFits: context.eqFits };
   let verdicts: readonly FitVerdict[] = [];
@@ -56,18 +56,30 @@ function newPart(screen: Configuration, target: Configuration): Configuration {
   };
 }
 
-/** A network trigger of a new item comes in by the screen's control interface, whatever the standard calls it. */
-function withInterfaces(screen: Configuration, target: Configuration): Configuration {
-  const there = new Set(target.network.interfaces.map(({ id }) => id));
-  const control = target.network.interfaces.find(({ purpose }) => purpose === "control");
+/**
+ * A network trigger of a new item comes in by the screen's control interface, one over a serial line by the line that the
+ * screen's own use, whatever the standard calls them: both carry any number of triggers.
+ */
+function withOwnLines(screen: Configuration, target: Configuration, profile: UnitProfile): Configuration {
+  const interfaces = new Set(target.network.interfaces.map(({ id }) => id));
+  const lines = profile.connectors.filter(({ kind }) => kind === "serial").map(({ id }) => id);
+  const control = target.network.interfaces.find(({ purpose }) => purpose === "control")?.id;
+  const used = screen.automation.flatMap(({ trigger }) =>
+    trigger.kind === "serial" ? [trigger.connectorId] : [],
+  );
+  const line = used.find((id) => lines.includes(id)) ?? lines[0];
   const added = new Set(newItems(screen, target, "automation").map(({ id }) => id));
-  if (control === undefined) return target;
+  const onOwnLine = (trigger: Trigger): Trigger => {
+    if (trigger.kind === "network" && control !== undefined && !interfaces.has(trigger.interfaceId))
+      return { ...trigger, interfaceId: control };
+    if (trigger.kind === "serial" && line !== undefined && !lines.includes(trigger.connectorId))
+      return { ...trigger, connectorId: line };
+    return trigger;
+  };
   return {
     ...target,
     automation: target.automation.map((item) =>
-      added.has(item.id) && "interfaceId" in item.trigger && !there.has(item.trigger.interfaceId)
-        ? { ...item, trigger: { ...item.trigger, interfaceId: control.id } }
-        : item,
+      added.has(item.id) ? { ...item, trigger: onOwnLine(item.trigger) } : item,
     ),
   };
 }
