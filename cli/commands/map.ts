@@ -23,6 +23,11 @@ interface StartOptions {
   readonly json?: boolean;
 }
 
+const MAP_HELP = `
+A field map is a JSON document that a person writes: 'map start' proposes one,
+schemas/field-map-guide.md explains every part with examples, and samples/maps
+has maps that pass.`;
+
 const CHECK_HELP = `
 Every sample must read, and write back to the same bytes. Numbers are held
 against the unit profile and against what is usual, since a value outside
@@ -46,7 +51,8 @@ export function addMap(program: Command, context: Context): void {
   const map = program
     .command("map")
     .summary("check a field map, or begin one")
-    .description("Field maps: how a unit's own export reads into a configuration and is written back.");
+    .description("Field maps: how a unit's own export reads into a configuration and is written back.")
+    .addHelpText("after", MAP_HELP);
   map
     .command("check")
     .summary("check a field map on sample exports")

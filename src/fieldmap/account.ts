@@ -46,7 +46,8 @@ export function accountOf(
   interpretation: Interpretation,
   configuration: unknown,
 ): Account {
-  const { used, origins } = interpretation;
+  const { origins } = interpretation;
+  const used = new Set([...interpretation.used, ...tree.nothing]);
   const rest = [...tree.leaves.values()]
     .filter(({ pointer }) => !used.has(pointer))
     .sort((a, b) => a.start - b.start);

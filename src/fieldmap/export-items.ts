@@ -91,7 +91,7 @@ export class ItemFinder {
   /** What a query finds inside an item. */
   found(each: string, item: ExportItem): readonly ExportItem[] {
     if (typeof item.value !== "object" || item.value === null) return [];
-    return this.#loaded
+    const found = this.#loaded
       .query(each)
       .query(item.value)
       .nodes.map(({ value, location }) => ({
@@ -99,7 +99,19 @@ export class ItemFinder {
         pointer: item.pointer + location.map(pointerPart).join(""),
         location: [...item.location, ...location],
       }));
+    return inOrderOfNumbers(found);
   }
+}
+
+/** Items named 01 to 10 in the order of their numbers; members of an object come in another one (10 ahead of 01). */
+function inOrderOfNumbers(items: readonly ExportItem[]): readonly ExportItem[] {
+  const names = items.map(({ location }) => location.at(-1));
+  const isMixed = names.some((name) => typeof name === "string" && /^0\d/.test(name));
+  if (!isMixed || !names.every((name) => typeof name === "string" && /^\d{1,9}$/.test(name))) return items;
+  return items
+    .map((item, i) => ({ item, number: Number(names[i]) }))
+    .sort((a, b) => a.number - b.number)
+    .map(({ item }) => item);
 }
 
 /** The converter of a value that says to which item a row belongs; `prefix` is that item's. */

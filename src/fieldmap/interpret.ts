@@ -1,4 +1,5 @@
 import { LIST_KEYS, type ListRule, type MapRule, type NumbersRule, type ValueRule } from "../model/index.ts";
+import { conditionOf, holds } from "./condition.ts";
 import { type Circumstances, type Converter, converterOf, type Scalar } from "./conversions/index.ts";
 import { type Draft, groupOf, lookUp, OPTIONAL_GROUPS } from "./draft.ts";
 import { type ExportItem, ItemFinder, type Scope } from "./export-items.ts";
@@ -86,11 +87,13 @@ class Run {
   }
 
   scope(rules: readonly MapRule[], scope: Scope): void {
-    const absent: ValueRule[] = [];
-    for (const rule of rules) if (rule.kind === "value" && !this.#value(rule, scope)) absent.push(rule);
-    for (const rule of rules) if (rule.kind === "numbers") this.#numbers(rule, scope);
-    for (const rule of absent) this.#given(rule, rule.default, scope);
-    for (const rule of rules) if (rule.kind === "fixed") this.#given(rule, rule.value, scope);
+    const plain = rules.filter((rule) => conditionOf(rule) === undefined);
+    this.#fields(plain, scope);
+    if (plain.length < rules.length)
+      this.#fields(
+        rules.filter((rule) => conditionOf(rule) !== undefined),
+        scope,
+      );
     for (const rule of rules) {
       if (rule.kind !== "join") continue;
       const text = rule.text.replace(/\{([A-Za-z.]+)\}/g, (_all, field: string) =>
@@ -101,9 +104,27 @@ class Run {
     for (const rule of rules) if (rule.kind === "list") this.#list(rule, scope);
   }
 
+  #fields(rules: readonly MapRule[], scope: Scope): void {
+    const absent: ValueRule[] = [];
+    for (const rule of rules) if (rule.kind === "value" && !this.#value(rule, scope)) absent.push(rule);
+    for (const rule of rules) if (rule.kind === "numbers") this.#numbers(rule, scope);
+    for (const rule of absent) this.#given(rule, rule.default, scope);
+    for (const rule of rules) {
+      if (rule.kind === "fixed" && this.#holds(rule, scope)) this.#given(rule, rule.value, scope);
+    }
+  }
+
+  #holds(rule: MapRule, { draft }: Scope): boolean {
+    return holds(rule, (field) => lookUp(draft, field));
+  }
+
   /** Reads one value; false where there is none. */
   #value(rule: ValueRule, scope: Scope): boolean {
     const field = scope.prefix + rule.field;
+    if (rule.when !== undefined && !this.#holds(rule, scope)) {
+      this.#idle(rule, field, scope);
+      return true;
+    }
     if (rule.segment !== undefined) return this.#segment(rule, rule.segment, scope);
     const leaf = this.#tree.leaves.get(scope.item.pointer + rule.at!);
     if (leaf === undefined) {
@@ -124,6 +145,19 @@ class Run {
     }
     this.#put(rule, rule.field, value, scope, { kind: "export", pointer: leaf.pointer });
     return true;
+  }
+
+  /** A place whose rule does not hold now: it may on writing, when the field that decides has become another. */
+  #idle(rule: ValueRule, field: string, scope: Scope): void {
+    if (rule.at === undefined) return;
+    const leaf = this.#tree.leaves.get(scope.item.pointer + rule.at);
+    if (leaf === undefined) {
+      this.#missing(rule, field, scope);
+      return;
+    }
+    this.used.add(leaf.pointer);
+    const { names } = this.#loaded.parts(rule.field);
+    this.bindings.push({ kind: "value", rule, leaf, item: scope.path, names, field });
   }
 
   #segment(rule: ValueRule, segment: number, scope: Scope): boolean {

@@ -12,6 +12,7 @@ import {
   nearestName,
   type ValueRule,
 } from "../model/index.ts";
+import { conditionOf } from "./condition.ts";
 import { FIELD_WORDS } from "./field-words.ts";
 
 /** Something that a person should know of a map before it is used. */
@@ -54,6 +55,7 @@ export interface FieldParts {
 export function loadFieldMap(map: FieldMap): LoadedMap {
   const loading = new Loading(map);
   loading.rules(map.rules, "/rules", "");
+  loading.conditions();
   for (const [i, { each }] of (map.ignore ?? []).entries()) loading.compile(each, `/ignore/${i}/each`);
   if (map.source.kind === "table" && map.source.header === "by-mark" && map.source.mark === undefined) {
     throw unusable("Header rows by mark need a mark.", "/source/mark");
@@ -80,9 +82,20 @@ class Loading {
   readonly queries = new Map<string, JSONPathQuery>();
   readonly #environment = new JSONPathEnvironment({ strict: true, maxRecursionDepth: 200 });
   readonly #map: FieldMap;
+  readonly #conditional = new Set<string>();
+  readonly #conditions: { readonly path: string; readonly at: string }[] = [];
 
   constructor(map: FieldMap) {
     this.#map = map;
+  }
+
+  /** What conditions rest on is given without one: else it would depend on the order of the rules. */
+  conditions(): void {
+    for (const { path, at } of this.#conditions) {
+      if (this.bound.has(path) && !this.#conditional.has(path)) continue;
+      if (fieldAt(path) === undefined) throw unknownField(path, at);
+      throw unusable(`No rule without a condition gives '${path}', by which this one is decided.`, at);
+    }
   }
 
   rules(rules: readonly MapRule[], at: string, prefix: string): void {
@@ -106,7 +119,13 @@ class Loading {
   #rule(rule: Exclude<MapRule, ListRule>, at: string, prefix: string): void {
     const path = `${prefix}${rule.field}${rule.kind === "numbers" ? "[]" : ""}`;
     if (fieldAt(path) === undefined) throw unknownField(path, `${at}/field`);
-    if (this.bound.has(path)) throw unusable(`Two rules give '${path}'.`, `${at}/field`);
+    const when = conditionOf(rule);
+    if (this.bound.has(path) && (when === undefined || !this.#conditional.has(path)))
+      throw unusable(`Two rules give '${path}'.`, `${at}/field`);
+    if (when !== undefined) {
+      this.#conditional.add(path);
+      this.#conditions.push({ path: prefix + when.field, at: `${at}/when/field` });
+    }
     this.bound.add(path);
     if (rule.kind === "value") this.#value(rule, at, path);
     else if (rule.kind === "numbers") this.#numbers(rule, at);

@@ -31,18 +31,25 @@ export type LeafStyle =
   | "xml-text"
   | "xml-cdata"
   | "xml-attribute"
+  | "xml-attribute-single"
   | "xml-empty"
-  | "rest";
+  | "rest"
+  | "number"
+  | "letters";
 
 /** An export as read: its tree, and every value with its place in the text. */
 export interface ExportTree {
   readonly root: TreeValue;
   readonly leaves: ReadonlyMap<string, Leaf>;
+  /** Pointers of values that say that there is nothing, as the map declares: they are used by saying so. */
+  readonly nothing: ReadonlySet<string>;
   /** Text for a value in the place of a leaf; undefined where the format cannot hold it there. */
   readonly write: (leaf: Leaf, raw: string) => string | undefined;
   /** Edits that give the text more or fewer parts, in its own style; undefined where the format has no place for one. */
   readonly restructure: (changes: readonly StructuralChange[]) => readonly TextEdit[] | undefined;
 }
+
+export const NONE: ReadonlySet<string> = new Set();
 
 /** So many values no unit has; more would take memory without end. */
 export const MAX_VALUES = 400_000;

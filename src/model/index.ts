@@ -67,6 +67,7 @@ export type {
 } from "./generated/decisions.ts";
 export type { Attachment, Entry, Reason, RecordedUnit } from "./generated/entry.ts";
 export type {
+  ChoiceConversion,
   Conversion,
   ExportSource,
   FieldMap,
@@ -78,7 +79,9 @@ export type {
   MapRule,
   NumbersRule,
   RowMatch,
+  RuleCondition,
   TableSource,
+  ValueParts,
   ValueRule,
   XmlSource,
 } from "./generated/field-map.ts";

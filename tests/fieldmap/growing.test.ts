@@ -93,6 +93,24 @@ const CASES: readonly Case[] = [
     filled: `; outputs\n[out.${first}]\ngain = -3\norder = 4\nhz = 80\nfamily = bessel\n\n[out.${second}]\ngain = -4\n`,
   },
   {
+    kind: "sections that stand many times",
+    source: { kind: "key-value", separator: "=", sections: true, comments: [";"], lists: ["out"] },
+    rules: rulesFor("$.out[*]", "/", own),
+    text: `; outputs\n[out]\nid = ${first}\ngain = -3\n\n[out]\nid = ${second}\ngain = -4\n`,
+    grown: `; outputs\n[out]\nid = ${third}\ngain = -9\n\n[out]\nid = ${first}\ngain = -3\n\n`,
+    filled: `; outputs\n[out]\nid = ${first}\ngain = -3\norder = 4\nhz = 80\nfamily = bessel\n\n[out]\nid = ${second}\ngain = -4\n`,
+  },
+  {
+    kind: "table below a title, with units below the names",
+    source: { kind: "table", delimiter: ";", header: "first-row", titleRows: 1, headerRows: 2, ragged: true },
+    rules: rulesFor("$.rows[?@.id != 'end']", "/", own).map((rule) =>
+      JSON.parse(JSON.stringify(rule).replace("/gain", "/gain dB")),
+    ),
+    text: `Outputs;;\r\nid;gain;note\r\n;dB;\r\n${first};-3;"a;b"\r\n${second};-4;\r\nend\r\n`,
+    grown: `Outputs;;\r\nid;gain;note\r\n;dB;\r\n${third};-9;"a;b"\r\n${first};-3;"a;b"\r\nend\r\n`,
+    filled: undefined,
+  },
+  {
     kind: "keys",
     source: { kind: "key-value", separator: ":", sections: false, divider: "/" },
     rules: rulesFor("$.out.*", "/", name),

@@ -35,6 +35,8 @@ export type NumericConversion = Exclude<
 
 const DEFAULT_FRAMES_PER_SECOND = 24;
 const DEFAULT_REFERENCE_HZ = 1000;
+/** Each pole of a filter: 20 lg 2 dB for a doubled frequency, 6 in everybody's mouth. */
+const DB_PER_OCTAVE_AND_ORDER = 6;
 
 /** The arithmetic of a conversion between numbers. */
 export function numericPair(as: NumericConversion, known: Circumstances): NumericPair {
@@ -49,6 +51,8 @@ export function numericPair(as: NumericConversion, known: Circumstances): Numeri
       return frequencyPair(as);
     case "width":
       return as.unit === "q" ? SAME : { toValue: qFromOctaves, toExport: octavesFromQ };
+    case "order":
+      return as.unit === "order" ? SAME : parts(DB_PER_OCTAVE_AND_ORDER);
     case "length":
       return lengthPair(as.unit);
     case "table":

@@ -4,6 +4,7 @@ import { jsonTree } from "./json.ts";
 import { keyValueTree } from "./key-value.ts";
 import { linesTree } from "./lines.ts";
 import { tableTree } from "./table.ts";
+import { withParts } from "./value-parts.ts";
 import { xmlTree } from "./xml.ts";
 
 /**
@@ -13,6 +14,10 @@ import { xmlTree } from "./xml.ts";
  *   input.number-range, field-map.unusable
  */
 export function readTree(text: string, source: ExportSource): ExportTree {
+  return withParts(wholeTree(text, source), text, source.parts);
+}
+
+function wholeTree(text: string, source: ExportSource): ExportTree {
   switch (source.kind) {
     case "json":
       return jsonTree(text);

@@ -4,6 +4,7 @@ import {
   type ExportTree,
   type Leaf,
   LeafMap,
+  NONE,
   newObject,
   pointerPart,
   type TreeList,
@@ -33,7 +34,7 @@ export function jsonTree(text: string): ExportTree {
     again.value("");
     return restructureJson(changes, { text, leaves, containers: again.containers!, write: writeJson });
   };
-  return { root, leaves, write: writeJson, restructure };
+  return { root, leaves, nothing: NONE, write: writeJson, restructure };
 }
 
 class Walk {

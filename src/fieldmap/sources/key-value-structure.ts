@@ -1,16 +1,24 @@
 import { pointerParts } from "../../findings/index.ts";
 import type { KeyValueSource } from "../../model/index.ts";
 import { pointerPart } from "../tree.ts";
-import { type KeyValueLine, keysAndValues, writeValue } from "./key-value-lines.ts";
+import {
+  type KeyValueLine,
+  keysAndValues,
+  type ListedPath,
+  type ValueWriter,
+  valueWriter,
+} from "./key-value-lines.ts";
 import type { LineDocument, PlacedLine } from "./line-structure.ts";
 
 /** The lines of a text of keys and values, each of which can be written for another place. */
 export function keyValueDocument(text: string, source: KeyValueSource): LineDocument {
   const lines: PlacedLine[] = [];
-  const sections = new Map<PlacedLine, readonly string[]>();
+  const write = valueWriter(source);
+  const sections = new Map<PlacedLine, ListedPath>();
   let between = source.separator;
   keysAndValues(text, source, (line) => {
-    const placed = line.kind === "section" ? sectionLine(text, line, source) : valueLine(text, line, source);
+    const placed =
+      line.kind === "section" ? sectionLine(text, line, source) : valueLine(text, line, source, write);
     lines.push(placed);
     sections.set(placed, line.kind === "section" ? line.path : line.section);
     if (line.kind === "value") between = betweenKeyAndValue(text, line, source);
@@ -25,7 +33,7 @@ export function keyValueDocument(text: string, source: KeyValueSource): LineDocu
         const beside = near(path);
         const section = beside === undefined ? undefined : sections.get(beside);
         const key = section === undefined ? undefined : keyIn(section, path, source);
-        const value = writeValue({ style: "rest" }, place.raw);
+        const value = write({ style: "rest" }, place.raw);
         if (beside === undefined || key === undefined || value === undefined) return undefined;
         made.push({ near: beside, text: key + between + value });
       }
@@ -37,9 +45,9 @@ export function keyValueDocument(text: string, source: KeyValueSource): LineDocu
 function sectionLine(text: string, { start, end, path }: KeyValueLine, source: KeyValueSource): PlacedLine {
   const [, lead = "", trail = ""] = /^(\s*\[\s*).*?(\s*\]\s*)$/.exec(text.slice(start, end)) ?? [];
   return {
-    ...{ start, end, path, leaves: [] },
+    ...{ start, end, path: path.map(String), leaves: [] },
     rewrite: (next) => {
-      const name = nameOf(next, source, /[\r\n\]]/);
+      const name = nameOf(namesOf(next, path), source, /[\r\n\]]/);
       return name === undefined ? undefined : lead + name + trail;
     },
   };
@@ -49,6 +57,7 @@ function valueLine(
   text: string,
   line: Extract<KeyValueLine, { readonly kind: "value" }>,
   source: KeyValueSource,
+  write: ValueWriter,
 ): PlacedLine {
   const { start, end, path, section, value } = line;
   const pointer = path.map(pointerPart).join("");
@@ -56,15 +65,21 @@ function valueLine(
   const key = whole.slice(0, whole.indexOf(source.separator));
   const lead = key.slice(0, key.length - key.trimStart().length);
   return {
-    ...{ start, end, path, leaves: [pointer] },
+    ...{ start, end, path: path.map(String), leaves: [pointer] },
     rewrite: (next, raws) => {
-      const name = nameOf(next.slice(section.length), source, KEY_ENDS);
-      const raw = writeValue({ style: value.quoted ? "quoted" : "rest" }, raws.get(pointer) ?? value.raw);
+      const own = namesOf(next.slice(section.length), path.slice(section.length));
+      const name = nameOf(own, source, KEY_ENDS);
+      const raw = write({ style: value.quoted ? "quoted" : "rest" }, raws.get(pointer) ?? value.raw);
       if (name === undefined || raw === undefined) return undefined;
       const between = text.slice(start + key.trimEnd().length, value.start);
       return `${lead}${name}${between}${raw}${text.slice(value.end, end)}`;
     },
   };
+}
+
+/** The names of a place without the numbers that stand where those of another place like it do. */
+function namesOf(place: readonly string[], like: ListedPath): readonly string[] {
+  return place.filter((_part, i) => i >= like.length || typeof like[i] === "string");
 }
 
 const KEY_ENDS = /[\r\n]|^\s|\s$|^\[|^$/;
@@ -82,12 +97,8 @@ function nameOf(
   return isOther || forbidden.test(name) ? undefined : name;
 }
 
-function keyIn(
-  section: readonly string[],
-  path: readonly string[],
-  source: KeyValueSource,
-): string | undefined {
-  if (!section.every((part, i) => part === path[i])) return undefined;
+function keyIn(section: ListedPath, path: readonly string[], source: KeyValueSource): string | undefined {
+  if (!section.every((part, i) => String(part) === path[i])) return undefined;
   return nameOf(path.slice(section.length), source, KEY_ENDS);
 }
 

@@ -1,14 +1,14 @@
 import type { KeyValueSource } from "../../model/index.ts";
 import type { StructuralChange } from "../structural-change.ts";
-import type { ExportTree } from "../tree.ts";
+import { type ExportTree, NONE } from "../tree.ts";
 import { TreeGrower } from "./grower.ts";
-import { keysAndValues, writeValue } from "./key-value-lines.ts";
+import { keysAndValues, valueWriter } from "./key-value-lines.ts";
 import { keyValueDocument } from "./key-value-structure.ts";
 import { restructureLines } from "./line-structure.ts";
 
 /**
- * Reads lines of a key and a value, with or without sections. A key that stands twice is refused: which of the two
- * holds cannot be known.
+ * Reads lines of a key and a value, with or without sections. A key that stands twice is refused, unless the source says
+ * that it may: which of the two holds cannot be known.
  *
  * @throws BoothkeepError export.not-readable
  */
@@ -24,5 +24,5 @@ export function keyValueTree(text: string, source: KeyValueSource): ExportTree {
   });
   const restructure = (changes: readonly StructuralChange[]) =>
     restructureLines(changes, keyValueDocument(text, source));
-  return { root: grower.root, leaves: grower.leaves, write: writeValue, restructure };
+  return { root: grower.root, leaves: grower.leaves, nothing: NONE, write: valueWriter(source), restructure };
 }

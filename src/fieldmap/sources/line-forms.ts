@@ -2,7 +2,7 @@ import { BoothkeepError } from "../../errors/index.ts";
 import { pointerParts } from "../../findings/index.ts";
 import type { LinePattern } from "../../model/index.ts";
 
-export type PlaceholderStyle = "bare" | "quoted" | "rest";
+export type PlaceholderStyle = "bare" | "quoted" | "rest" | "number" | "letters";
 
 /** A form in its parts, one after the other. */
 export type FormPart =
@@ -25,7 +25,20 @@ export interface FoundValue {
   readonly end: number;
 }
 
-export const PLACEHOLDER = /\{([A-Za-z][A-Za-z0-9]*)(?::(quoted|rest))?\}/g;
+export const PLACEHOLDER = /\{([A-Za-z][A-Za-z0-9]*)(?::(quoted|rest|number|letters))?\}/g;
+
+/** What a placeholder that says what it holds takes: as much as fits, whatever follows. */
+const OWN_EXTENT: Partial<Record<PlaceholderStyle, RegExp>> = {
+  number: /[-+]?\d+(?:[.,]\d+)?/y,
+  letters: /\p{L}+/uy,
+};
+
+/** Whether a text is just what such a placeholder takes. */
+export function fitsExtent(style: PlaceholderStyle, raw: string): boolean {
+  const extent = OWN_EXTENT[style]!;
+  extent.lastIndex = 0;
+  return extent.exec(raw)?.[0] === raw;
+}
 
 /** Goes along a line once, never back: a value ends at the first place where what follows it in the form begins. */
 export function matchForm(line: string, parts: readonly FormPart[]): readonly FoundValue[] | undefined {
@@ -63,6 +76,12 @@ function valueAt(
   }
   if (style === "rest")
     return { name, style, raw: line.slice(start, last), start, end: Math.max(start, last) };
+  const extent = OWN_EXTENT[style];
+  if (extent !== undefined) {
+    extent.lastIndex = start;
+    const raw = extent.exec(line)?.[0];
+    return raw === undefined ? undefined : { name, style, raw, start, end: start + raw.length };
+  }
   let end = start;
   while (end < last && !/\s/.test(line[end]!)) end += 1;
   if (next?.kind === "words") {
@@ -74,27 +93,38 @@ function valueAt(
 }
 
 /** A form in its parts; words stand apart by any space. */
-export function compileForm(form: LinePattern): CompiledForm {
+export function compileForm({ form, at }: LinePattern): CompiledForm {
+  const places = pointerParts(at);
+  const inPlace = new Set(
+    places.flatMap((part) => [...part.matchAll(PLACEHOLDER)].map((match) => match[1]!)),
+  );
+  return { parts: formParts(form), at: places, inPlace };
+}
+
+/** The words and placeholders of a form. @throws BoothkeepError field-map.unusable */
+export function formParts(form: string): readonly FormPart[] {
+  const text = form.trim();
   const parts: FormPart[] = [];
   let at = 0;
-  for (const match of form.form.trim().matchAll(PLACEHOLDER)) {
+  for (const match of text.matchAll(PLACEHOLDER)) {
     const [all, name, style = "bare"] = match as unknown as [string, string, PlaceholderStyle | undefined];
-    parts.push(...wordParts(form.form.trim().slice(at, match.index)));
+    parts.push(...wordParts(text.slice(at, match.index)));
     if (parts.some((part) => part.kind === "value" && part.name === name))
       throw unusable(form, `{${name}} stands twice`);
-    if (parts.at(-1)?.kind === "value")
+    const before = parts.at(-1);
+    if (before?.kind === "value" && !knowsItsEnd(before, style))
       throw unusable(form, `nothing stands between {${name}} and what is before it`);
     parts.push({ kind: "value", name, style });
     at = match.index + all.length;
   }
-  parts.push(...wordParts(form.form.trim().slice(at)));
-  if (/[{}]/.test(form.form.replace(PLACEHOLDER, "")))
-    throw unusable(form, "a brace belongs to no placeholder");
-  const places = pointerParts(form.at);
-  const inPlace = new Set(
-    places.flatMap((part) => [...part.matchAll(PLACEHOLDER)].map((match) => match[1]!)),
-  );
-  return { parts, at: places, inPlace };
+  parts.push(...wordParts(text.slice(at)));
+  if (/[{}]/.test(form.replace(PLACEHOLDER, ""))) throw unusable(form, "a brace belongs to no placeholder");
+  return parts;
+}
+
+/** Whether a placeholder ends where another begins, with nothing between them. */
+function knowsItsEnd({ style }: { readonly style: PlaceholderStyle }, next: PlaceholderStyle): boolean {
+  return style === "quoted" || (style !== next && OWN_EXTENT[style] !== undefined);
 }
 
 function wordParts(text: string): readonly FormPart[] {
@@ -104,12 +134,12 @@ function wordParts(text: string): readonly FormPart[] {
     .map((part) => (part.trim() === "" ? { kind: "space" } : { kind: "words", text: part }));
 }
 
-function unusable({ form }: LinePattern, words: string): BoothkeepError {
+function unusable(form: string, words: string): BoothkeepError {
   return new BoothkeepError(
     "field-map.unusable",
-    `The form of line '${form.slice(0, 60)}' cannot be used: ${words}.`,
+    `The form '${form.slice(0, 60)}' cannot be used: ${words}.`,
     {
-      next: "Write each placeholder once, as {name}, {name:quoted} or {name:rest}.",
+      next: "Write each placeholder once, as {name}, {name:quoted}, {name:number}, {name:letters} or {name:rest}.",
     },
   );
 }

@@ -1,11 +1,12 @@
 import type { LinesSource } from "../../model/index.ts";
 import type { StructuralChange } from "../structural-change.ts";
-import { type ExportTree, type Leaf, linesOf } from "../tree.ts";
+import { type ExportTree, type Leaf, linesOf, NONE } from "../tree.ts";
 import { TreeGrower } from "./grower.ts";
 import {
   type CompiledForm,
   compileForm,
   type FoundValue,
+  fitsExtent,
   formsByWord,
   matchForm,
   PLACEHOLDER,
@@ -27,7 +28,7 @@ export function linesTree(text: string, source: LinesSource): ExportTree {
     growLines(text, source, forms, (line) => lines.push(line));
     return restructureLines(changes, formDocument(text, { forms, lines, leaves, write: writeWord }));
   };
-  return { root, leaves, write: writeWord, restructure };
+  return { root, leaves, nothing: NONE, write: writeWord, restructure };
 }
 
 /** A line with the form that it fits, and the place that it speaks of. */
@@ -85,5 +86,6 @@ function writeWord({ style }: Leaf, raw: string): string | undefined {
   if (/[\r\n]/.test(raw)) return undefined;
   if (style === "quoted") return raw.includes('"') ? undefined : `"${raw}"`;
   if (style === "rest") return raw === raw.trim() ? raw : undefined;
+  if (style === "number" || style === "letters") return fitsExtent(style, raw) ? raw : undefined;
   return /^\S+$/.test(raw) ? raw : undefined;
 }

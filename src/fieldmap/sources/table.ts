@@ -8,6 +8,7 @@ import {
   has,
   type Leaf,
   LeafMap,
+  NONE,
   newObject,
   notReadable,
   pointerPart,
@@ -36,11 +37,12 @@ export function tableTree(text: string, source: TableSource): ExportTree {
   const format = { delimiter: source.delimiter, quote, narrow: rows.some((row) => row.length === 1) };
   const builder = new Builder(text, source);
   for (const row of rows) builder.add(row);
+  builder.end();
   const { root, leaves } = builder;
   const write = (leaf: Leaf, raw: string) => writeCell(leaf, raw, format);
   const restructure = (changes: readonly StructuralChange[]) =>
     restructureLines(changes, { text, lines: rowLines(text, leaves, write), newLines: () => undefined });
-  return { root, leaves, write, restructure };
+  return { root, leaves, nothing: NONE, write, restructure };
 }
 
 /** Rows as lines: all values of a row stand in one place. */
@@ -51,6 +53,7 @@ function rowLines(
 ): readonly PlacedLine[] {
   const rows = new Map<string, Leaf[]>();
   for (const leaf of leaves.values()) {
+    if (leaf.pointer.startsWith("/title/")) continue;
     const row = leaf.pointer.slice(0, leaf.pointer.lastIndexOf("/"));
     const known = rows.get(row);
     if (known === undefined) rows.set(row, [leaf]);
@@ -77,43 +80,69 @@ class Builder {
   readonly #text: string;
   readonly #source: TableSource;
   readonly #headers = new Map<string, readonly string[]>();
+  /** Rows of the one table, rows ahead of it, and rows that name its columns. */
+  readonly #rows: TreeList = [];
+  readonly #title: TreeList = [];
+  readonly #heading: (readonly Cell[])[] = [];
 
   constructor(text: string, source: TableSource) {
     this.#text = text;
     this.#source = source;
-    this.root = source.header === "by-mark" ? newObject() : [];
+    if (source.header === "by-mark") this.root = newObject();
+    else if (source.titleRows === undefined) this.root = this.#rows;
+    else this.root = Object.assign(newObject(), { title: this.#title, rows: this.#rows });
   }
 
   add(row: readonly Cell[]): void {
-    const first = row[0]!;
-    const { header, mark = "#" } = this.#source;
-    if (Array.isArray(this.root)) {
-      if (header === "none") this.#row(this.root, "", row, undefined);
-      else if (this.#headers.size === 0) this.#header("", row);
-      else this.#row(this.root, "", row, this.#headers.get(""));
-    } else if (first.raw.startsWith(mark)) {
-      const name = first.raw.slice(mark.length);
-      this.#header(name, row.slice(1));
-      if (!has(this.root, name)) this.root[name] = [];
-    } else {
-      const names = this.#headers.get(first.raw);
-      if (names === undefined) {
-        throw notReadable(
-          `No header row names the columns of the rows '${first.raw.slice(0, 40)}'.`,
-          this.#text,
-          first.start,
-        );
-      }
-      this.#row(this.root[first.raw] as TreeList, pointerPart(first.raw), row.slice(1), names);
-    }
+    if (this.#source.header === "by-mark") this.#marked(row);
+    else if (this.#source.header === "none") this.#row(this.#rows, "", row, undefined);
+    else this.#plain(row);
   }
 
-  #header(name: string, cells: readonly Cell[]): void {
+  end(): void {
+    if (this.#source.header !== "first-row" || this.#headers.size > 0) return;
+    if (this.#title.length > 0 || this.#heading.length > 0)
+      throw notReadable("The export ends before the header rows that the map speaks of.", this.#text, 0);
+  }
+
+  #plain(row: readonly Cell[]): void {
+    const { titleRows = 0, headerRows = 1 } = this.#source;
+    if (this.#title.length < titleRows) this.#row(this.#title, "/title", row, undefined);
+    else if (this.#heading.length < headerRows) {
+      this.#heading.push(row);
+      if (this.#heading.length === headerRows) this.#header("", namesOf(this.#heading));
+    } else this.#row(this.#rows, titleRows > 0 ? "/rows" : "", row, this.#headers.get(""));
+  }
+
+  #marked(row: readonly Cell[]): void {
+    const root = this.root as TreeObject;
+    const first = row[0]!;
+    const { mark = "#" } = this.#source;
+    if (first.raw.startsWith(mark)) {
+      const name = first.raw.slice(mark.length);
+      this.#header(name, row.slice(1));
+      if (!has(root, name)) root[name] = [];
+      return;
+    }
+    const names = this.#headers.get(first.raw);
+    if (names === undefined) {
+      throw notReadable(
+        `No header row names the columns of the rows '${first.raw.slice(0, 40)}'.`,
+        this.#text,
+        first.start,
+      );
+    }
+    this.#row(root[first.raw] as TreeList, pointerPart(first.raw), row.slice(1), names);
+  }
+
+  #header(name: string, cells: readonly Pick<Cell, "raw" | "start">[]): void {
     const names = cells.map(({ raw }) => raw);
     const doubled = cells.find(({ raw }, i) => names.indexOf(raw) !== i);
     if (doubled !== undefined) {
       throw notReadable(
-        `The column '${doubled.raw.slice(0, 40)}' stands twice in a header row.`,
+        doubled.raw === ""
+          ? "Two columns of the header row have no name. Where rows stand ahead of it, the map's source says how many ('titleRows')."
+          : `The column '${doubled.raw.slice(0, 40)}' stands twice in a header row.`,
         this.#text,
         doubled.start,
       );
@@ -129,7 +158,8 @@ class Builder {
   }
 
   #row(list: TreeList, at: string, cells: readonly Cell[], names: readonly string[] | undefined): void {
-    if (names !== undefined && names.length !== cells.length) {
+    const isShort = this.#source.ragged === true && cells.length <= (names?.length ?? 0);
+    if (names !== undefined && names.length !== cells.length && !isShort) {
       const words = `A row has ${cells.length} fields where its header row names ${names.length}.`;
       throw notReadable(words, this.#text, cells[0]?.start ?? 0);
     }
@@ -143,6 +173,24 @@ class Builder {
     });
     list.push(row);
   }
+}
+
+/** The names of columns over which several rows stand: an empty field of all but the last is that to its left. */
+function namesOf(rows: readonly (readonly Cell[])[]): readonly Pick<Cell, "raw" | "start">[] {
+  const width = Math.max(...rows.map((row) => row.length));
+  const above = rows.map((row, i) => {
+    let known = "";
+    return Array.from({ length: width }, (_none, column) => {
+      const own = (row[column]?.raw ?? "").trim();
+      known = own !== "" || i === rows.length - 1 ? own : known;
+      return known;
+    });
+  });
+  if (rows.length === 1) return rows[0]!;
+  return Array.from({ length: width }, (_none, column) => ({
+    raw: above.flatMap((names) => (names[column] === "" ? [] : [names[column]!])).join(" "),
+    start: rows[0]![column]?.start ?? rows[0]![0]!.start,
+  }));
 }
 
 /** Rows of fields with their offsets; blank lines are none. */

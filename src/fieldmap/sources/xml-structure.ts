@@ -68,7 +68,7 @@ function removal(pointer: string, { text, leaves, elements }: XmlDocument): Text
     return { start: element.start - leadOf(element, text).length, end: element.end, text: "" };
   const leaf = leaves.get(pointer);
   if (leaf === undefined) return undefined;
-  if (leaf.style !== "xml-attribute") return { start: leaf.start, end: leaf.end, text: "" };
+  if (!leaf.style.startsWith("xml-attribute")) return { start: leaf.start, end: leaf.end, text: "" };
   const start = /\s*[^\s=]+\s*=\s*$/.exec(text.slice(0, leaf.start).slice(-400))?.[0].length ?? 0;
   return { start: leaf.start - start, end: leaf.end, text: "" };
 }

@@ -27,6 +27,8 @@ export function entity(name: string): string | undefined {
 const escaped = (raw: string): string =>
   raw.replaceAll("&", "&amp;").replaceAll("<", "&lt;").replaceAll(">", "&gt;");
 
+const attribute = (raw: string): string => escaped(raw).replace(/[\t\n\r]/g, (c) => `&#${c.charCodeAt(0)};`);
+
 /** Text for a value in the place of a leaf; undefined for characters that XML has no place for. */
 export function writeXml(
   { style, pointer }: Pick<Leaf, "style" | "pointer">,
@@ -35,9 +37,9 @@ export function writeXml(
   if (NOT_CHAR.test(raw)) return undefined;
   switch (style) {
     case "xml-attribute":
-      return `"${escaped(raw)
-        .replaceAll('"', "&quot;")
-        .replace(/[\t\n\r]/g, (c) => `&#${c.charCodeAt(0)};`)}"`;
+      return `"${attribute(raw).replaceAll('"', "&quot;")}"`;
+    case "xml-attribute-single":
+      return `'${attribute(raw).replaceAll("'", "&apos;")}'`;
     case "xml-cdata":
       return raw.includes("]]>") ? undefined : `<![CDATA[${raw}]]>`;
     case "xml-empty": {

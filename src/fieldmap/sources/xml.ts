@@ -7,6 +7,7 @@ import {
   LeafMap,
   type LeafStyle,
   MAX_TREE_DEPTH,
+  NONE,
   newObject,
   notReadable,
   pointerPart,
@@ -48,7 +49,7 @@ export function xmlTree(text: string, source: XmlSource): ExportTree {
     new Walk(text, lists, elements).document();
     return restructureXml(changes, { text, leaves, elements, write: writeXml });
   };
-  return { root, leaves, write: writeXml, restructure };
+  return { root, leaves, nothing: NONE, write: writeXml, restructure };
 }
 
 /** Latin-1 read as UTF-8, or the other way round, would give wrong letters without a word. */
@@ -63,6 +64,14 @@ function offsetOf(text: string, line: number, column: number): number {
   let at = 0;
   for (let i = 1; i < line; i += 1) at = text.indexOf("\n", at) + 1;
   return at + Math.max(0, column - 1);
+}
+
+/** Text beside elements without the space around it, which is there for the eye. */
+function trimmed(piece: Piece, text: string): Piece {
+  if (piece.style !== "xml-text") return piece;
+  const whole = text.slice(piece.start, piece.end);
+  const start = piece.start + whole.length - whole.trimStart().length;
+  return { ...piece, raw: piece.raw.trim(), start, end: piece.start + whole.trimEnd().length };
 }
 
 const NAME = /[^\s/>=<"'&]+/y;
@@ -137,8 +146,9 @@ class Walk {
       .filter(({ raw, style }) => style !== "xml-empty" && raw.trim() !== "")
       .forEach((piece, i) => {
         const member = i === 0 ? "#text" : `#text${i + 1}`;
-        object[member] = piece.raw;
-        this.#leaf(pointer + pointerPart(member), piece);
+        const own = trimmed(piece, this.#text);
+        object[member] = own.raw;
+        this.#leaf(pointer + pointerPart(member), own);
       });
     return object;
   }
@@ -203,7 +213,8 @@ class Walk {
         start + 1,
       );
       object[name] = raw;
-      this.#leaf(pointer + pointerPart(name), { raw, start, end: this.#at, style: "xml-attribute" });
+      const style = quote === '"' ? "xml-attribute" : "xml-attribute-single";
+      this.#leaf(pointer + pointerPart(name), { raw, start, end: this.#at, style });
     }
   }
 

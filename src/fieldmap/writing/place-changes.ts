@@ -58,9 +58,13 @@ export function placesToEmpty(
   const idle = interpretation.bindings.filter((binding) => saysNothing(binding, writer));
   const besides = idle.map(({ leaf }) => leaf.pointer);
   const gone = new Set([...bindings.map(({ leaf }) => leaf.pointer), ...besides]);
+  const itemAt = new Map(
+    interpretation.lists.flatMap(({ items }) => items.map(({ path, pointer }) => [pathId(path), pointer])),
+  );
   return byItem(bindings).map(([item, own]) => {
     const ids = own.map(placeId);
-    const pointers = new Set(own.map(({ leaf }) => widest(leaf.pointer, gone, tree)));
+    const within = itemAt.get(pathId(item)) ?? "";
+    const pointers = new Set(own.map(({ leaf }) => widest(leaf.pointer, { within, gone, tree })));
     return {
       id: `empty ${pathId(item)} ${ids.join(" ")}`,
       kind: "empty" as const,
@@ -79,7 +83,8 @@ function isToGo(binding: Binding, writer: Writer): boolean {
   if (binding.kind !== "value" && binding.kind !== "numbers") return false;
   const { rule, item, names, leaf } = binding;
   const around = writer.document.at(item);
-  if (around === undefined || rule.optional !== true || memberAt(around, names) !== undefined) return false;
+  if (around === undefined || !writer.applies(binding)) return false;
+  if (rule.optional !== true || memberAt(around, names) !== undefined) return false;
   if (rule.kind === "numbers") return leaf.raw.trim() !== "";
   return rule.absent === undefined && rule.default === undefined && !rule.readOnly;
 }
@@ -94,12 +99,24 @@ function saysNothing(binding: Binding, writer: Writer): boolean {
 }
 
 /** The largest part around a value of which nothing stays; never a whole item. */
-function widest(pointer: string, gone: ReadonlySet<string>, { leaves, root }: ExportTree): string {
+function widest(
+  pointer: string,
+  {
+    within,
+    gone,
+    tree: { leaves, root },
+  }: { readonly within: string; readonly gone: ReadonlySet<string>; readonly tree: ExportTree },
+): string {
   let at = pointer;
   for (;;) {
     const around = at.slice(0, at.lastIndexOf("/"));
     const outer = around.slice(0, Math.max(0, around.lastIndexOf("/")));
-    if (around === "" || Array.isArray(valueAt(root, around)) || Array.isArray(valueAt(root, outer)))
+    if (
+      around === "" ||
+      around === within ||
+      Array.isArray(valueAt(root, around)) ||
+      Array.isArray(valueAt(root, outer))
+    )
       return at;
     const stays = [...leaves.keys()].some((leaf) => leaf.startsWith(`${around}/`) && !gone.has(leaf));
     if (stays) return at;

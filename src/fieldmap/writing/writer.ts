@@ -1,4 +1,5 @@
-import type { Configuration } from "../../model/index.ts";
+import type { Configuration, NumbersRule, ValueRule } from "../../model/index.ts";
+import { holds } from "../condition.ts";
 import type { Circumstances, Converter, Scalar } from "../conversions/index.ts";
 import { circumstancesOf, converterAt, splitNumbers } from "../interpret.ts";
 import type { Binding, MissingPlace } from "../interpretation.ts";
@@ -44,7 +45,7 @@ export class Writer {
     const { rule, leaf, field } = binding;
     if (rule.kind === "value" && rule.readOnly === true) return undefined;
     const around = this.document.at(binding.item);
-    if (around === undefined) return undefined;
+    if (around === undefined || !this.#holds(rule, around)) return undefined;
     const found = memberAt(around, binding.names);
     const value = (
       binding.kind === "number" ? (found as readonly number[] | undefined)?.[binding.index] : found
@@ -56,6 +57,16 @@ export class Writer {
     const converter = this.converter(rule, field);
     if (!isAbsent && converter.read(leaf.raw) === value) return undefined;
     return converter.write(value, isAbsent ? "" : leaf.raw);
+  }
+
+  /** Whether a rule holds for an item of the configuration. */
+  applies({ rule, item }: Extract<Binding, { readonly field: string }>): boolean {
+    const around = this.document.at(item);
+    return around !== undefined && this.#holds(rule, around);
+  }
+
+  #holds(rule: ValueRule | NumbersRule, around: unknown): boolean {
+    return holds(rule, (field) => memberAt(around, field.split(".")));
   }
 
   #numbers({
@@ -87,6 +98,7 @@ export class Writer {
   }: MissingPlace): { readonly raw: string; readonly filler: boolean } | undefined {
     const around = this.document.at(item);
     if (around === undefined || (rule.kind === "value" && rule.readOnly === true)) return undefined;
+    if (!this.#holds(rule, around)) return undefined;
     const value = memberAt(around, names);
     const converter = this.converter(rule, field);
     if (rule.kind === "numbers") {

@@ -20,7 +20,7 @@ export type MapRule = (ValueRule | FixedRule | JoinRule | NumbersRule | ListRule
  * This interface was referenced by `FieldMap`'s JSON-Schema
  * via the `definition` "Conversion".
  */
-export type Conversion = (TextConversion | NumberConversion | LevelConversion | TimeConversion | FrequencyConversion | WidthConversion | LengthConversion | TableConversion | ChoiceConversion | TemplateConversion)
+export type Conversion = (TextConversion | NumberConversion | LevelConversion | TimeConversion | FrequencyConversion | WidthConversion | OrderConversion | LengthConversion | TableConversion | ChoiceConversion | TemplateConversion)
 
 /**
  * How one kind of export of a unit reads into a configuration and is written back. Data only: no code.
@@ -104,6 +104,43 @@ readonly kind: "json"
  * Encoding of the export. A byte order mark decides where there is one. Default utf-8.
  */
 readonly encoding?: ("utf-8" | "utf-16le" | "utf-16be" | "latin-1")
+/**
+ * Values that hold several things in one text: each such value becomes an object of its parts.
+ * 
+ * @minItems 1
+ * @maxItems 200
+ */
+readonly parts?: readonly ValueParts[]
+}
+/**
+ * One text that holds several things, such as 'LR24' or '40 Hz .. 500 Hz'.
+ * 
+ * This interface was referenced by `FieldMap`'s JSON-Schema
+ * via the `definition` "ValueParts".
+ */
+export interface ValueParts {
+/**
+ * Where it stands: a JSON Pointer, in which * is any name or number. With the form '{low} Hz .. {high} Hz' at '/output/* /band', a place is '/output/3/band/low'.
+ */
+readonly at: string
+/**
+ * Forms as for lines, without a place: words, and placeholders in braces. The first that fits is taken; a value that fits none stays whole.
+ * 
+ * @minItems 1
+ * @maxItems 20
+ * 
+ * Items: Form.
+ */
+readonly forms: readonly string[]
+/**
+ * What stands there where there are no parts; the first is written.
+ * 
+ * @minItems 1
+ * @maxItems 20
+ * 
+ * Items: Text; 'null' for JSON's null.
+ */
+readonly nothing?: readonly string[]
 }
 /**
  * XML 1.0 without document type. Members of an element: '@name' for attributes, the name of a child element, '#text' for text beside either; an element with text alone is that text.
@@ -129,6 +166,13 @@ readonly encoding?: ("utf-8" | "utf-16le" | "utf-16be" | "latin-1")
  * Items: Name.
  */
 readonly lists?: readonly string[]
+/**
+ * Values that hold several things in one text: each such value becomes an object of its parts.
+ * 
+ * @minItems 1
+ * @maxItems 200
+ */
+readonly parts?: readonly ValueParts[]
 }
 /**
  * Separated values (RFC 4180): a list of rows.
@@ -161,6 +205,25 @@ readonly header: ("first-row" | "none" | "by-mark")
  * Mark of header rows, for by-mark.
  */
 readonly mark?: string
+/**
+ * Values that hold several things in one text: each such value becomes an object of its parts.
+ * 
+ * @minItems 1
+ * @maxItems 200
+ */
+readonly parts?: readonly ValueParts[]
+/**
+ * For first-row: rows ahead of the header that are no part of the table (blank lines do not count). A place in them is then '/title/0/1', one of the table '/rows/3/name'.
+ */
+readonly titleRows?: number
+/**
+ * For first-row: rows that name the columns together, such as a row of units below the names. The name is what stands in them, with spaces between; in all but the last an empty field means the same as the field to its left. Default 1.
+ */
+readonly headerRows?: number
+/**
+ * True: a row may have fewer fields than the header row, such as a line of totals. Default false.
+ */
+readonly ragged?: boolean
 }
 /**
  * Lines of a key and a value, with or without sections in square brackets. A place is '/section/key'.
@@ -198,6 +261,26 @@ readonly divider?: string
  * Items: Mark.
  */
 readonly comments?: readonly string[]
+/**
+ * Values that hold several things in one text: each such value becomes an object of its parts.
+ * 
+ * @minItems 1
+ * @maxItems 200
+ */
+readonly parts?: readonly ValueParts[]
+/**
+ * Names of sections, or of keys, that may stand more than once: they become lists, so that '/output/2/gain' is in the third section [output]. What is inside another is named with it, by the divider, else by a point: 'output.gain'.
+ * 
+ * @minItems 0
+ * @maxItems 1000
+ * 
+ * Items: Name.
+ */
+readonly lists?: readonly string[]
+/**
+ * What stands ahead of a double quote, and of itself, inside double quotes.
+ */
+readonly escape?: string
 }
 /**
  * Lines of words, such as commands, each of a declared form.
@@ -230,6 +313,13 @@ readonly forms: readonly LinePattern[]
  * Items: Mark.
  */
 readonly comments?: readonly string[]
+/**
+ * Values that hold several things in one text: each such value becomes an object of its parts.
+ * 
+ * @minItems 1
+ * @maxItems 200
+ */
+readonly parts?: readonly ValueParts[]
 }
 /**
  * One form of line.
@@ -239,7 +329,7 @@ readonly comments?: readonly string[]
  */
 export interface LinePattern {
 /**
- * Words, and placeholders in braces: {gain} is one word without spaces, {label:quoted} stands in double quotes, {text:rest} goes to the end of the line.
+ * Words, and placeholders in braces: {gain} is one word without spaces, {label:quoted} stands in double quotes, {text:rest} goes to the end of the line; {order:number} is digits with sign and point or comma, {family:letters} letters alone, so that '{family:letters}{order:number}' fits LR24.
  */
 readonly form: string
 /**
@@ -292,6 +382,7 @@ readonly default?: (string | number | boolean)
  * True: never written back. Default false.
  */
 readonly readOnly?: boolean
+readonly when?: RuleCondition
 }
 /**
  * Taken as it is.
@@ -466,6 +557,34 @@ readonly decimals?: number
 readonly round?: number
 }
 /**
+ * The order of a filter. From dB per octave: 6 for each order.
+ * 
+ * This interface was referenced by `FieldMap`'s JSON-Schema
+ * via the `definition` "OrderConversion".
+ */
+export interface OrderConversion {
+/**
+ * Kind.
+ */
+readonly kind: "order"
+/**
+ * What the export holds.
+ */
+readonly unit: ("order" | "dB/octave")
+/**
+ * Text that stands after the number in the export.
+ */
+readonly suffix?: string
+/**
+ * Decimals that the export has; as many as needed if absent.
+ */
+readonly decimals?: number
+/**
+ * Decimals that are kept in the configuration; twelve significant digits if absent.
+ */
+readonly round?: number
+}
+/**
  * A length in m.
  * 
  * This interface was referenced by `FieldMap`'s JSON-Schema
@@ -590,6 +709,31 @@ readonly pad?: number
 readonly offset?: number
 }
 /**
+ * When a rule holds: by another field of the same item, which a rule without a condition gives.
+ * 
+ * This interface was referenced by `FieldMap`'s JSON-Schema
+ * via the `definition` "RuleCondition".
+ */
+export interface RuleCondition {
+/**
+ * Field.
+ */
+readonly field: string
+/**
+ * It has one of these values. Without: it has a value.
+ * 
+ * @minItems 1
+ * @maxItems 100
+ * 
+ * Items: Text, number, or yes and no.
+ */
+readonly is?: readonly (string | number | boolean)[]
+/**
+ * True: the rule holds where this is not so. Default false.
+ */
+readonly not?: boolean
+}
+/**
  * A field that the export does not hold and that is always the same.
  * 
  * This interface was referenced by `FieldMap`'s JSON-Schema
@@ -608,6 +752,7 @@ readonly field: string
  * Text, number, or yes and no.
  */
 readonly value: (string | number | boolean)
+readonly when?: RuleCondition
 }
 /**
  * A key made of other fields of the same item.
