@@ -1,6 +1,7 @@
 import { equalizerCurves, type Plan } from "../migrate/index.ts";
 import type { Configuration, Proof, UnitProfile } from "../model/index.ts";
 import { printDb, printMs } from "../units/index.ts";
+import { unfoundedAccounts } from "./plan-accounts.ts";
 
 /** Where errors of equalizers are stated. */
 const FROM_HZ = 40;
@@ -21,15 +22,19 @@ const OF_THEIR_OWN: ReadonlySet<string> = new Set([
 ]);
 
 /**
- * What a plan says of itself and the two documents do not bear out, in words: errors of equalizers against their computed
- * curves, the largest delay against the proof. Empty: all of it holds.
+ * What a plan says of itself and the two documents do not bear out, in words: its accounts, errors of equalizers against
+ * their computed curves, the largest delay against the proof. Empty: all of it holds.
  */
 export function unfoundedClaims(
   plan: Plan,
   old: Configuration,
   { from, to, proof }: { readonly from: UnitProfile; readonly to: UnitProfile; readonly proof: Proof },
 ): readonly string[] {
-  return [...equalizerClaims(plan, old, { from, to }), ...delayClaims(plan, proof)];
+  return [
+    ...unfoundedAccounts(plan, old),
+    ...equalizerClaims(plan, old, { from, to }),
+    ...delayClaims(plan, proof),
+  ];
 }
 
 function equalizerClaims(

@@ -217,14 +217,22 @@ function loudspeakerItems({ old, claimed }: StepContext, next: Configuration): r
     const at = `loudspeakers/${speaker.id}`;
     const now = there.get(speaker.id);
     if (now === undefined || claimed.has(`${at}/id`)) return [];
-    const boxes = now.boxes !== speaker.boxes;
     return [
+      ...(now.boxes === speaker.boxes
+        ? []
+        : [
+            {
+              outcome: "moved" as const,
+              place: place(`${at}/boxes`, speaker.label),
+              words: `Its ${speaker.boxes} cabinets are fed together with those of another array, ${now.boxes} in all.`,
+              numbers: { from: speaker.boxes, to: now.boxes },
+              claims: [`${at}/boxes`],
+            },
+          ]),
       {
         outcome: "kept" as const,
         place: place(at, speaker.label),
-        words: boxes
-          ? `The loudspeaker stays; it is fed together with another array, ${now.boxes} cabinets in all.`
-          : "The loudspeaker stays as it is.",
+        words: "The loudspeaker stays as it is.",
         claimsRest: [at],
       },
     ];
