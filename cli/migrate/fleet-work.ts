@@ -206,10 +206,11 @@ function decisionsBook({ decisions, classes }: FleetGround, context: Context) {
   };
 }
 
-function verdictWords({ proof, errors, errorsBefore, unfounded }: ScreenMigration): string {
+function verdictWords(migration: ScreenMigration): string {
+  const { proof, errors, unfounded } = migration;
   if (proof.verdict === "differs") return "the proof finds differences";
   if (unfounded.length > 0) return unfounded.join(" ");
-  if (errors.length > 0) return errorWords(errors.length, errorsBefore);
+  if (errors.length > 0) return errorWords(migration);
   return proof.verdict === "equal" ? "equal" : "within tolerance";
 }
 

@@ -24,10 +24,8 @@ export function migrationOutcome(migration: ScreenMigration, how: OutcomeOptions
   ].join("\n");
 }
 
-function verdictLines(
-  { state, plan, proof, errors, errorsBefore, unfounded }: ScreenMigration,
-  { columns, color }: OutcomeOptions,
-): readonly string[] {
+function verdictLines(migration: ScreenMigration, { columns, color }: OutcomeOptions): readonly string[] {
+  const { state, plan, proof, errors, unfounded } = migration;
   if (state === "decisions-missing") {
     return [wrap("Proof and check count when every question is decided.", columns)];
   }
@@ -39,17 +37,18 @@ function verdictLines(
   }
   return [
     renderText(proofSummary(proof), { columns, color }),
-    ...(errors.length === 0 ? ["Check: valid for the new unit."] : errorLines(errors, errorsBefore, columns)),
+    ...(errors.length === 0 ? ["Check: valid for the new unit."] : errorLines(migration, columns)),
     ...unfounded.map((words) => wrap(`Not as planned: ${words}`, columns)),
   ];
 }
 
 const ERRORS_SHOWN = 5;
 
-function errorLines(errors: ScreenMigration["errors"], before: number, columns: number): readonly string[] {
+function errorLines(migration: ScreenMigration, columns: number): readonly string[] {
+  const { errors } = migration;
   const more = errors.length - ERRORS_SHOWN;
   return [
-    `Check: ${errorWords(errors.length, before)}.`,
+    wrap(`Check: ${errorWords(migration)}.`, columns),
     ...errors.slice(0, ERRORS_SHOWN).map(({ code, words }) => wrap(`  ${code}: ${words}`, columns)),
     ...(more > 0 ? [`  and ${more} more; 'boothkeep validate' on the new configuration tells all.`] : []),
   ];

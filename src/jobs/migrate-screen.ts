@@ -8,8 +8,8 @@ import { unfoundedClaims } from "./plan-claims.ts";
 
 /**
  * How far a migration is: `ruled-out` when an answer says that the unit is not to be used here; `decisions-missing` while
- * the plan asks; `differs` when all is decided, but the proof finds a difference outside its tolerances, the check an error,
- * or something that the plan says of itself does not hold; else `ready`.
+ * the plan asks; `differs` when all is decided, but the proof finds a difference outside its tolerances, the check an error
+ * that does not follow from a decision, or something that the plan says of itself does not hold; else `ready`.
  */
 export type MigrationState = "ready" | "decisions-missing" | "ruled-out" | "differs";
 
@@ -23,6 +23,8 @@ export interface ScreenMigration {
   readonly errors: readonly Finding[];
   /** How many of them it finds in the old configuration on the old unit too. */
   readonly errorsBefore: number;
+  /** How many of them only say that something is not heard any more that was decided to be left out. */
+  readonly errorsDecided: number;
   /** What the plan says of itself and the documents do not bear out, in words. */
   readonly unfounded: readonly string[];
 }
@@ -46,14 +48,25 @@ export function migrateScreen(old: Configuration, options: PlanOptions): ScreenM
   });
   const errors = errorsOf(plan.configuration, to);
   const unfounded = plan.decided ? unfoundedClaims(plan, old, { from, to, proof }) : [];
+  const decided =
+    unfounded.length === 0 ? errors.filter((error) => followsFromDecision(error, proof)).length : 0;
   return {
-    state: stateOf(plan, proof, errors.length + unfounded.length),
+    state: stateOf(plan, proof, errors.length - decided + unfounded.length),
     plan,
     proof,
     errors,
     errorsBefore: errors.length === 0 ? 0 : alike(errors, errorsOf(old, from)),
+    errorsDecided: decided,
     unfounded,
   };
+}
+
+/**
+ * The rules of formats ask whether every channel is played. Where the proof finds every path that is missing given up by
+ * decision, what they find wrong follows from that.
+ */
+function followsFromDecision({ code }: Finding, { verdict, counts }: Proof): boolean {
+  return code.startsWith("format/") && verdict !== "differs" && counts.givenUp > 0;
 }
 
 function errorsOf(configuration: Configuration, profile: UnitProfile): readonly Finding[] {

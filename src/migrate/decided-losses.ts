@@ -5,10 +5,26 @@ import type { Plan } from "./plan.ts";
 export type DecidedLoss =
   | { readonly kind: "preset"; readonly presetId: string }
   | { readonly kind: "source"; readonly sourceId: string }
+  | { readonly kind: "source-channel"; readonly sourceId: string; readonly sourceChannelId: string }
   | { readonly kind: "channel"; readonly label: string }
+  | {
+      readonly kind: "folded";
+      readonly label: string;
+      readonly into: readonly string[];
+      readonly equalizedAs?: string;
+    }
+  | {
+      readonly kind: "crossing";
+      readonly presetId: string;
+      readonly sourceChannelId: string;
+      readonly channel: string;
+    }
+  | { readonly kind: "equalization"; readonly presetId: string; readonly equalizationId: string }
   | { readonly kind: "loudspeaker"; readonly loudspeakerId: string }
   | { readonly kind: "feed"; readonly feed: Exclude<Feed["kind"], "loudspeaker" | "spare"> }
+  | { readonly kind: "share"; readonly feedId: string; readonly channel: string }
   | { readonly kind: "joined"; readonly loudspeakerId: string; readonly intoLoudspeakerId: string }
+  | { readonly kind: "polarity"; readonly feedId: string }
   | { readonly kind: "setting"; readonly setting: LostSetting; readonly feedId?: string };
 
 type LostSetting =
@@ -23,31 +39,90 @@ type LostSetting =
 
 /**
  * What a plan's decisions give up, for a proof to tell it apart from what is missing by mistake. Empty while decisions are
- * missing: nothing is excused before somebody has decided.
+ * missing: nothing is excused before somebody has decided. Only what an item of the plan counts as lost is given up: what
+ * the new configuration merely lacks is not.
  */
 export function decidedLosses(plan: Plan, old: Configuration): readonly DecidedLoss[] {
   if (!plan.decided) return [];
-  const { configuration: now } = plan;
-  const missing = <T extends { readonly id: string }>(before: readonly T[], after: readonly T[]) =>
-    before.filter(({ id }) => !after.some((item) => item.id === id));
+  const claimed = (outcome: "lost" | "moved") =>
+    new Set(plan.items.filter((item) => item.outcome === outcome).flatMap(({ claims }) => claims));
+  const [lost, moved] = [claimed("lost"), claimed("moved")];
   const joined = new Set(plan.joins.map(({ loudspeakerId }) => loudspeakerId));
+  const labels = new Map(old.channels.map(({ id, label }) => [id, label]));
+  const folds = foldedChannels(plan, old);
+  const folded = new Set(folds.map(({ label }) => label));
+  const isFolded = (channelId: string) => (folded as ReadonlySet<string>).has(labels.get(channelId) ?? "");
   return [
-    ...missing(old.presets, now.presets).map(({ id }) => ({ kind: "preset" as const, presetId: id })),
-    ...missing(old.sources, now.sources).map(({ id }) => ({ kind: "source" as const, sourceId: id })),
+    ...old.presets.flatMap((preset): readonly DecidedLoss[] => {
+      const at = `presets/${preset.id}`;
+      if (lost.has(`${at}/id`)) return [{ kind: "preset", presetId: preset.id }];
+      const now = plan.configuration.presets.find(({ id }) => id === preset.id);
+      return [
+        ...preset.routing
+          .filter(({ id, channelId }) => lost.has(`${at}/routing/${id}/id`) && !isFolded(channelId))
+          .map(
+            ({ sourceChannelId, channelId }): DecidedLoss => ({
+              kind: "crossing",
+              presetId: preset.id,
+              sourceChannelId,
+              channel: labels.get(channelId) ?? "",
+            }),
+          ),
+        ...(now !== undefined && moved.has(`${at}/equalizationId`)
+          ? [{ kind: "equalization" as const, presetId: preset.id, equalizationId: now.equalizationId }]
+          : []),
+      ];
+    }),
+    ...old.sources.flatMap(({ id, channels }): readonly DecidedLoss[] =>
+      lost.has(`sources/${id}/id`)
+        ? [{ kind: "source", sourceId: id }]
+        : channels
+            .filter((channel) => lost.has(`sources/${id}/channels/${channel.id}/id`))
+            .map((channel) => ({ kind: "source-channel", sourceId: id, sourceChannelId: channel.id })),
+    ),
+    ...folds,
     ...old.channels
-      .filter(({ label }) => !now.channels.some((channel) => channel.label === label))
+      .filter(({ id, label }) => lost.has(`channels/${id}/label`) && !folded.has(label))
       .map(({ label }) => ({ kind: "channel" as const, label })),
     ...plan.joins.map((join) => ({ kind: "joined" as const, ...join })),
-    ...missing(old.loudspeakers, now.loudspeakers)
-      .filter(({ id }) => !joined.has(id))
+    ...old.loudspeakers
+      .filter(({ id }) => lost.has(`loudspeakers/${id}/id`) && !joined.has(id))
       .map(({ id }) => ({ kind: "loudspeaker" as const, loudspeakerId: id })),
-    ...missing(old.outputs, now.outputs).flatMap(({ feeds }) =>
-      feeds.kind === "loudspeaker" || feeds.kind === "spare"
-        ? []
-        : [{ kind: "feed" as const, feed: feeds.kind }],
-    ),
+    ...old.outputs.flatMap((output): readonly DecidedLoss[] => {
+      const { id, feeds, mix } = output;
+      if (feeds.kind === "spare") return [];
+      if (lost.has(`outputs/${id}/id`)) {
+        return feeds.kind === "loudspeaker" ? [] : [{ kind: "feed", feed: feeds.kind }];
+      }
+      return [
+        ...mix
+          .filter(
+            ({ channelId }) => lost.has(`outputs/${id}/mix/${channelId}/channelId`) && !isFolded(channelId),
+          )
+          .map(
+            ({ channelId }): DecidedLoss => ({
+              kind: "share",
+              feedId: feedIdOf(output),
+              channel: labels.get(channelId) ?? "",
+            }),
+          ),
+        ...(lost.has(`outputs/${id}/polarity`) || moved.has(`outputs/${id}/polarity`)
+          ? [{ kind: "polarity" as const, feedId: feedIdOf(output) }]
+          : []),
+      ];
+    }),
     ...decidedSettings(plan, old),
   ];
+}
+
+/** Program channels that play through others, by the answers to the questions about them. */
+function foldedChannels({ folds = [] }: Plan, { channels }: Configuration) {
+  return folds.map(({ channelId, into, equalizedAs }) => ({
+    kind: "folded" as const,
+    label: channels.find(({ id }) => id === channelId)!.label,
+    into,
+    ...(equalizedAs === undefined ? {} : { equalizedAs }),
+  }));
 }
 
 const SETTINGS: Readonly<Record<string, LostSetting>> = {

@@ -98,6 +98,7 @@ export function planMigration(configuration: Configuration, options: PlanOptions
     items,
     questions,
     joins: results.flatMap((result) => result.joins ?? []),
+    folds: results.flatMap((result) => result.folds ?? []),
     cables: inRackOrder(
       results.flatMap((result) => result.cables ?? []),
       from,

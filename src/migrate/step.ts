@@ -5,6 +5,7 @@ import type {
   Configuration,
   Decisions,
   EqFitReport,
+  Fold,
   Join,
   Outcome,
   PlanItem,
@@ -45,6 +46,7 @@ export interface StepResult {
   readonly questions?: readonly Question[];
   readonly cables?: readonly Cable[];
   readonly joins?: readonly Join[];
+  readonly folds?: readonly Fold[];
   readonly equalizers?: readonly EqFitReport[];
   readonly levels?: Staging;
   readonly delays?: Staging;

@@ -103,6 +103,7 @@ export type {
   Cable,
   Counts,
   EqFitReport,
+  Fold,
   Join,
   Outcome,
   PlanDocument,

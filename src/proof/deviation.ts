@@ -10,7 +10,7 @@ import type { ComparisonGrid } from "./frequencies.ts";
 import type { PathSide } from "./path-pairs.ts";
 
 /** The filters and the level of a path compared; delay and polarity come on top. */
-export type SoundDeviation = Omit<PathDeviation, "delayMs" | "polarity">;
+export type SoundDeviation = Omit<PathDeviation, "delayMs" | "polarity" | "seatsDb">;
 
 /** What of a path is compared: everything, or everything but high-pass and low-pass. */
 export type ComparedFilters = "all" | "without-crossovers";

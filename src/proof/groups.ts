@@ -13,7 +13,7 @@ export interface JudgedPath extends Judgement {
 }
 
 /** Decimals of what a proof prints; the verdict was made before. */
-const DECIMALS: Readonly<Record<keyof Omit<PathDeviation, "polarity">, number>> = {
+const DECIMALS: Readonly<Record<keyof Omit<Required<PathDeviation>, "polarity">, number>> = {
   responseDb: 3,
   responseAtHz: 1,
   responseRmsDb: 3,
@@ -23,6 +23,7 @@ const DECIMALS: Readonly<Record<keyof Omit<PathDeviation, "polarity">, number>> 
   phaseDeg: 2,
   phaseAtHz: 1,
   delayMs: 5,
+  seatsDb: 3,
 };
 
 /**

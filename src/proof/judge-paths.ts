@@ -1,23 +1,30 @@
+import type { FilterResponse } from "../acoustics/index.ts";
 import type { PathDeviation, ProofTolerances } from "../model/index.ts";
 import type { DelayChanges } from "./delays.ts";
 import type { CompareSound, SoundDeviation } from "./deviation.ts";
 import type { Decided } from "./given-up.ts";
 import type { JudgedPath } from "./groups.ts";
-import { isWhole, type PathPair, type WholePair } from "./path-pairs.ts";
-import { type Judgement, judgePath } from "./path-verdict.ts";
+import { isWhole, type PathPair, type PathPlace, type PathSide, type WholePair } from "./path-pairs.ts";
+import { graded, type Judgement, judgePath } from "./path-verdict.ts";
+import { EQUAL } from "./tolerances.ts";
 
 export interface Judging {
   readonly compareSound: CompareSound;
   readonly delays: DelayChanges;
   readonly tolerances: ProofTolerances;
   readonly decisions: Decided;
+  /** An equalizer of the old configuration in place of a path's own: of another EQ set, of another channel (label). */
+  readonly equalizerOf: (
+    path: PathSide,
+    other: { readonly equalizationId?: string; readonly channel?: string },
+  ) => FilterResponse | undefined;
 }
 
 /** Gives every path its verdict. */
 export function judgePaths(pairs: readonly PathPair[], judging: Judging): readonly JudgedPath[] {
   return pairs.map((pair) => {
     const { place } = pair;
-    if (!isWhole(pair)) return { place, ...judgeHalf(pair, judging.decisions) };
+    if (!isWhole(pair)) return { place, ...judgeHalf(pair, judging) };
     const through = pair.after.place.channel;
     return {
       place,
@@ -27,10 +34,17 @@ export function judgePaths(pairs: readonly PathPair[], judging: Judging): readon
   });
 }
 
-function judgeHalf({ place, before, lacks }: PathPair, decisions: Decided): Judgement {
+function judgeHalf({ place, before, lacks }: PathPair, { decisions, tolerances }: Judging): Judgement {
   const reasons = lacks === undefined ? [] : [lacks];
-  if (before === undefined) return { verdict: decisions.added(place) ? "given-up" : "new", reasons };
-  return { verdict: decisions.missing(place) ? "given-up" : "missing", reasons };
+  if (before !== undefined && decisions.missing(place)) return { verdict: "given-up", reasons };
+  const verdict = before === undefined ? "new" : "missing";
+  const covered = before === undefined ? decisions.added(place) : decisions.elsewhere(place);
+  if (!covered) return { verdict, reasons };
+  const seatsDb = atSeats(place, decisions);
+  if (seatsDb === undefined) return { verdict: before === undefined ? "given-up" : verdict, reasons };
+  return isAsLoud(seatsDb, tolerances)
+    ? { verdict: "given-up", reasons }
+    : { verdict, reasons: [...reasons, "level"] };
 }
 
 /** A path that is silent on one side only. One that is silent on both is compared as if it played. */
@@ -44,45 +58,84 @@ function judgeMute({ place, before, after }: WholePair, decisions: Decided): Jud
 
 function judgeSound(
   pair: WholePair,
-  { compareSound, delays, tolerances, decisions }: Judging,
+  { compareSound, delays, tolerances, decisions, equalizerOf }: Judging,
 ): Judgement & { readonly deviation: PathDeviation } {
   const timing = {
     delayMs: delays.ofPathMs(pair),
     polarity:
       pair.before.path.polarity === pair.after.path.polarity ? ("same" as const) : ("opposite" as const),
   };
-  const deviation = { ...compareSound(pair.before, pair.after), ...timing };
+  const seatsDb = atSeats(pair.place, decisions);
+  const deviation = {
+    ...compareSound(pair.before, pair.after),
+    ...timing,
+    ...(seatsDb !== undefined && { seatsDb }),
+  };
   const judgement = judgePath(deviation, tolerances);
-  if (judgement.verdict !== "audible") return { ...judgement, deviation };
-  const undecided = undecidedSound(pair, compareSound, decisions);
+  // A level that had to change is no fault, and one that had to and did not is one.
+  if (judgement.verdict !== "audible" && seatsDb === undefined) return { ...judgement, deviation };
+  const undecided = undecidedSound(pair, { compareSound, decisions, equalizerOf });
   if (undecided === undefined) return { ...judgement, deviation };
-  const rest = judgePath({ ...undecided, ...timing }, tolerances);
+  const polarity = decisions.polarity(pair.place.feed.id) ? "same" : timing.polarity;
+  const rest = judgePath({ ...undecided, delayMs: timing.delayMs, polarity }, tolerances);
+  if (seatsDb !== undefined && !isAsLoud(seatsDb, tolerances)) {
+    return {
+      verdict: "audible",
+      reasons: ["level", ...rest.reasons.filter((reason) => reason !== "level")],
+      deviation,
+    };
+  }
   if (rest.verdict === "audible") return { ...rest, deviation };
-  return { verdict: "given-up", reasons: judgement.reasons, deviation };
+  return judgement.verdict === "audible"
+    ? { verdict: "given-up", reasons: judgement.reasons, deviation }
+    : { ...judgement, deviation };
 }
 
-/** The deviation without what was decided: crossovers, FIR filter, level. Undefined where nothing was. */
+/** Change of level at the seats, where it was decided that loudspeakers play together. */
+function atSeats({ presetId, sourceChannelId, feed }: PathPlace, { seats }: Decided): number | undefined {
+  return feed.loudspeakerId === undefined
+    ? undefined
+    : seats.changeDb({ presetId, sourceChannelId, loudspeakerId: feed.loudspeakerId });
+}
+
+/** The deviation without what was decided: crossovers, FIR filter, equalizer, level. Undefined where nothing was. */
 function undecidedSound(
   { before, after, place }: WholePair,
-  compareSound: CompareSound,
-  decisions: Decided,
+  { compareSound, decisions, equalizerOf }: Pick<Judging, "compareSound" | "decisions" | "equalizerOf">,
 ): SoundDeviation | undefined {
   const crossover = decisions.crossover(place.feed.id);
-  const level = decisions.level(place);
+  const seatsDb = atSeats(place, decisions);
   const fir = decisions.fir(place.feed.id);
-  if (!crossover && !level && !fir) return undefined;
+  const other = decisions.equalizer(place);
+  const polarity = decisions.polarity(place.feed.id);
+  if (!crossover && seatsDb === undefined && !fir && other === undefined && !polarity) return undefined;
+  const equalization = other === undefined ? undefined : equalizerOf(before, other);
+  const reference =
+    equalization === undefined ? before : { ...before, path: { ...before.path, equalization } };
   const filters = crossover ? "without-crossovers" : "all";
-  const sound = compareSound(before, after, filters);
+  const now =
+    seatsDb === undefined ? after : { ...after, levelDb: expectedLevel(before, after, place, decisions) };
+  const sound = compareSound(reference, now, filters);
+  if (!fir) return sound;
   // A FIR filter can be anything: of what is left without it, nothing can be told.
-  if (fir)
-    return {
-      ...sound,
-      responseDb: 0,
-      responseRmsDb: 0,
-      levelDb: 0,
-      lowEdgeDb: 0,
-      highEdgeDb: 0,
-      phaseDeg: 0,
-    };
-  return level ? compareSound(before, { ...after, levelDb: after.levelDb - sound.levelDb }, filters) : sound;
+  return {
+    ...sound,
+    responseDb: 0,
+    responseRmsDb: 0,
+    levelDb: 0,
+    lowEdgeDb: 0,
+    highEdgeDb: 0,
+    phaseDeg: 0,
+  };
+}
+
+function isAsLoud(seatsDb: number, tolerances: ProofTolerances): boolean {
+  return graded(seatsDb, EQUAL.db, tolerances.seatsDb) !== "audible";
+}
+
+/** The old level, and by how much the new one changed otherwise than that of the loudspeaker's first way. */
+function expectedLevel(before: PathSide, after: PathSide, place: PathPlace, { seats }: Decided): number {
+  const at = { ...place, loudspeakerId: place.feed.loudspeakerId! };
+  const changeDb = after.levelDb - before.levelDb;
+  return before.levelDb + changeDb - (seats.firstWayChangeDb(at) ?? changeDb);
 }

@@ -1,4 +1,4 @@
-import { acousticResponses, type UnitAcoustics } from "../acoustics/index.ts";
+import { acousticResponses, equalizationResponse, type UnitAcoustics } from "../acoustics/index.ts";
 import type {
   Configuration,
   FaderAbility,
@@ -69,12 +69,19 @@ export function prove(before: Configuration, after: Configuration, options: Prov
   const names = screenNames(before, after);
   const pairs = pairPaths(old, now, names);
   const delays = delayChanges(pairs);
-  const decisions = decided(options.givenUp ?? [], before, pairs);
+  const decisions = decided(options.givenUp ?? [], before, { pairs, names });
+  const equalizationOf = new Map(before.presets.map((preset) => [preset.id, preset.equalizationId]));
   const paths = judgePaths(pairs, {
     compareSound: soundComparison(old.responses, now.responses, grid),
     delays,
     tolerances,
     decisions,
+    equalizerOf: ({ place, path }, other) =>
+      equalizationResponse(
+        old.responses,
+        other.equalizationId ?? equalizationOf.get(place.presetId) ?? "",
+        before.channels.find(({ label }) => label === other.channel)?.id ?? path.channelId,
+      ),
   });
   const sums = compareSums(old, now, { names, grid, tolerances, decisions });
   const settings = compareSettings(before, after, {

@@ -35,8 +35,8 @@ interface Side {
  * the room, which nobody knows here, cancels.
  */
 export function compareSums(before: Side, after: Side, options: SumsOptions): readonly SumProof[] {
-  const { names } = options;
-  const changes = outputChanges(before, after, names);
+  const { names, decisions } = options;
+  const changes = outputChanges(before, after, { names, decisions });
   const old = loudspeakerSums(before.responses, { of: "crossovers" });
   const now = new Map(
     loudspeakerSums(changedResponses(before, after.responses, changes), { of: "settings" }).map((sum) => [
@@ -71,7 +71,11 @@ interface OutputChange {
 }
 
 /** By id of the old output; one that is fed no more, or silent now, is left out. */
-function outputChanges(before: Side, after: Side, names: ScreenNames): ReadonlyMap<string, OutputChange> {
+function outputChanges(
+  before: Side,
+  after: Side,
+  { names, decisions }: Pick<SumsOptions, "names" | "decisions">,
+): ReadonlyMap<string, OutputChange> {
   const partners = new Map(
     after.configuration.outputs.map((output) => [names.after.feeds.get(output.id)?.id, output]),
   );
@@ -87,7 +91,8 @@ function outputChanges(before: Side, after: Side, names: ScreenNames): ReadonlyM
       ]),
     );
     const levelsDb = [...before.responses.outputs.get(output.id)!.mixDb].flatMap(([channelId, gainDb]) => {
-      const share = shares.get(names.before.channels.get(channelId));
+      const label = names.before.channels.get(channelId)!;
+      const share = [label, ...decisions.foldedInto(label)].map((name) => shares.get(name)).find(isKnown);
       return share === undefined
         ? []
         : [[channelId, share + partner.gainDb - gainDb - output.gainDb] as const];
@@ -99,6 +104,10 @@ function outputChanges(before: Side, after: Side, names: ScreenNames): ReadonlyM
     });
   }
   return changes;
+}
+
+function isKnown(value: number | undefined): value is number {
+  return value !== undefined;
 }
 
 /** The old outputs with their crossovers and, in place of their settings, what changed of them. */
@@ -168,7 +177,9 @@ function silentSum(sum: LoudspeakerSum, silent: LoudspeakerSum["ways"], context:
   const feedsOf = ({ outputIds }: (typeof silent)[number]) =>
     outputIds.map((id) => names.before.feeds.get(id)?.id);
   const givenUp =
-    decisions.loudspeaker(sum.loudspeakerId) || silent.every((way) => feedsOf(way).every(decisions.muted));
+    decisions.loudspeaker(sum.loudspeakerId) ||
+    decisions.channel(context.channel) ||
+    silent.every((way) => feedsOf(way).every(decisions.muted));
   return {
     ...placeOfSum(sum, context),
     verdict: givenUp ? "given-up" : "missing",
@@ -192,7 +203,10 @@ function sumProof(old: LoudspeakerSum, now: LoudspeakerSum, context: SumContext)
   const decided = old.ways.some(({ outputIds }) =>
     outputIds.some((id) => {
       const feedId = names.before.feeds.get(id)?.id;
-      return feedId !== undefined && (decisions.crossover(feedId) || decisions.fir(feedId));
+      return (
+        feedId !== undefined &&
+        (decisions.crossover(feedId) || decisions.fir(feedId) || decisions.polarity(feedId))
+      );
     }),
   );
   return {

@@ -6,8 +6,10 @@ import type { ProofTolerances } from "../model/index.ts";
  * - Levels: settings in steps of 0.5 dB can always be met within 0.25 dB; a broadband change of half a dB is the smallest
  *   that is commonly called audible side by side (common practice, no source).
  * - Response: 1 dB at one frequency, 0.5 dB rms: what a refit onto other filters should reach (common practice, no source).
- * - Delay against the other paths: two samples at 48 kHz, 18 mm of air. Two ways of one loudspeaker are judged by their
- *   phase at the crossover besides.
+ * - Delay against the other paths: half a step of a unit that sets tenths of a millisecond, 18 mm of air. Two ways of one
+ *   loudspeaker are judged by their phase at the crossover besides.
+ * - Level at the seats of loudspeakers that play together by decision: the half dB above, since that their powers add is no
+ *   more exact than that.
  * - Common delay: half a frame of 24 frames a second. ITU-R BT.1359-1 gives 45 ms early and 125 ms late as detectable, but
  *   a screen may already stand near one end.
  */
@@ -17,7 +19,8 @@ export const DEFAULT_TOLERANCES: ProofTolerances = {
   levelDb: 0.3,
   lowEdgeDb: 3,
   phaseDeg: 20,
-  delayMs: 0.045,
+  seatsDb: 0.5,
+  delayMs: 0.051,
   presetDelayMs: 1,
   commonDelayMs: 20.8,
   sumDb: 0.5,

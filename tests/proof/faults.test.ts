@@ -597,9 +597,9 @@ const randomFault: fc.Arbitrary<RandomFault> = fc.oneof(
     },
   })),
   fc.tuple(size).map(([by]) => ({
-    kind: `delay ${0.046 * by} ms`,
+    kind: `delay ${0.052 * by} ms`,
     apply: (draft: Draft<Configuration>, index: number) => {
-      draft.outputs[index]!.delayMs += 0.046 * by;
+      draft.outputs[index]!.delayMs += 0.052 * by;
     },
   })),
   fc.constant({

@@ -174,79 +174,244 @@ describe("an output muted by decision", () => {
   });
 });
 
-/** The rear array on one side fed by the output of the side array, each channel 3 dB lower. */
-function joined(change: (draft: Draft<Configuration>) => void = () => {}): {
-  readonly after: Configuration;
-  readonly decision: {
-    readonly kind: "joined";
-    readonly loudspeakerId: string;
-    readonly intoLoudspeakerId: string;
-  };
-} {
-  const into = outputOf("Lss");
-  const from = outputOf("Lrs");
-  const after = changed(large, (draft) => {
+const power = (levelsDb: readonly number[]) =>
+  10 * Math.log10(levelsDb.reduce((sum, level) => sum + 10 ** (level / 10), 0));
+const inPhase = (levelsDb: readonly number[]) =>
+  20 * Math.log10(levelsDb.reduce((sum, level) => sum + 10 ** (level / 20), 0));
+
+/** The large auditorium with one array a surround channel on the left. */
+const room = changed(large, (draft) => {
+  const gone = ["lss-rear", "lrs-outer"];
+  draft.outputs = draft.outputs.filter(({ id }) => !gone.includes(id));
+  draft.loudspeakers = draft.loudspeakers.filter(({ id }) => !gone.includes(id));
+});
+
+const decision = { kind: "joined", loudspeakerId: "lrs-inner", intoLoudspeakerId: "lss-front" } as const;
+
+/**
+ * The rear array on the left fed by the output of the side array: each channel from both, as loud at the seats as before
+ * by the levels in the calibration record; a source that plays through both channels met itself and is lower.
+ */
+function joined(change: (draft: Draft<Configuration>) => void = () => {}): Configuration {
+  const [into, from] = [item(room.outputs, "lss-front"), item(room.outputs, "lrs-inner")];
+  const measured = (id: string) =>
+    room.calibration!.channels.find(({ channelId }) => channelId === id)!.levelDbC;
+  const level = (id: string) => item(room.channels, id).levelDb;
+  const sensitivity = [
+    measured("Lss") - level("Lss") - into.gainDb,
+    measured("Lrs") - level("Lrs") - from.gainDb,
+  ];
+  const both = power(sensitivity);
+  const share = (id: string) => ({
+    channelId: id,
+    gainDb: measured(id) - both - level(id) - into.gainDb,
+  });
+  return changed(room, (draft) => {
     draft.outputs = draft.outputs.filter(({ id }) => id !== from.id);
-    item(draft.outputs, into.id).mix = [
-      { channelId: "Lss", gainDb: -3 },
-      { channelId: "Lrs", gainDb: -3 },
-    ];
+    item(draft.outputs, into.id).mix = [share("Lss"), share("Lrs")];
+    for (const preset of draft.presets) {
+      for (const route of preset.routing.filter(({ channelId }) => channelId === "Lss")) {
+        const other = preset.routing.find(
+          ({ channelId, sourceChannelId }) =>
+            channelId === "Lrs" && sourceChannelId === route.sourceChannelId,
+        );
+        if (other === undefined) continue;
+        const wanted = power([route.gainDb + measured("Lss"), other.gainDb + measured("Lrs")]);
+        const met = inPhase([route.gainDb + measured("Lss"), other.gainDb + measured("Lrs")]);
+        route.gainDb += wanted - met;
+        other.gainDb += wanted - met;
+      }
+    }
+    // The monitor in the booth is no loudspeaker of the room: what reaches it is not looked at here.
+    item(draft.outputs, "monitor").mute = true;
     change(draft);
   });
-  return {
-    after,
-    decision: { kind: "joined", loudspeakerId: from.loudspeakerId, intoLoudspeakerId: into.loudspeakerId },
-  };
 }
 
-function outputOf(channelId: string): { readonly id: string; readonly loudspeakerId: string } {
-  for (const { id, feeds, mix } of large.outputs) {
-    if (feeds.kind === "loudspeaker" && mix.some((part) => part.channelId === channelId)) {
-      return { id, loudspeakerId: feeds.loudspeakerId };
-    }
-  }
-  throw new Error(`nothing plays ${channelId}`);
-}
+const before = changed(room, (draft) => {
+  item(draft.outputs, "monitor").mute = true;
+});
+const proveJoined = (after: Configuration, givenUp: readonly (typeof decision)[]) =>
+  proveSamples(before, after, { givenUp });
 
 describe("two arrays joined by decision", () => {
-  it("differ without the decision, and are given up with it", () => {
-    const { after, decision } = joined();
-    const plain = proveSamples(large, after);
+  const isArray = ({ feedId }: { readonly feedId: string }) => feedId === "lss-front/full";
+
+  it("differ without the decision, and are given up with it: each is as loud at the seats as before", () => {
+    const after = joined();
+    const plain = proveJoined(after, []);
     expect(plain.verdict).toBe("differs");
     expect([plain.counts.missing, plain.counts.new, plain.counts.audible].every((count) => count > 0)).toBe(
       true,
     );
-    const proof = proveSamples(large, after, { givenUp: [decision] });
-    expect(proof.verdict).toBe("equal");
-    expect(proof.counts.givenUp).toBe(plain.counts.missing + plain.counts.new + plain.counts.audible);
-    const lower = pathsOf(proof).filter(
-      ({ verdict, deviation }) => verdict === "given-up" && deviation !== undefined,
-    );
-    expect(new Set(lower.map(({ deviation }) => deviation!.levelDb))).toEqual(new Set([-3]));
+    const proof = proveJoined(after, [decision]);
+    const array = pathsOf(proof).filter(isArray);
+    expect(new Set(array.map(({ verdict }) => verdict))).toEqual(new Set(["given-up"]));
+    for (const { deviation } of array) {
+      if (deviation === undefined) continue;
+      expect(deviation.levelDb).toBeLessThan(-1);
+      expect(deviation.seatsDb).toBeCloseTo(0, 3);
+    }
+    const missing = pathsOf(proof).filter(({ feedId }) => feedId === "lrs-inner/full");
+    expect(new Set(missing.map(({ verdict }) => verdict))).toEqual(new Set(["given-up"]));
   });
 
-  it("excuse the level and nothing else of the array that still plays", () => {
-    const outputId = outputOf("Lss").id;
+  it.each([
+    ["the gain of the output left as it was", 2],
+    ["a level that is more than half a dB off", 0.51],
+    ["a level that is more than half a dB too low", -0.51],
+  ])("do not excuse %s", (_, offDb) => {
+    const proof = proveJoined(
+      joined((draft) => {
+        item(draft.outputs, "lss-front").gainDb += offDb;
+      }),
+      [decision],
+    );
+    expect(proof.verdict).toBe("differs");
+    for (const { verdict, reasons, deviation } of pathsOf(proof).filter(isArray)) {
+      expect(["audible", "new"]).toContain(verdict);
+      expect(reasons).toContain("level");
+      if (deviation !== undefined) expect(deviation.seatsDb).toBeCloseTo(offDb, 3);
+    }
+  });
+
+  it("do not excuse levels left as they were: both arrays then play as loud as one did", () => {
+    const proof = proveJoined(
+      changed(before, (draft) => {
+        draft.outputs = draft.outputs.filter(({ id }) => id !== "lrs-inner");
+        item(draft.outputs, "lss-front").mix.push({ channelId: "Lrs", gainDb: 0 });
+      }),
+      [decision],
+    );
+    const feature = pathsOf(proof).find(
+      (path) => isArray(path) && path.presetId === "feature-71" && path.deviation !== undefined,
+    )!;
+    expect(feature.verdict).toBe("audible");
+    expect(feature.reasons).toContain("level");
+    expect(feature.deviation!.levelDb).toBe(0);
+    expect(feature.deviation!.seatsDb).toBeGreaterThan(2);
+  });
+
+  it("do not excuse a channel that is not heard from them any more", () => {
+    const proof = proveJoined(
+      joined((draft) => {
+        const array = item(draft.outputs, "lss-front");
+        array.mix = array.mix.filter(({ channelId }) => channelId !== "Lrs");
+      }),
+      [decision],
+    );
+    const lost = pathsOf(proof).find(
+      ({ presetId, channel, feedId }) =>
+        presetId === "feature-71" && channel === "Lrs" && feedId === "lrs-inner/full",
+    );
+    expect(lost?.verdict).toBe("missing");
+  });
+
+  it("excuse nothing else of the array that still plays", () => {
     for (const fault of [
       (draft: Draft<Configuration>) => {
-        item(draft.outputs, outputId).polarity = "inverted";
+        item(draft.outputs, "lss-front").polarity = "inverted";
       },
       (draft: Draft<Configuration>) => {
-        item(draft.outputs, outputId).delayMs += 2;
+        item(draft.outputs, "lss-front").delayMs += 2;
       },
       (draft: Draft<Configuration>) => {
-        item(draft.outputs, outputId).highPass = { family: "butterworth", order: 4, frequencyHz: 400 };
+        item(draft.outputs, "lss-front").highPass = { family: "butterworth", order: 4, frequencyHz: 400 };
       },
       (draft: Draft<Configuration>) => {
-        item(draft.outputs, outputId).filters = [
+        item(draft.outputs, "lss-front").filters = [
           { id: "f", kind: "peaking", frequencyHz: 1000, gainDb: 6, q: 1 },
         ];
       },
     ]) {
-      const { after, decision } = joined(fault);
-      const proof = proveSamples(large, after, { givenUp: [decision] });
-      expect(proof.verdict).toBe("differs");
-      expect(proof.counts.audible).toBeGreaterThan(0);
+      const proof = proveJoined(joined(fault), [decision]);
+      expect(pathsOf(proof).some((path) => isArray(path) && path.verdict === "audible")).toBe(true);
     }
+  });
+});
+
+describe("a preset that goes over to another EQ set by decision", () => {
+  const other = (change: (draft: Draft<Configuration>) => void = () => {}) =>
+    changed(large, (draft) => {
+      item(draft.presets, "microphone").equalizationId = item(draft.presets, "feature-51").equalizationId;
+      change(draft);
+    });
+  const givenUp = [
+    {
+      kind: "equalization",
+      presetId: "microphone",
+      equalizationId: item(large.presets, "feature-51").equalizationId,
+    },
+  ] as const;
+
+  it("has to play through that one, and through no other", () => {
+    expect(proveSamples(large, other()).verdict).toBe("differs");
+    const proof = proveSamples(large, other(), { givenUp });
+    expect(proof.verdict).toBe("equal");
+    expect(proof.counts.givenUp).toBeGreaterThan(0);
+    const third = large.equalizations.find(
+      ({ id }) => id !== givenUp[0].equalizationId && id !== item(large.presets, "microphone").equalizationId,
+    )!;
+    const wrong = other((draft) => {
+      item(draft.presets, "microphone").equalizationId = third.id;
+    });
+    expect(proveSamples(large, wrong, { givenUp }).verdict).toBe("differs");
+    const elsewhere = other((draft) => {
+      item(draft.presets, "feature-71").equalizationId = third.id;
+    });
+    expect(proveSamples(large, elsewhere, { givenUp }).verdict).toBe("differs");
+  });
+});
+
+describe("parts of a preset or an output that are left out by decision", () => {
+  const route = item(large.presets, "feature-51").routing[0]!;
+  const label = item(large.channels, route.channelId).label;
+  const withoutRoute = changed(large, (draft) => {
+    const preset = item(draft.presets, "feature-51");
+    preset.routing = preset.routing.filter(({ id }) => id !== route.id);
+  });
+
+  it("can be a crossing, a source channel or a share of an output, and nothing beside it", () => {
+    const { sourceId } = item(large.presets, "feature-51");
+    const crossing = {
+      kind: "crossing",
+      presetId: "feature-51",
+      sourceChannelId: route.sourceChannelId,
+      channel: label,
+    } as const;
+    expect(proveSamples(large, withoutRoute, { givenUp: [crossing] }).verdict).toBe("equal");
+    expect(
+      proveSamples(large, withoutRoute, { givenUp: [{ ...crossing, presetId: "feature-71" }] }).verdict,
+    ).toBe("differs");
+    const channel = { kind: "source-channel", sourceId, sourceChannelId: route.sourceChannelId } as const;
+    expect(proveSamples(large, withoutRoute, { givenUp: [channel] }).verdict).toBe("equal");
+    expect(proveSamples(large, withoutRoute, { givenUp: [{ ...channel, sourceId: "disc" }] }).verdict).toBe(
+      "differs",
+    );
+    const monitor = item(large.outputs, "monitor");
+    const withoutShare = changed(large, (draft) => {
+      item(draft.outputs, "monitor").mix.shift();
+    });
+    const gone = item(large.channels, monitor.mix[0]!.channelId).label;
+    const share = { kind: "share", feedId: "booth-monitor", channel: gone } as const;
+    expect(proveSamples(large, withoutShare).verdict).toBe("differs");
+    expect(proveSamples(large, withoutShare, { givenUp: [share] }).verdict).toBe("equal");
+    expect(proveSamples(large, withoutShare, { givenUp: [{ ...share, feedId: "narration" }] }).verdict).toBe(
+      "differs",
+    );
+  });
+});
+
+describe("polarity that a unit cannot turn", () => {
+  it("covers the polarity of this feed and the sum it belongs to", () => {
+    const turned = (outputId: string) =>
+      changed(large, (draft) => {
+        const output = item(draft.outputs, outputId);
+        output.polarity = output.polarity === "normal" ? "inverted" : "normal";
+      });
+    const givenUp = [{ kind: "polarity", feedId: "left/mf" }] as const;
+    expect(proveSamples(large, turned("left-mf")).verdict).toBe("differs");
+    expect(proveSamples(large, turned("left-mf"), { givenUp }).verdict).toBe("equal");
+    expect(proveSamples(large, turned("left-hf"), { givenUp }).verdict).toBe("differs");
   });
 });

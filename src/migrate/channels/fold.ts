@@ -1,5 +1,5 @@
 import type { Configuration, Output, Preset, ProgramChannel, Route } from "../../model/index.ts";
-import { powerSumDb } from "../power-sum.ts";
+import { incoherentSumDb } from "../../units/index.ts";
 import { clean } from "../staging/restage.ts";
 import type { MissingChannels } from "./stand-ins.ts";
 
@@ -74,7 +74,7 @@ function foldRoutes(preset: Preset, ids: ReadonlySet<string>, carrierId: string)
       {
         ...route,
         channelId: carrierId,
-        gainDb: clean(powerSumDb(gainsDb) - powerSumDb(everywhere)),
+        gainDb: clean(incoherentSumDb(gainsDb) - incoherentSumDb(everywhere)),
       },
     ];
   });

@@ -1,5 +1,5 @@
 import type { Configuration, MixPart, Output, Preset, Route } from "../../model/index.ts";
-import { phaseSumDb, powerSumDb } from "../power-sum.ts";
+import { coherentSumDb, incoherentSumDb } from "../../units/index.ts";
 import { clean } from "../staging/restage.ts";
 
 /** What an output that takes over another array has to be set to. */
@@ -31,12 +31,12 @@ export function joinedLevels(configuration: Configuration, into: Output, from: O
 
   const alignedDb = alignment(configuration, { own, added });
   const fromLouderDb = sensitivityDifference(configuration, { into, from, own, added }, alignedDb);
-  const bothDb = powerSumDb([0, fromLouderDb]);
+  const bothDb = incoherentSumDb([0, fromLouderDb]);
   const intoChangeDb = -bothDb;
   const fromChangeDb = fromLouderDb - bothDb;
   const sharedChange = (part: MixPart) => {
     const difference = fromParts.get(part.channelId)!.gainDb + from.gainDb - part.gainDb - into.gainDb;
-    return powerSumDb([0, difference]) - powerSumDb([0, 0]);
+    return incoherentSumDb([0, difference]) - incoherentSumDb([0, 0]);
   };
   const mix = [
     ...into.mix.map((part) => {
@@ -111,8 +111,8 @@ function withoutMeeting(
       const concerned = first.has(route.channelId) || second.has(route.channelId);
       if (!concerned || toFirst.length === 0 || toSecond.length === 0) return route;
       changedRoutes.push({ presetId: preset.id, routeId: route.id });
-      const wanted = powerSumDb([phaseSumDb(toFirst), phaseSumDb(toSecond)]);
-      const met = phaseSumDb([...toFirst, ...toSecond]);
+      const wanted = incoherentSumDb([coherentSumDb(toFirst), coherentSumDb(toSecond)]);
+      const met = coherentSumDb([...toFirst, ...toSecond]);
       return { ...route, gainDb: clean(route.gainDb + wanted - met) } satisfies Route;
     });
     return { ...preset, routing };

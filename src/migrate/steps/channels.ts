@@ -1,4 +1,4 @@
-import type { Configuration, ProgramChannel, Question } from "../../model/index.ts";
+import type { Configuration, Fold, ProgramChannel, Question } from "../../model/index.ts";
 import { foldChannels, withoutChannels } from "../channels/fold.ts";
 import { type MissingChannels, missingChannels } from "../channels/stand-ins.ts";
 import { ask, outcomeOf, type Step, type StepItem, type Verdict } from "../step.ts";
@@ -13,6 +13,7 @@ export const channels: Step = {
     const gone = new Set(missing.flatMap((group) => group.channels.map(({ id }) => id)));
     const items = old.channels.filter(({ id }) => !gone.has(id)).map(keptItem);
     const questions: Question[] = [];
+    const folds: Fold[] = [];
     let { next } = context;
     for (const group of missing) {
       const verdict = ask(context, questionOf(old, group));
@@ -22,6 +23,13 @@ export const channels: Step = {
       } else {
         const folded = foldChannels(next, group);
         next = folded.next;
+        folds.push(
+          ...group.channels.map(({ id }) => ({
+            channelId: id,
+            into: [group.standIn!],
+            ...(id === folded.carrier.id ? {} : { equalizedAs: folded.carrier.label }),
+          })),
+        );
         items.push(
           ...group.channels.map((channel) =>
             channel.id === folded.carrier.id
@@ -32,7 +40,7 @@ export const channels: Step = {
       }
       questions.push(verdict.question);
     }
-    return { next, items, questions };
+    return { next, items, questions, folds };
   },
 };
 

@@ -85,6 +85,13 @@ readonly questions: readonly Question[]
  */
 readonly joins: readonly Join[]
 /**
+ * Program channels that play through others from now on, by decision.
+ * 
+ * @minItems 0
+ * @maxItems 64
+ */
+readonly folds?: readonly Fold[]
+/**
  * Cables, in rack order of the old unit.
  * 
  * @minItems 0
@@ -359,6 +366,29 @@ readonly loudspeakerId: string
  * Loudspeaker whose output feeds both.
  */
 readonly intoLoudspeakerId: string
+}
+/**
+ * A program channel that plays through others.
+ * 
+ * This interface was referenced by `PlanDocument`'s JSON-Schema
+ * via the `definition` "Fold".
+ */
+export interface Fold {
+/**
+ * Program channel of the old configuration.
+ */
+readonly channelId: string
+/**
+ * Labels of the program channels of the new configuration that play it.
+ * 
+ * @minItems 1
+ * @maxItems 4
+ */
+readonly into: readonly string[]
+/**
+ * Label of the old program channel whose equalizer it has from now on; absent where it keeps its own.
+ */
+readonly equalizedAs?: string
 }
 /**
  * A cable and where it goes. One that carries two channels (AES3, S/PDIF) is one item.

@@ -133,6 +133,10 @@ readonly lowEdgeDb: number
  */
 readonly phaseDeg: number
 /**
+ * Level at the seats of loudspeakers that play together by decision, in dB.
+ */
+readonly seatsDb: number
+/**
  * Delay of a path against the other paths of its preset, in milliseconds.
  */
 readonly delayMs: number
@@ -385,6 +389,10 @@ readonly phaseAtHz: number
  * Delay deviation against the other paths of the preset in milliseconds: later is positive.
  */
 readonly delayMs: number
+/**
+ * Where loudspeakers play together by decision: change of level in dB at the seats of what the preset plays of the source channel from all of them. This is what a level is judged by there.
+ */
+readonly seatsDb?: number
 /**
  * Whether the sign of the path is the same.
  */

@@ -80,6 +80,9 @@ function deviationWords(deviation: PathDeviation, reasons: readonly PathReason[]
   if (reasons.includes("phase")) {
     parts.push(`phase up to ${printSigned(deviation.phaseDeg, 0)}° at ${printHz(deviation.phaseAtHz)}`);
   }
+  if (deviation.seatsDb !== undefined) {
+    parts.push(`at the seats, all that play together, ${printDbChange(deviation.seatsDb, 2)}`);
+  }
   if (deviation.delayMs !== 0) {
     parts.push(`${printMs(Math.abs(deviation.delayMs), 3)} ${deviation.delayMs > 0 ? "late" : "early"}`);
   }
