@@ -141,7 +141,7 @@ function methodWords({ method }: Proof): string {
   return `Complex responses at ${method.frequencies} frequencies from ${printHz(method.lowestHz)} to ${printHz(method.highestHz)}, judged from ${printHz(method.fromHz)} to ${printHz(method.toHz)}. ${method.weighting} Computed from the two documents and what the two units do to sound, without the plan; equal settings are not equal sound if anything else has changed.`;
 }
 
-function toleranceFacts({ tolerances }: Proof): Block {
+function toleranceFacts({ tolerances, groups }: Proof): Block {
   return {
     kind: "facts",
     pairs: [
@@ -157,6 +157,14 @@ function toleranceFacts({ tolerances }: Proof): Block {
         "Sum of ways",
         `${printDb(tolerances.sumDb, 2)}, phase at the crossover ${printNumber(tolerances.crossoverPhaseDeg, 0)}°`,
       ],
+      ...(groups.some(({ deviation }) => deviation?.seatsDb !== undefined)
+        ? [
+            [
+              "At the seats",
+              `${printDb(tolerances.seatsDb, 2)}, where loudspeakers play together by decision: their powers add, each as loud as the old settings and the calibration record say`,
+            ] as const,
+          ]
+        : []),
     ],
   };
 }
