@@ -1,6 +1,8 @@
 import type { JsonObject } from "../changes/index.ts";
 import { type Trigger, triggerKey } from "../model/index.ts";
-import { type CompiledStandard, type LeafRule, type ListRule, ruleAt } from "./compile.ts";
+import type { CompiledStandard, LeafRule, ListRule } from "./compile.ts";
+import { TRIGGER_MEMBERS } from "./kinds.ts";
+import { ruleAt } from "./rule-at.ts";
 import { badLine } from "./standard-errors.ts";
 
 /**
@@ -48,16 +50,11 @@ function triggerOf(standard: CompiledStandard, id: string, item: JsonObject): Tr
     edge: held("edge"),
     text: held("text"),
   };
-  const parts = PARTS[trigger.kind as Trigger["kind"]];
-  if (parts === undefined || parts.some((part) => typeof trigger[part] !== "string")) return undefined;
+  const parts = TRIGGER_MEMBERS[trigger.kind as Trigger["kind"]];
+  if (parts === undefined || parts.some((part) => typeof trigger[part as "text"] !== "string"))
+    return undefined;
   return trigger as unknown as Trigger;
 }
-
-const PARTS = {
-  contact: ["connectorId", "edge"],
-  serial: ["connectorId", "text"],
-  network: ["interfaceId", "text"],
-} as const;
 
 /** "the text 'SHOW 1' on 'rs232-01'" */
 export function triggerWords(trigger: Trigger): string {

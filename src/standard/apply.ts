@@ -16,6 +16,7 @@ import { type Deviation, deviationsFrom } from "./deviations.ts";
 import { houseLevelDb, isFaderMark } from "./fader-scale.ts";
 import { keyMember } from "./field-path.ts";
 import { freeSlotBeside, withSlot } from "./free-slot.ts";
+import { settleKinds } from "./kinds.ts";
 import { settleNewItems } from "./new-items.ts";
 import { wordsAt } from "./place-words.ts";
 import { type Settle, unitSteps } from "./unit-steps.ts";
@@ -64,9 +65,10 @@ export function applyStandard(configuration: Configuration, options: ApplyOption
   });
   const draft = structuredClone(configuration);
   const steps = fates
-    .filter(({ deviation }) => !isInRemovedItem(deviation, fates))
+    .filter((fate) => !isInRemovedItem(fate.deviation, fates) && !waitsForKind(fate, answer))
     .map((fate) => stepOf(fate, { configuration, answer, settle, draft, standard, profile }));
   const changed = steps.some(({ outcome }) => CHANGES.has(outcome));
+  if (changed) settleKinds(draft, configuration, standard);
   const inside = changed ? settleNewItems(draft, steps, { standard, profile, answer }) : [];
   return {
     configuration: changed ? draft : configuration,
@@ -88,6 +90,11 @@ function isInRemovedItem({ path, kind }: Deviation, fates: readonly Classified[]
   );
 }
 
+/** While nobody has decided about a kind, nothing is asked about what goes with it. */
+function waitsForKind({ leader }: Classified, answer: Applying["answer"]): boolean {
+  return leader !== undefined && decided(leader, answer).outcome === "asks";
+}
+
 interface Applying {
   readonly configuration: Configuration;
   readonly answer: (path: readonly string[]) => GivenAnswer | undefined;
@@ -100,10 +107,11 @@ interface Applying {
 type Outcome = Pick<ProposedStep, "outcome" | "why">;
 
 function stepOf(
-  { deviation, becomes, why }: Classified,
+  fate: Classified,
   { configuration, answer, settle, draft, standard: compiled, profile }: Applying,
 ): ProposedStep {
-  const { outcome, why: because } = decided({ deviation, becomes, why }, answer);
+  const { deviation } = fate;
+  const { outcome, why: because } = decided(fate, answer);
   const before =
     deviation.kind === "missing-item"
       ? null
@@ -133,7 +141,15 @@ function stepOf(
   } as ProposedStep;
 }
 
-function decided({ deviation, becomes, why }: Classified, answer: Applying["answer"]): Outcome {
+function decided({ leader, ...fate }: Classified, answer: Applying["answer"]): Outcome {
+  if (leader === undefined) return decidedAlone(fate, answer);
+  const first = decided(leader, answer);
+  return CHANGES.has(first.outcome)
+    ? decidedAlone({ ...fate, becomes: "taken", why: first.why }, answer)
+    : first;
+}
+
+function decidedAlone({ deviation, becomes, why }: Classified, answer: Applying["answer"]): Outcome {
   if (becomes === "kept" || becomes === "by-hand") return { outcome: becomes, why };
   const reach = deviation.kind === "value" ? deviation.wanted.reach : "fits";
   if (becomes === "taken" && reach !== "beyond") return takenOn(reach, why);

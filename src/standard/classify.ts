@@ -1,6 +1,6 @@
 import { isDeepStrictEqual } from "node:util";
 import type { Configuration } from "../model/index.ts";
-import { type CompiledStandard, type LeafRule, type ListRule, ruleAt } from "./compile.ts";
+import type { CompiledStandard, LeafRule, ListRule } from "./compile.ts";
 import {
   type Deviation,
   deviationsFrom,
@@ -10,7 +10,10 @@ import {
   type ValueDeviation,
 } from "./deviations.ts";
 import { onUnitScale } from "./fader-scale.ts";
-import { saysEnough } from "./says-enough.ts";
+import { hasMember, kindPathOf } from "./kinds.ts";
+import { placeAt } from "./places.ts";
+import { ruleAt } from "./rule-at.ts";
+import { groupSaysEnough, saysEnough } from "./says-enough.ts";
 import type { Settle } from "./unit-steps.ts";
 
 /** What becomes of a deviation before anybody was asked, and why. */
@@ -18,6 +21,8 @@ export interface Classified {
   readonly deviation: Deviation;
   readonly becomes: "taken" | "kept" | "asks" | "by-hand";
   readonly why: string;
+  /** The deviation that decides about this one: of a trigger of another kind, all goes with the kind. */
+  readonly leader?: Classified;
 }
 
 export interface ClassifyOptions {
@@ -43,18 +48,41 @@ export function classified(
     if (deviation.kind === "missing-item") return missing(deviation, followed);
     return extra(deviation, followed, drifted);
   };
-  return deviations.map((deviation) => {
+  const fates = deviations.map((deviation): Classified => {
     if (deviation.owner !== "house") {
       return { deviation, becomes: "by-hand", why: BY_HAND[deviation.owner] };
     }
     if (deviation.kind === "missing-item" && !saysEnough(configuration, deviation)) {
       return { deviation, becomes: "by-hand", why: SAYS_TOO_LITTLE };
     }
+    if (deviation.kind === "value" && !groupSaysEnough(configuration, deviation, standard)) {
+      return { deviation, becomes: "by-hand", why: GROUP_SAYS_TOO_LITTLE };
+    }
+    if (deviation.kind === "value" && isOfOtherKind(configuration, deviation)) {
+      return { deviation, becomes: "by-hand", why: OTHER_KIND };
+    }
     return { deviation, ...fateOf(deviation) };
+  });
+  const kinds = new Map(fates.map((fate) => [fate.deviation.path.join("/"), fate]));
+  return fates.map((fate) => {
+    const leader = kinds.get(kindPathOf(fate.deviation.path)?.join("/") ?? "");
+    if (leader === undefined) return fate;
+    return { ...fate, becomes: leader.becomes, why: leader.why, leader };
   });
 }
 
+/** Whether the screen's item has another kind of trigger or action, which has no such member. */
+function isOfOtherKind(configuration: Configuration, { path }: ValueDeviation): boolean {
+  const kindPath = kindPathOf(path);
+  if (kindPath === undefined) return false;
+  return !hasMember(path[2]!, placeAt(configuration, kindPath)?.value, path[3]!);
+}
+
 const SAYS_TOO_LITTLE = "The standard says only part of it, too little to add it.";
+
+const OTHER_KIND = "The screen's item is of another kind, which the standard does not hold.";
+const GROUP_SAYS_TOO_LITTLE =
+  "The screen has nothing of the kind, and the standard says too little to add it.";
 
 const BY_HAND = {
   alignment: "Found by measuring the room: only a measurement can change it.",

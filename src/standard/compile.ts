@@ -3,7 +3,7 @@ import { fieldAt, LIST_KEYS, type Standard, type StandardLine } from "../model/i
 import { checkAgreement } from "./agreement.ts";
 import { checkTriggers } from "./agreement-of-triggers.ts";
 import { fieldPath, keyMember, sortOfField } from "./field-path.ts";
-import { fitsPlace, moreSpelledOut, type Pattern } from "./pattern.ts";
+import { moreSpelledOut, type Pattern } from "./pattern.ts";
 import { badLine, unknownPlace } from "./standard-errors.ts";
 
 /** How a single value is held. */
@@ -55,15 +55,6 @@ export function compileStandard(standard: Standard): CompiledStandard {
   checkAgreement(leaves, lists);
   checkTriggers(compiled);
   return compiled;
-}
-
-/** The rule that counts at a place; undefined where the standard says nothing. */
-export function ruleAt<Hold>(
-  rules: ReadonlyMap<string, readonly HoldRule<Hold>[]>,
-  field: string,
-  path: readonly string[],
-): HoldRule<Hold> | undefined {
-  return rules.get(field)?.find((rule) => fitsPlace(rule.pattern, path));
 }
 
 function byField<Hold>(rules: readonly HoldRule<Hold>[]): ReadonlyMap<string, readonly HoldRule<Hold>[]> {

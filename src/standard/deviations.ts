@@ -1,10 +1,11 @@
 import { isDeepStrictEqual } from "node:util";
 import type { Json, JsonObject } from "../changes/index.ts";
 import { type Configuration, FIELDS, type FieldOwner, fieldAt } from "../model/index.ts";
-import { type CompiledStandard, type LeafHold, type LeafRule, type ListRule, ruleAt } from "./compile.ts";
+import type { CompiledStandard, LeafHold, LeafRule, ListRule } from "./compile.ts";
 import { onUnitScale } from "./fader-scale.ts";
 import { keyMember } from "./field-path.ts";
 import { placeAt, placesOf } from "./places.ts";
+import { ruleAt } from "./rule-at.ts";
 import type { Settle, Settled } from "./unit-steps.ts";
 
 interface DeviationAt {
@@ -91,6 +92,12 @@ function ownerOf(field: string): FieldOwner {
   return (fieldAt(field) ?? fieldAt(`${field}[].${keyMember(field)}`))?.owner ?? "unit";
 }
 
+/**
+ * Whose it is to add an item, where that is not who owns the items. The house may bring an EQ set along for its presets, but
+ * never changes one that is there. A program channel has loudspeakers, and levels found by measuring.
+ */
+const NEW_ITEM_OWNER: Readonly<Record<string, FieldOwner>> = { equalizations: "house", channels: "unit" };
+
 function listDeviations(
   configuration: Configuration,
   { lists }: CompiledStandard,
@@ -115,10 +122,15 @@ function listDeviations(
         rule,
         item,
         ...at(key),
-        // The house may bring an EQ set along for its presets, but never changes one that is there.
-        ...(field === "equalizations" && { owner: "house" as const }),
+        ...(NEW_ITEM_OWNER[field] !== undefined && { owner: NEW_ITEM_OWNER[field] }),
       })),
-      ...extra.map(([key, item]) => ({ kind: "extra-item" as const, rule, item, ...at(key) })),
+      ...extra.map(([key, item]) => ({
+        kind: "extra-item" as const,
+        rule,
+        item,
+        ...at(key),
+        ...(field === "channels" && { owner: "unit" as const }),
+      })),
     ];
   });
 }

@@ -1,5 +1,5 @@
 import { type Finding, pointerParts } from "../findings/index.ts";
-import { type Configuration, inspectDocument, keyPath, type UnitProfile } from "../model/index.ts";
+import { type Configuration, inspectDocument, keyPath, placeOf, type UnitProfile } from "../model/index.ts";
 import { shapeFindings, validateConfiguration } from "../rules/index.ts";
 
 /** What the rule book finds in a changed configuration and did not find before. */
@@ -22,7 +22,10 @@ export function newFaultsOf(
   return (after) => {
     const { shape } = inspectDocument(JSON.stringify(after));
     if (shape.total > 0) {
-      const findings = shapeFindings(shape.problems);
+      const findings = shapeFindings(shape.problems).map((finding) => ({
+        ...finding,
+        place: placeOf(after, positionIn(finding.place.pointer)),
+      }));
       return { findings, errors: findings };
     }
     const findings = validateConfiguration(after, { profile }).filter(
@@ -33,6 +36,11 @@ export function newFaultsOf(
     );
     return { findings, errors };
   };
+}
+
+/** The parts of a JSON Pointer, positions in lists as numbers. */
+function positionIn(pointer: string): readonly (string | number)[] {
+  return pointerParts(pointer).map((part) => (/^(0|[1-9][0-9]*)$/.test(part) ? Number(part) : part));
 }
 
 /** The rule and the place by ids: neither a new name nor another order makes a finding a new one. */

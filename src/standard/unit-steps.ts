@@ -1,7 +1,15 @@
 import type { Json } from "../changes/index.ts";
 import { labelFits, shortLabel } from "../migrate/index.ts";
 import type { Configuration, FaderAbility, UnitProfile } from "../model/index.ts";
-import { gridNearest, gridStep, type LimitedNumber, labelPattern, limitedNumbers } from "../profile/index.ts";
+import {
+  faderGrid,
+  gridNearest,
+  gridStep,
+  type LimitedNumber,
+  labelPattern,
+  limitedNumbers,
+} from "../profile/index.ts";
+import { isFaderMark } from "./fader-scale.ts";
 import { placeAt } from "./places.ts";
 
 /** A value that a standard wants, as the unit can have it. */
@@ -25,7 +33,9 @@ export function unitSteps(configuration: Configuration, profile: UnitProfile | u
   if (profile === undefined) return (_path, value) => ({ value, reach: "fits" });
   // Part by part, when the first number of one has to settle: most are never asked for, and equalizers are long.
   const limits = new Map<string, ReadonlyMap<string, LimitedNumber>>();
-  const limitedAt = (path: readonly string[]): LimitedNumber | undefined => {
+  const limitedAt = (path: readonly string[]): Limit | undefined => {
+    // A mark means the same wherever it stands, also where none stands yet.
+    if (isFaderMark(path)) return { grid: faderGrid(profile.fader), tolerance: 0 };
     const [part = ""] = path;
     const own = limits.get(part) ?? limitsOf(onlyPart(configuration, part), profile);
     limits.set(part, own);
@@ -57,7 +67,9 @@ function onlyPart(configuration: Configuration, part: string): Configuration {
     : { ...configuration, ...none };
 }
 
-function settledNumber(value: number, limited: LimitedNumber | undefined): Settled {
+type Limit = Pick<LimitedNumber, "grid" | "tolerance">;
+
+function settledNumber(value: number, limited: Limit | undefined): Settled {
   if (limited === undefined) return { value, reach: "fits" };
   const nearest = gridNearest(limited.grid, value);
   const distance = Math.abs(nearest - value);

@@ -128,7 +128,7 @@ describe("what the rule book would newly call an error", () => {
     expect(configuration).toBeUndefined();
     expect(open(proposal)).toEqual([place]);
     expect(optionsOf(proposal, place)).toEqual(["stay"]);
-    expect(proposal.questions[0]!.question).toMatch(/must not be loaded into this unit.*carries/);
+    expect(proposal.questions[0]!.question).toMatch(/cannot be loaded here\. .*carries/);
   });
 
   it("stays as the screen has it by decision; everything else is proposed", () => {
@@ -176,3 +176,168 @@ describe("what the rule book would newly call an error", () => {
 function slotOf(id: string): number {
   return mediumScreen.presets.find((preset) => preset.id === id)!.slot;
 }
+
+describe("an automation item that becomes one of another kind", () => {
+  const place = "automation/network-feature-51";
+  const cue = (trigger: object, action: object): StandardLine =>
+    automation({ id: "network-feature-51", label: "Feature 5.1", trigger, action });
+  const recall = { kind: "recall-preset", presetId: "feature-51" };
+
+  it("is asked about once, not member by member", () => {
+    const line = cue(serial("FEATURE", "some-line"), { kind: "set-fader", faderMark: 70 });
+    const { proposal } = proposed(mediumScreen, [line]);
+    expect(open(proposal)).toEqual([`${place}/trigger/kind`, `${place}/action/kind`]);
+  });
+
+  it("takes all that goes with the kind, comes in by the screen's own line, and says so", () => {
+    const { proposal, configuration } = proposed(
+      mediumScreen,
+      [cue(serial("FEATURE", "some-line"), recall)],
+      {
+        answers: [answer("automation/*/*/kind", "standard"), answer("automation/*/label", "screen")],
+      },
+    );
+    expect(configuration!.automation.find(({ id }) => id === "network-feature-51")!.trigger).toEqual(
+      serial("FEATURE", "com-01"),
+    );
+    expect(proposal.fitting.some(({ todo }) => todo?.startsWith("Wire"))).toBe(true);
+    expect(errorsOf(configuration!)).toEqual([]);
+    expectAlignmentUntouched(mediumScreen, configuration!);
+  });
+
+  it("stays whole where the screen's kind stays", () => {
+    const line = cue(network("show 1"), { kind: "set-fader", faderMark: 0 });
+    const { proposal } = proposed(mediumScreen, [line], {
+      answers: [answer("automation/*/*/kind", "screen"), answer("automation/*/label", "screen")],
+    });
+    expect(proposal.outcome).toBe("follows");
+    const steps = proposal.steps.filter((step) => step.place.startsWith(`${place}/action`));
+    expect(new Set(steps.map(({ outcome }) => outcome))).toEqual(new Set(["kept-by-decision"]));
+  });
+
+  it("follows without a question where only the standard changed", () => {
+    const [before, after] = [cue(network("show 1"), recall), cue(network("show 1"), { kind: "mute" })];
+    const { configuration } = proposed(
+      edited(mediumScreen, (draft) => {
+        draft.automation.find(({ id }: { id: string }) => id === "network-feature-51").label = "Feature 5.1";
+      }),
+      [after],
+      { followed: [before] },
+    );
+    const item = configuration!.automation.find(({ id }) => id === "network-feature-51")!;
+    expect(item.action).toEqual({ kind: "mute" });
+  });
+
+  it("is left alone by a line for a member that its kind does not have", () => {
+    const line: StandardLine = { place: `${place}/action/faderMark`, hold: "exactly", value: 70 };
+    const { proposal } = proposed(mediumScreen, [line]);
+    expect(proposal.outcome).toBe("follows");
+    expect(proposal.steps[0]).toMatchObject({ outcome: "by-hand" });
+  });
+});
+
+describe("what only a person can add", () => {
+  it("program channels, either way: they have loudspeakers", () => {
+    const line: StandardLine = {
+      place: "channels",
+      hold: "these-only",
+      items: [{ id: "L" }, { id: "Cs", label: "Cs", levelDb: 0, delayMs: 0, mute: false }] as never,
+    };
+    const { proposal } = proposed(smallScreen, [line]);
+    expect(proposal.outcome).toBe("follows");
+    expect(new Set(proposal.steps.map(({ outcome }) => outcome))).toEqual(new Set(["by-hand"]));
+    expect(proposal.steps).toHaveLength(smallScreen.channels.length);
+  });
+
+  it("paging where the screen has none and the standard says only how far the program is lowered", () => {
+    const without = edited(smallScreen, (draft) => {
+      delete draft.operation.paging;
+    });
+    const duck: StandardLine = { place: "operation/paging/programDuckDb", hold: "exactly", value: 18 };
+    const { proposal } = proposed(without, [duck]);
+    expect(proposal.outcome).toBe("follows");
+    expect(proposal.steps[0]).toMatchObject({
+      outcome: "by-hand",
+      why: expect.stringContaining("too little"),
+    });
+    const whole = [
+      duck,
+      { place: "operation/paging/sourceId", hold: "exactly", value: "microphone" },
+      { place: "operation/paging/presetId", hold: "exactly", value: "microphone" },
+    ] as const;
+    const { configuration } = proposed(without, whole, { answers: [answer("operation/*/*", "standard")] });
+    expect(configuration!.operation.paging).toEqual(
+      smallScreen.operation.paging && {
+        programDuckDb: 18,
+        sourceId: "microphone",
+        presetId: "microphone",
+      },
+    );
+  });
+});
+
+describe("sources", () => {
+  const server = (count: number) =>
+    ({
+      place: "sources",
+      hold: "at-least",
+      items: [
+        {
+          ...smallScreen.sources[0]!,
+          channels: [
+            ...smallScreen.sources[0]!.channels,
+            ...Array.from({ length: count }, (_, index) => ({
+              id: `more-${index}`,
+              position: smallScreen.sources[0]!.channels.length + index + 1,
+              connectorId: `of-another-unit-${index}`,
+              gainDb: 0,
+            })),
+          ],
+        },
+      ],
+    }) as unknown as StandardLine;
+
+  it("more channels than the unit has inputs for: asked, the rest is plugged in", () => {
+    const place = "fitting/sources/dcp/channels";
+    const { proposal } = proposed(smallScreen, [server(40)]);
+    expect(open(proposal)).toEqual([place]);
+    const { configuration, proposal: decided } = proposed(smallScreen, [server(40)], {
+      answers: [answer("fitting/sources/*/channels", "not-added")],
+    });
+    if (configuration !== undefined) expect(errorsOf(configuration)).toEqual([]);
+    expect(["proposed", "follows"]).toContain(decided.outcome);
+  });
+
+  it("that go with their presets: one answer keeps both, another lets both go", () => {
+    const keep = smallScreen.sources.filter(({ id }) => id !== "disc").map(({ id }) => ({ id }));
+    const line = { place: "sources", hold: "these-only", items: keep } as unknown as StandardLine;
+    const answers = [answer("sources/disc", "standard")];
+    const place = "fitting/presets/disc-stereo/source";
+    const { proposal } = proposed(smallScreen, [line], { answers });
+    expect(optionsOf(proposal, place)).toEqual(expect.arrayContaining(["stay", "leave-out"]));
+    const stays = proposed(smallScreen, [line], { answers: [...answers, answer(place, "stay")] });
+    expect(stays.proposal.outcome).toBe("follows");
+    const goes = proposed(smallScreen, [line], {
+      answers: [...answers, answer(place, "leave-out"), answer("fitting/presets/*/recalls", "leave-out")],
+    });
+    expect(goes.configuration!.presets.map(({ id }) => id)).not.toContain("disc-stereo");
+    expect(goes.configuration!.sources.map(({ id }) => id)).not.toContain("disc");
+    expect(errorsOf(goes.configuration!)).toEqual([]);
+  });
+});
+
+it("an EQ set comes with curves for the channels that the screen has, which is told", () => {
+  const set = {
+    id: "house",
+    label: "HOUSE",
+    channels: ["L", "Lss"].map((channelId) => ({
+      channelId,
+      parametric: [{ id: "a", kind: "peaking", frequencyHz: 1000, gainDb: 2, q: 1 }],
+    })),
+  };
+  const { proposal, configuration } = proposed(mediumScreen, [
+    { place: "equalizations", hold: "at-least", items: [set] as never },
+  ]);
+  expect(configuration!.equalizations.at(-1)!.channels.map(({ channelId }) => channelId)).toEqual(["L"]);
+  expect(proposal.fitting.map(({ text }) => text).join()).toContain("Without curves for Lss");
+});

@@ -1,15 +1,10 @@
 import { isDeepStrictEqual } from "node:util";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import {
-  inspectDocument,
-  type Preset,
-  type StandardAnswer,
-  type StandardLine,
-} from "../../src/model/index.ts";
+import { inspectDocument, type Preset, type StandardLine } from "../../src/model/index.ts";
 import { validateConfiguration } from "../../src/rules/index.ts";
 import { runs } from "../runs.ts";
-import { expectAlignmentUntouched, profileOf, proposed } from "./fit-support.ts";
+import { expectAlignmentUntouched, profileOf, proposed, settled } from "./fit-support.ts";
 import { mediumScreen, smallScreen } from "./support.ts";
 
 /*
@@ -112,46 +107,6 @@ const standards = fc
         ];
       },
   );
-
-/** Answers to whatever is asked, by a number that picks the option; ids are taken from the start of the candidates. */
-function settled(screen: typeof smallScreen, lines: readonly StandardLine[], picks: readonly number[]) {
-  const answers: StandardAnswer[] = [];
-  for (let round = 0; round < 12; round += 1) {
-    const result = proposed(screen, lines, { answers });
-    const { steps, questions } = result.proposal;
-    const asked = [
-      ...steps
-        .filter(({ outcome }) => outcome === "asks")
-        .map(({ place, nearest, screen: own }) => ({
-          place,
-          choices: [
-            nearest === undefined ? "standard" : "nearest",
-            ...(own === null && nearest !== undefined ? [] : ["screen"]),
-          ],
-          question: undefined,
-        })),
-      ...questions
-        .filter(({ chosen }) => chosen === null)
-        .map((question) => ({
-          place: question.place,
-          choices: question.options.map(({ id }) => id),
-          question,
-        })),
-    ];
-    if (asked.length === 0) return { ...result, answers };
-    for (const { place, choices, question } of asked) {
-      const choose = choices[picks[answers.length % picks.length]! % choices.length]!;
-      const option = question?.options.find(({ id }) => id === choose);
-      answers.push({
-        place,
-        choose,
-        ...(option?.idsCount !== undefined && { ids: option.candidates!.slice(0, option.idsCount) }),
-        ...(option?.weakensProtection === true && { accepts: "weaker-protection" as const }),
-      });
-    }
-  }
-  throw new Error("it asks without end");
-}
 
 const picks = fc.array(fc.nat({ max: 20 }), { minLength: 5, maxLength: 5 });
 

@@ -107,7 +107,9 @@ export function shapeProblem(
 
 function unknownField(error: ErrorObject, at: unknown, schema: DocumentSchema): ShapeProblem {
   const name = String(error.params.additionalProperty ?? error.params.unevaluatedProperty);
-  const meant = nearestName(name, namesOf(at, schema));
+  // A field of a sibling kind has a place elsewhere: nobody meant itself.
+  const others = namesOf(at, schema).filter((other) => other !== name);
+  const meant = nearestName(name, others);
   return {
     fault: "unknown-field",
     pointer: `${error.instancePath}/${name.replaceAll("~", "~0").replaceAll("/", "~1")}`,

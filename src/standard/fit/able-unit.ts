@@ -1,6 +1,6 @@
 import type { Configuration, Connector, ConnectorKind, SourceKind, UnitProfile } from "../../model/index.ts";
 import { CONNECTORS_OF_SOURCE } from "../../profile/index.ts";
-import { newItems } from "./new-parts.ts";
+import { newItems, newTriggers } from "./new-parts.ts";
 
 /*
  * What a standard brings is planned onto the screen's unit as if it came from another one: the same unit, but with room for
@@ -38,7 +38,7 @@ export function ableUnit(screen: Configuration, target: Configuration, profile: 
       channels: source.channels.map((channel) => ({ ...channel, connectorId: ids.get(channel.id)! })),
     };
   });
-  const automation = newItems(screen, target, "automation").map((item) => {
+  const automation = newTriggers(screen, target).map((item) => {
     if (!("connectorId" in item.trigger)) return item;
     const kind = TERMINAL[item.trigger.kind];
     if (isFree(profile, used, item.trigger.connectorId, [kind])) {

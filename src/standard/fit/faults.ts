@@ -61,16 +61,21 @@ function faultyParts(
     kept = best.left < errors ? new Set([...kept, best.part]) : new Set(parts);
     errors = count(kept);
   }
-  for (const part of parts.filter((each) => kept.has(each))) {
-    const without = new Set([...kept].filter((other) => other !== part));
-    if (count(without) === 0) kept = without;
+  // What one part needs may be another: looked at again until nothing more can change.
+  for (let before = -1; before !== kept.size; ) {
+    before = kept.size;
+    for (const part of parts.filter((each) => kept.has(each))) {
+      const without = new Set([...kept].filter((other) => other !== part));
+      if (count(without) === 0) kept = without;
+    }
   }
   return kept;
 }
 
 function questionOf({ screen }: FitContext, target: Configuration, part: string, errors: readonly Finding[]) {
   const path = part.split("/");
-  const isThere = wasThere(screen, path);
+  const isThere = isIn(screen, path);
+  const what = isIn(target, path) ? "what the standard says of it" : "the standard does without it, which";
   const words = wordsAt(isThere ? screen : target, path);
   const told = errors.slice(0, MOST_TOLD).map(({ place, words: what }) => `${place.words}: ${what}`);
   const more = errors.length - told.length;
@@ -80,7 +85,7 @@ function questionOf({ screen }: FitContext, target: Configuration, part: string,
     question: {
       place: `${FITTING}/${part}/fault`,
       words,
-      question: `${words}: as the standard has it, it must not be loaded into this unit. ${text}`,
+      question: `${words}: ${what} cannot be loaded here. ${text}`,
       options: [
         isThere
           ? {
@@ -96,8 +101,8 @@ function questionOf({ screen }: FitContext, target: Configuration, part: string,
 
 const MOST_TOLD = 3;
 
-function wasThere(screen: Configuration, [list, key]: readonly string[]): boolean {
-  const part = (screen as unknown as Readonly<Record<string, unknown>>)[list!];
+function isIn(configuration: Configuration, [list, key]: readonly string[]): boolean {
+  const part = (configuration as unknown as Readonly<Record<string, unknown>>)[list!];
   return Array.isArray(part)
     ? part.some(({ id }: { readonly id: string }) => id === key)
     : Object.hasOwn(part as object, key!);

@@ -8,7 +8,9 @@ import { withoutFaults } from "./faults.ts";
 import { onTheUnit } from "./on-the-unit.ts";
 import { withRecalls } from "./recalls.ts";
 import { withEqualizations, withFeeds } from "./references.ts";
+import { withOwnChannelsOnly } from "./set-channels.ts";
 import { withinSlots } from "./slots.ts";
+import { withSourceChannels } from "./source-channels.ts";
 import { withOneTriggerEach } from "./triggers.ts";
 
 export type FitOptions = Omit<FitContext, "screen" | "eqFits"> & Partial<Pick<FitContext, "eqFits">>;
@@ -32,7 +34,9 @@ type Stage = (context: FitContext, target: Configuration) => FitStage;
  * is clear which there are. Terminals are found by the plan, so that only then it is clear which triggers are the same.
  */
 const STAGES: readonly Stage[] = [
+  withOwnChannelsOnly,
   (context, target) => withinCount(context, target, "sources"),
+  withSourceChannels,
   withFeeds,
   (context, target) => withinCount(context, target, "equalizations"),
   (context, target) => withinCount(context, target, "presets"),

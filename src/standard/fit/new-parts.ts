@@ -1,4 +1,4 @@
-import type { Configuration } from "../../model/index.ts";
+import type { AutomationItem, Configuration } from "../../model/index.ts";
 
 /** The lists that a standard may add items to and a unit may have no room for. */
 export const NEW_PARTS = ["sources", "equalizations", "presets", "automation"] as const;
@@ -19,6 +19,12 @@ export function newItems<List extends HouseList>(
   return (target[list] as readonly (Configuration[List][number] & Item)[]).filter(
     ({ id }) => !before.has(id),
   );
+}
+
+/** Automation items that the screen did not have, or had with another kind of trigger. */
+export function newTriggers(screen: Configuration, target: Configuration): readonly AutomationItem[] {
+  const before = new Map(screen.automation.map(({ id, trigger }) => [id, trigger.kind]));
+  return target.automation.filter(({ id, trigger }) => before.get(id) !== trigger.kind);
 }
 
 /** A configuration without some items of a list. */

@@ -2,7 +2,7 @@ import { planMigration } from "../../migrate/index.ts";
 import type { Configuration, Trigger, UnitProfile } from "../../model/index.ts";
 import { ableUnit } from "./able-unit.ts";
 import { askFit, FITTING, type FitContext, type FitStage, type FitVerdict } from "./ask.ts";
-import { NEW_PARTS, newItems, withoutItems } from "./new-parts.ts";
+import { NEW_PARTS, newItems, newTriggers, withoutItems } from "./new-parts.ts";
 import { fittedItems } from "./plan-items.ts";
 import { decisionsOf, inHouse, refusedItems } from "./plan-questions.ts";
 
@@ -13,7 +13,8 @@ import { decisionsOf, inHouse, refusedItems } from "./plan-questions.ts";
  */
 export function onTheUnit(context: FitContext, target: Configuration): FitStage {
   const { screen, profile } = context;
-  if (!NEW_PARTS.some((list) => newItems(screen, target, list).length > 0)) {
+  const isNothingNew = NEW_PARTS.every((list) => newItems(screen, target, list).length === 0);
+  if (isNothingNew && newTriggers(screen, target).length === 0) {
     return { configuration: target, items: [], verdicts: [] };
   }
   const able = ableUnit(screen, withOwnLines(screen, target, profile), profile);
@@ -68,7 +69,7 @@ function withOwnLines(screen: Configuration, target: Configuration, profile: Uni
     trigger.kind === "serial" ? [trigger.connectorId] : [],
   );
   const line = used.find((id) => lines.includes(id)) ?? lines[0];
-  const added = new Set(newItems(screen, target, "automation").map(({ id }) => id));
+  const added = new Set(newTriggers(screen, target).map(({ id }) => id));
   const onOwnLine = (trigger: Trigger): Trigger => {
     if (trigger.kind === "network" && control !== undefined && !interfaces.has(trigger.interfaceId))
       return { ...trigger, interfaceId: control };
@@ -138,11 +139,13 @@ function joined(screen: Configuration, target: Configuration, planned: Configura
       return made === undefined ? [] : [made];
     });
   };
+  const wired = new Set(newTriggers(screen, target).map(({ id }) => id));
+  const asBefore = screen.automation.filter(({ id }) => !wired.has(id));
   return {
     ...target,
     sources: part(screen.sources, target.sources, planned.sources),
     equalizations: part(screen.equalizations, target.equalizations, planned.equalizations),
     presets: part(screen.presets, target.presets, planned.presets),
-    automation: part(screen.automation, target.automation, planned.automation),
+    automation: part(asBefore, target.automation, planned.automation),
   };
 }

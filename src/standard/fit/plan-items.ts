@@ -7,7 +7,7 @@ import type {
   PlugPlace,
   Source,
 } from "../../model/index.ts";
-import { NEW_PARTS, newItems } from "./new-parts.ts";
+import { NEW_PARTS, newItems, newTriggers } from "./new-parts.ts";
 import { ofThisUnit } from "./plan-questions.ts";
 
 const OUTCOMES = {
@@ -21,7 +21,10 @@ const OUTCOMES = {
 
 /** What the plan made of new items. What became of the stand-ins around them is nobody's business. */
 export function fittedItems(screen: Configuration, target: Configuration, plan: Plan): readonly FittedItem[] {
-  const added = NEW_PARTS.flatMap((list) => newItems(screen, target, list).map(({ id }) => `${list}/${id}`));
+  const added = [
+    ...NEW_PARTS.flatMap((list) => newItems(screen, target, list).map(({ id }) => `${list}/${id}`)),
+    ...newTriggers(screen, target).map(({ id }) => `automation/${id}`),
+  ];
   const isNew = (address: string) => added.some((at) => address === at || address.startsWith(`${at}/`));
   // Where it is plugged stands in one line a source, not in one a channel.
   const told = ({ place, outcome }: PlanItem) =>
@@ -52,7 +55,7 @@ function cableItems(screen: Configuration, { configuration, cables }: Plan): rea
       `Plug '${source.label}' into ${at}.`,
     );
   });
-  const automation = newItems(screen, configuration, "automation").flatMap(
+  const automation = newTriggers(screen, configuration).flatMap(
     ({ id, label, trigger }: AutomationItem): readonly FittedItem[] => {
       if (!("connectorId" in trigger)) return [];
       const at = words([trigger.connectorId]);

@@ -1,5 +1,6 @@
 import type { Configuration, FittedItem, FittingOption, Preset } from "../../model/index.ts";
 import { askFit, FITTING, type FitContext, type FitStage, type FitVerdict } from "./ask.ts";
+import { withPartsKept } from "./house-parts.ts";
 import { itemWords, withItem, withoutItems } from "./new-parts.ts";
 
 /*
@@ -93,10 +94,9 @@ function forPresets(context: FitContext, target: Configuration, need: Need): Fit
     if (missing.length === 0 || (before !== undefined && need.lacks(before, context.screen).length > 0))
       continue;
     const offered = need.options(preset, configuration);
-    const verdict = askFit(
-      context,
-      questionOf(preset, { need, missing, offered, isNew: before === undefined }),
-    );
+    const stay =
+      before && staying(context, configuration, { before, preset: need.asBefore(preset, before), need });
+    const verdict = askFit(context, questionOf(preset, { need, missing, offered, stay }));
     verdicts.push(verdict);
     const taken = offered.find(({ option }) => option.id === verdict.option.id);
     const { isOpen } = verdict;
@@ -107,17 +107,17 @@ function forPresets(context: FitContext, target: Configuration, need: Need): Fit
         ? `Waits: the screen lacks ${missing.join(", ")}.`
         : `${taken.option.words} By decision.`;
       items.push({ ...at, outcome: isOpen ? "asks" : "moved", text });
-    } else if (before === undefined) {
+    } else if (before === undefined || verdict.option.id === "leave-out") {
       configuration = withoutItems(configuration, "presets", new Set([preset.id]));
       items.push({
         ...at,
         outcome: isOpen ? "asks" : "left-out",
         text: isOpen
           ? `Waits: the screen lacks ${missing.join(", ")}.`
-          : `Not added: the screen lacks ${missing.join(", ")}. By decision.`,
+          : `${before === undefined ? "Not added" : "Left out"}: the screen lacks ${missing.join(", ")}. By decision.`,
       });
     } else {
-      configuration = withItem(configuration, "presets", need.asBefore(preset, before));
+      configuration = stay!.configuration;
       items.push({
         ...at,
         outcome: isOpen ? "asks" : "left-out",
@@ -128,37 +128,61 @@ function forPresets(context: FitContext, target: Configuration, need: Need): Fit
   return { configuration, items, verdicts };
 }
 
+/** What it is for a preset to stay as the screen has it. */
+interface Staying {
+  readonly configuration: Configuration;
+  /** Whether what it needs goes by the standard, and has to stay with it. */
+  readonly needsWhatGoes: boolean;
+}
+
+function staying(
+  { screen }: FitContext,
+  configuration: Configuration,
+  { before, preset, need }: { readonly before: Preset; readonly preset: Preset; readonly need: Need },
+): Staying {
+  const stays = withItem(configuration, "presets", preset);
+  const needsWhatGoes = need.lacks(preset, stays).length > 0;
+  const kept = needsWhatGoes ? [`sources/${before.sourceId}`] : [];
+  return { configuration: withPartsKept(screen, stays, new Set(kept)), needsWhatGoes };
+}
+
 function questionOf(
   preset: Preset,
   {
     need,
     missing,
     offered,
-    isNew,
+    stay,
   }: {
     readonly need: Need;
     readonly missing: readonly string[];
     readonly offered: readonly { readonly option: FittingOption }[];
-    readonly isNew: boolean;
+    readonly stay: Staying | undefined;
   },
 ) {
   const shown =
     missing.slice(0, 3).join(", ") + (missing.length > 3 ? ` and ${missing.length - 3} more` : "");
+  const question =
+    stay?.needsWhatGoes === true
+      ? `'${preset.label}' needs ${shown}, which the standard does without. What becomes of it?`
+      : `The standard's '${preset.label}' needs ${shown}, which this screen does not have. What does it use?`;
   return {
     place: `${FITTING}/presets/${preset.id}/${need.part}`,
     words: itemWords("presets", preset),
-    question: `The standard's '${preset.label}' needs ${shown}, which this screen does not have. What does it use?`,
-    options: [
-      ...offered.map(({ option }) => option),
-      isNew
-        ? { id: "not-added", words: "It is not added.", consequence: "The screen stays without it." }
-        : {
-            id: "stay",
-            words: "It stays as the screen has it.",
-            consequence: "The screen is off the standard in that.",
-          },
-    ],
+    question,
+    options: [...offered.map(({ option }) => option), ...ownOptions(stay)],
   };
+}
+
+function ownOptions(stay: Staying | undefined): readonly FittingOption[] {
+  const off = "The screen is off the standard in that.";
+  if (stay === undefined)
+    return [{ id: "not-added", words: "It is not added.", consequence: "The screen stays without it." }];
+  if (!stay.needsWhatGoes) return [{ id: "stay", words: "It stays as the screen has it.", consequence: off }];
+  return [
+    { id: "stay", words: "It stays as the screen has it, with what it needs.", consequence: off },
+    { id: "leave-out", words: "It is left out.", consequence: "What recalls it is asked about next." },
+  ];
 }
 
 function missingFeeds(

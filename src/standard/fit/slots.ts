@@ -1,5 +1,6 @@
 import { type Configuration, type FittedItem, type Preset, printValue } from "../../model/index.ts";
-import { type LeafRule, ruleAt } from "../compile.ts";
+import type { LeafRule } from "../compile.ts";
+import { ruleAt } from "../rule-at.ts";
 import { askFit, FITTING, type FitContext, type FitStage, type FitVerdict } from "./ask.ts";
 import { itemWords, withItem, withoutItems } from "./new-parts.ts";
 
