@@ -33,13 +33,13 @@ export function leaveOut(context: Asking, problem: TooMany): LeftOut {
       {
         id: "as-proposed",
         words: `Leave out ${proposed.map(({ label }) => `'${label}'`).join(", ")}.`,
-        consequence: proposed.map(({ label, loss }) => `'${label}': ${loss}`).join(" "),
+        consequence: lossesWords(proposed),
         numbers: { leftOut: excess },
       },
       {
         id: "own-choice",
         words: "Leave out others.",
-        consequence: "The answer names them.",
+        consequence: "The answer names them; the plan then says what is lost.",
         numbers: { leftOut: excess },
         takes: "ids",
         candidates: problem.candidates.map(({ id }) => id),
@@ -52,4 +52,11 @@ export function leaveOut(context: Asking, problem: TooMany): LeftOut {
   const verdict = ask(context, question);
   const ids = verdict.answer?.ids ?? proposed.map(({ id }) => id);
   return { ids: new Set(ids), verdict };
+}
+
+/** What is missed, things of which the same is to be said together. */
+function lossesWords(candidates: TooMany["candidates"]): string {
+  const groups = new Map<string, string[]>();
+  for (const { label, loss } of candidates) groups.set(loss, [...(groups.get(loss) ?? []), `'${label}'`]);
+  return [...groups].map(([loss, labels]) => `${labels.join(", ")}: ${loss}`).join(" ");
 }

@@ -73,6 +73,19 @@ describe("too few inputs", () => {
     expect(plan.questions.some(({ id }) => id.startsWith("operation/"))).toBe(false);
   });
 
+  it("give a source that cannot have all its inputs those that are missed most, and say what each preset loses", () => {
+    const to = { connectors: [...NEW_UNIT.connectors, ...analog(3, 6)] };
+    const asked = planned(to).questions.find(({ id }) => id === "sources/guest/room")!;
+    expect(asked.options.map(({ id }) => id)).toEqual(["without-channels", "leave-out"]);
+    // The one input that the player leaves goes to the first of the two positions that a preset plays.
+    expect(asked.words).toContain("1 of 6 channels");
+    expect(asked.options[0]).toMatchObject({
+      words: "Position 2 stays unplugged.",
+      consequence: "'guest' loses R.",
+    });
+    expect(asked.recommended?.optionId).toBe("leave-out");
+  });
+
   it("serve all where there are enough", () => {
     const plan = planned({ connectors: [...NEW_UNIT.connectors, ...analog(8, 6)] });
     expect(plan.questions.some(({ id }) => id.startsWith("sources/"))).toBe(false);

@@ -12,6 +12,8 @@ export interface LooseCable {
   readonly lineChannels: readonly number[];
   /** False: it may stay unplugged when there is no room (a spare output). */
   readonly required: boolean;
+  /** How much it is missed among those that are not required. @defaultValue 1 */
+  readonly missed?: number;
 }
 
 /** Wishes of the decisions file, by item. */
@@ -38,7 +40,7 @@ export interface PlacedCable {
 
 /**
  * Finds a socket for every cable. Among all ways to do it the plan takes the one that, in this order,
- * (1) leaves the fewest required cables, then the fewest spare ones without a socket,
+ * (1) leaves the fewest required cables, then the least missed spare ones without a socket,
  * (2) moves the fewest cables (see {@link homeSocket} for what counts as moved),
  * (3) keeps blocks together: each old block is led to one new block, and the fewest cables go elsewhere,
  * (4) keeps nearest to the old order along the rear panel (sum of squared shifts).
@@ -218,7 +220,7 @@ function solve(problem: BlockProblem, images: Images): Solution {
       const socket = sockets[column];
       if (socket === undefined) {
         if (column !== sockets.length + row) return undefined;
-        return cable.required ? REQUIRED_LEFT : SPARE_LEFT;
+        return cable.required ? REQUIRED_LEFT : [0, cable.missed ?? 1, 0, 0, 0];
       }
       if (!allowed[row]![column]) return undefined;
       const image = images[oldBlock[row]!];
@@ -240,7 +242,6 @@ function solve(problem: BlockProblem, images: Images): Solution {
 }
 
 const REQUIRED_LEFT = [1, 0, 0, 0, 0] as const;
-const SPARE_LEFT = [0, 1, 0, 0, 0] as const;
 
 function compareCost(a: readonly number[], b: readonly number[]): number {
   for (let level = 0; level < a.length; level += 1) {

@@ -3,6 +3,10 @@ import { socketsOf } from "../cables/socket.ts";
 import type { StepContext, Verdict } from "../step.ts";
 import { place } from "../words.ts";
 import { channelAddress, inputCables } from "./input-cables.ts";
+import { lossWords, presetLosses } from "./source-use.ts";
+
+/** Channels without which a preset is not worth playing. Common practice, no source. */
+const SCREEN_CHANNELS: ReadonlySet<string> = new Set(["L", "C", "R"]);
 
 /** Kinds that a format converter turns into one another: two channels on one line both. */
 const CONVERTIBLE: Readonly<Partial<Record<SourceKind, SourceKind>>> = { spdif: "aes3", aes3: "spdif" };
@@ -19,7 +23,17 @@ export function roomQuestion(context: StepContext, source: Source, homeless: Rea
         inputCables(next, context).filter(({ socket }) => socket.kind === target).length;
   const canConvert = target !== undefined && free * 2 >= source.channels.length;
   const whole = without.length === source.channels.length;
-  const unanswered = canConvert ? `convert-to-${target}` : whole ? "leave-out" : "without-channels";
+  const losses = presetLosses(next, new Set(without.map(({ id }) => id)));
+  const headless =
+    presets.length > 0 &&
+    presets.every(({ label }) =>
+      losses.some((loss) => loss.label === label && loss.channels.some((name) => SCREEN_CHANNELS.has(name))),
+    );
+  const unanswered = canConvert
+    ? `convert-to-${target}`
+    : whole || headless
+      ? "leave-out"
+      : "without-channels";
   return {
     id: `sources/${source.id}/room`,
     place: place(`sources/${source.id}`, `Source '${source.label}'`),
@@ -43,8 +57,11 @@ export function roomQuestion(context: StepContext, source: Source, homeless: Rea
         : [
             {
               id: "without-channels",
-              words: `Positions ${without.map(({ position }) => position).join(", ")} stay unplugged.`,
-              consequence: "Whatever presets route from them is heard no more.",
+              words:
+                without.length === 1
+                  ? `Position ${without[0]!.position} stays unplugged.`
+                  : `Positions ${without.map(({ position }) => position).join(", ")} stay unplugged.`,
+              consequence: lossWords(losses),
               numbers: { channels: without.length },
             },
           ]),
@@ -60,7 +77,11 @@ export function roomQuestion(context: StepContext, source: Source, homeless: Rea
     ],
     recommended: {
       optionId: unanswered,
-      reason: canConvert ? "everything keeps playing." : "it loses least.",
+      reason: canConvert
+        ? "everything keeps playing."
+        : !whole && headless
+          ? "without its screen channels no preset of it can run a show."
+          : "it loses least.",
     },
     unanswered: { optionId: unanswered, words: "The plan takes the proposed way." },
   };

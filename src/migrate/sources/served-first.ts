@@ -2,7 +2,7 @@ import type { Configuration, Source } from "../../model/index.ts";
 import type { LooseCable } from "../cables/assign-cables.ts";
 import type { Socket } from "../cables/socket.ts";
 import { channelAddress } from "./input-cables.ts";
-import { sourceUse } from "./source-use.ts";
+import { channelsUse, sourceUse } from "./source-use.ts";
 
 /** More sources of one kind than this are not tried in every combination: those that matter most come first. */
 const TRIED_MAX = 12;
@@ -17,7 +17,8 @@ interface Claim {
  * Where inputs of a kind are short, the sources that get theirs as a whole: the combination that matters most, and among
  * equals the one with the fewest cables. Half a source is of little use, so the rest is asked about.
  *
- * @returns the cables, those of all other sources as not required: they get what is left
+ * @returns the cables, those of all other sources as not required: they get what is left, the channels first that are
+ *   missed most
  */
 export function servedFirst(
   configuration: Configuration,
@@ -33,7 +34,12 @@ export function servedFirst(
     const served = new Set(bestFitting(claimsOn(configuration, own), room).flatMap((claim) => claim.cables));
     for (const cable of own) if (!served.has(cable)) behind.add(cable);
   }
-  return cables.map((cable) => (behind.has(cable) ? { ...cable, required: false } : cable));
+  if (behind.size === 0) return cables;
+  const use = channelsUse(configuration);
+  const missed = ({ items }: LooseCable) => 1 + items.reduce((sum, item) => sum + (use.get(item) ?? 0), 0);
+  return cables.map((cable) =>
+    behind.has(cable) ? { ...cable, required: false, missed: missed(cable) } : cable,
+  );
 }
 
 function claimsOn(configuration: Configuration, cables: readonly LooseCable[]): readonly Claim[] {

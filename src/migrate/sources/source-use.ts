@@ -1,4 +1,6 @@
-import type { Configuration, Source } from "../../model/index.ts";
+import type { ChannelLabel, Configuration, Source } from "../../model/index.ts";
+import { CHANNEL_ORDER, channelRank } from "../order.ts";
+import { channelAddress } from "./input-cables.ts";
 
 /** How much a source is needed, and by what. */
 export interface SourceUse {
@@ -39,4 +41,65 @@ export function sourceUse(
       (nonSync ? WEIGHT.nonSync : 0),
     words: `${words.join("; ")}.`,
   };
+}
+
+/** How much each source channel is needed, by its address: by what presets play of it, the screen channels before others. */
+export function channelsUse({ sources, presets, channels }: Configuration): ReadonlyMap<string, number> {
+  const labels = new Map(channels.map(({ id, label }) => [id, label]));
+  const use = new Map<string, number>();
+  for (const source of sources) {
+    for (const channel of source.channels) {
+      const played = presets.flatMap(({ routing }) =>
+        routing.flatMap(({ sourceChannelId, channelId }) => {
+          const label = sourceChannelId === channel.id ? labels.get(channelId) : undefined;
+          return label === undefined ? [] : [CHANNEL_ORDER.length - channelRank(label)];
+        }),
+      );
+      use.set(
+        channelAddress(source, channel),
+        played.reduce((sum, weight) => sum + weight, 0),
+      );
+    }
+  }
+  return use;
+}
+
+/** What one preset hears no more of its source. */
+export interface PresetLoss {
+  readonly label: string;
+  /** Program channels, from the screen to the rear. */
+  readonly channels: readonly ChannelLabel[];
+}
+
+/** What presets lose when channels of their sources are left out; presets that lose nothing are not among them. */
+export function presetLosses(
+  { presets, channels }: Configuration,
+  gone: ReadonlySet<string>,
+): readonly PresetLoss[] {
+  const labels = new Map(channels.map(({ id, label }) => [id, label]));
+  return presets.flatMap(({ label, routing }) => {
+    const lost = routing.flatMap(({ sourceChannelId, channelId }) =>
+      gone.has(sourceChannelId) ? (labels.get(channelId) ?? []) : [],
+    );
+    const inOrder = [...new Set(lost)].sort((a, b) => channelRank(a) - channelRank(b));
+    return inOrder.length === 0 ? [] : [{ label, channels: inOrder }];
+  });
+}
+
+/** "'Event 5.1' loses L, R and C." Presets that lose the same are named together. */
+export function lossWords(losses: readonly PresetLoss[]): string {
+  const groups = new Map<string, string[]>();
+  for (const { label, channels } of losses) {
+    const what = listed(channels);
+    groups.set(what, [...(groups.get(what) ?? []), `'${label}'`]);
+  }
+  if (groups.size === 0) return "No preset uses it.";
+  return [...groups]
+    .map(([what, presets]) => `${listed(presets)} ${presets.length === 1 ? "loses" : "lose"} ${what}.`)
+    .join(" ");
+}
+
+/** "A, B and C" */
+function listed(names: readonly string[]): string {
+  return names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
 }

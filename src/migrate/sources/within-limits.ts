@@ -2,7 +2,8 @@ import type { Configuration, Source, SourceChannel } from "../../model/index.ts"
 import { leaveOut } from "../leave-out.ts";
 import { outcomeOf, type Part, type StepContext, type StepItem, type Verdict } from "../step.ts";
 import { place } from "../words.ts";
-import { sourceUse } from "./source-use.ts";
+import { channelAddress } from "./input-cables.ts";
+import { channelsUse, lossWords, presetLosses, sourceUse } from "./source-use.ts";
 
 /** As many sources as the unit holds; what fewest presets use is proposed to go. */
 export function withinCount(context: StepContext): Part {
@@ -46,14 +47,15 @@ export function lostSource(source: Source, why: string, verdict: Verdict): StepI
 /** As many channels in each source as the unit takes; what no preset routes is proposed to go. */
 export function withinChannels(context: StepContext): Part {
   const { next, to } = context;
+  const uses = channelsUse(next);
+  const useOf = (source: Source, channel: SourceChannel) => uses.get(channelAddress(source, channel)) ?? 0;
   const parts = next.sources.map((source) => {
-    const uses = routeCounts(next, source);
     const candidates = [...source.channels]
-      .sort((a, b) => (uses.get(a.id) ?? 0) - (uses.get(b.id) ?? 0) || b.position - a.position)
+      .sort((a, b) => useOf(source, a) - useOf(source, b) || b.position - a.position)
       .map((channel) => ({
         id: channel.id,
         label: `position ${channel.position}`,
-        loss: `${uses.get(channel.id) ?? 0} routes use it.`,
+        loss: lossWords(presetLosses(next, new Set([channel.id]))),
       }));
     const left = leaveOut(context, {
       questionId: `sources/${source.id}/channels`,
@@ -62,7 +64,7 @@ export function withinChannels(context: StepContext): Part {
       max: to.sources.channelsMax,
       count: source.channels.length,
       candidates,
-      reason: "fewest presets route them.",
+      reason: "they are missed least.",
     });
     return { source, left };
   });
@@ -75,17 +77,6 @@ export function withinChannels(context: StepContext): Part {
     }),
     questions: parts.flatMap(({ left }) => (left.verdict === undefined ? [] : [left.verdict.question])),
   };
-}
-
-function routeCounts(configuration: Configuration, source: Source): ReadonlyMap<string, number> {
-  const counts = new Map<string, number>();
-  for (const preset of configuration.presets) {
-    if (preset.sourceId !== source.id) continue;
-    for (const { sourceChannelId } of preset.routing) {
-      counts.set(sourceChannelId, (counts.get(sourceChannelId) ?? 0) + 1);
-    }
-  }
-  return counts;
 }
 
 export function withoutSourceChannels(

@@ -1,4 +1,5 @@
 import type { ChannelEq, Configuration, EqFitReport, EqSet, Question } from "../../model/index.ts";
+import { printDb } from "../../units/index.ts";
 import { carryEqualizer } from "../equalizers/carry-equalizer.ts";
 import { setDifferences } from "../equalizers/set-difference.ts";
 import { leaveOut } from "../leave-out.ts";
@@ -25,33 +26,39 @@ function withinCount(context: StepContext) {
   const { next, to } = context;
   const inOrder = next.equalizations;
   const usedBy = (set: EqSet) => next.presets.filter(({ equalizationId }) => equalizationId === set.id);
-  const excess = inOrder.length > to.equalizations.max;
-  const difference = excess ? setDifferences(next, context.from) : () => 0;
+  const excess = inOrder.length - to.equalizations.max;
+  const difference = excess > 0 ? setDifferences(next, context.from) : () => 0;
   const nearestTo = (set: EqSet, others: readonly EqSet[]) =>
     others
       .filter(({ id }) => id !== set.id)
       .map((other) => ({ other, rmsDb: difference(set.id, other.id) }))
       .sort((a, b) => a.rmsDb - b.rmsDb)[0];
-  const ranked = excess
-    ? [...inOrder]
-        .reverse()
-        .map((set) => ({ set, uses: usedBy(set).length, nearest: nearestTo(set, inOrder) }))
-        .sort((a, b) => a.uses - b.uses)
-    : [];
+  const ranked =
+    excess > 0
+      ? [...inOrder]
+          .reverse()
+          .map((set) => ({ set, uses: usedBy(set).length }))
+          .sort((a, b) => a.uses - b.uses)
+      : [];
+  /** What stays when the first are left out as proposed. */
+  const staying = ranked.slice(Math.max(0, excess)).map(({ set }) => set);
   const left = leaveOut(context, {
     questionId: "equalizations/count",
     place: place("equalizations", "EQ sets"),
     things: "EQ sets",
     max: to.equalizations.max,
     count: inOrder.length,
-    candidates: ranked.map(({ set, uses, nearest }) => ({
-      id: set.id,
-      label: set.label,
-      loss:
-        uses === 0
-          ? "no preset uses it."
-          : `${uses} presets go over to '${nearest?.other.label ?? "none"}', which differs by ${(nearest?.rmsDb ?? 0).toFixed(2)} dB rms.`,
-    })),
+    candidates: ranked.map(({ set, uses }) => {
+      const nearest = nearestTo(set, staying);
+      return {
+        id: set.id,
+        label: set.label,
+        loss:
+          uses === 0
+            ? "no preset uses it."
+            : `${uses === 1 ? "1 preset goes" : `${uses} presets go`} over to '${nearest?.other.label ?? "none"}', which differs by ${printDb(nearest?.rmsDb ?? 0, 2)} rms over all channels.`,
+      };
+    }),
     reason: "fewest presets use them.",
   });
   const kept = inOrder.filter(({ id }) => !left.ids.has(id));
