@@ -54,6 +54,10 @@ export interface Decided {
   readonly elsewhere: (place: PathPlace) => boolean;
   /** A feed that is muted now. */
   readonly muted: (feedId: string | undefined) => boolean;
+  /** Whether a feed still plays in any way what a missing path played there. */
+  readonly stillReached: (place: PathPlace) => boolean;
+  /** A change of level of a path to a feed that is no loudspeaker of the auditorium: it has no level at the seats. */
+  readonly level: (place: PathPlace) => boolean;
   /** A path that is new. */
   readonly added: (place: PathPlace) => boolean;
   /** A change of the high-pass or the low-pass of a feed. */
@@ -110,20 +114,30 @@ export function decided(
       ),
     ]),
   );
-  const addedByFold = ({ presetId, sourceChannelId, channel, feed }: PathPlace) =>
-    carriers.get(channel)?.has(feed.loudspeakerId ?? "") === true &&
+  const sameProgram = (a: PathPlace, b: PathPlace) =>
+    a.presetId === b.presetId && a.sourceChannelId === b.sourceChannelId;
+  const addedByFold = (added: PathPlace) =>
+    (added.feed.loudspeakerId === undefined ||
+      carriers.get(added.channel)?.has(added.feed.loudspeakerId) === true) &&
     pairs.some(
       ({ place, before: old }) =>
         old !== undefined &&
-        place.presetId === presetId &&
-        place.sourceChannelId === sourceChannelId &&
-        behind(channel).some(({ label }) => label === place.channel),
+        sameProgram(place, added) &&
+        (added.feed.loudspeakerId !== undefined || place.feed.id === added.feed.id) &&
+        behind(added.channel).some(({ label }) => label === place.channel),
     );
   return {
     missing: (place) => givenUp.some((item) => leavesOut(item, place, sources.get(place.presetId))),
     elsewhere: ({ channel, feed }) =>
       joins.some(({ loudspeakerId }) => loudspeakerId === feed.loudspeakerId) ||
       folds.some(({ label }) => label === channel),
+    stillReached: (gone) =>
+      pairs.some(
+        ({ place, after }) =>
+          after !== undefined && place.feed.id === gone.feed.id && sameProgram(place, gone),
+      ),
+    level: ({ channel, feed }) =>
+      feed.loudspeakerId === undefined && folds.some(({ label }) => label === channel),
     added: (place) =>
       joins.some(
         ({ loudspeakerId, intoLoudspeakerId }) =>

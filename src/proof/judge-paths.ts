@@ -41,7 +41,11 @@ function judgeHalf({ place, before, lacks }: PathPair, { decisions, tolerances }
   const covered = before === undefined ? decisions.added(place) : decisions.elsewhere(place);
   if (!covered) return { verdict, reasons };
   const seatsDb = atSeats(place, decisions);
-  if (seatsDb === undefined) return { verdict: before === undefined ? "given-up" : verdict, reasons };
+  if (seatsDb === undefined) {
+    const heard =
+      before === undefined || (place.feed.loudspeakerId === undefined && decisions.stillReached(place));
+    return { verdict: heard ? "given-up" : verdict, reasons };
+  }
   return isAsLoud(seatsDb, tolerances)
     ? { verdict: "given-up", reasons }
     : { verdict, reasons: [...reasons, "level"] };
@@ -108,13 +112,13 @@ function undecidedSound(
   const fir = decisions.fir(place.feed.id);
   const other = decisions.equalizer(place);
   const polarity = decisions.polarity(place.feed.id);
-  if (!crossover && seatsDb === undefined && !fir && other === undefined && !polarity) return undefined;
+  const level = seatsDb !== undefined || decisions.level(place);
+  if (!crossover && !level && !fir && other === undefined && !polarity) return undefined;
   const equalization = other === undefined ? undefined : equalizerOf(before, other);
   const reference =
     equalization === undefined ? before : { ...before, path: { ...before.path, equalization } };
   const filters = crossover ? "without-crossovers" : "all";
-  const now =
-    seatsDb === undefined ? after : { ...after, levelDb: expectedLevel(before, after, place, decisions) };
+  const now = level ? { ...after, levelDb: expectedLevel(before, after, place, decisions) } : after;
   const sound = compareSound(reference, now, filters);
   if (!fir) return sound;
   // A FIR filter can be anything: of what is left without it, nothing can be told.
@@ -135,7 +139,9 @@ function isAsLoud(seatsDb: number, tolerances: ProofTolerances): boolean {
 
 /** The old level, and by how much the new one changed otherwise than that of the loudspeaker's first way. */
 function expectedLevel(before: PathSide, after: PathSide, place: PathPlace, { seats }: Decided): number {
-  const at = { ...place, loudspeakerId: place.feed.loudspeakerId! };
+  const { loudspeakerId } = place.feed;
+  if (loudspeakerId === undefined) return before.levelDb;
+  const at = { ...place, loudspeakerId };
   const changeDb = after.levelDb - before.levelDb;
   return before.levelDb + changeDb - (seats.firstWayChangeDb(at) ?? changeDb);
 }

@@ -22,7 +22,8 @@ export function withoutChannels(configuration: Configuration, gone: ReadonlySet<
  * The configuration with channels played through one of another label: the channel that has the label already, or else
  * the first of them, which then takes the label. Level and delay by which the others differed go to their outputs; a
  * signal that played from the arrays of some of them and now plays from all of them is lowered so far that its power at
- * the seats stays; one that was sent to several of them keeps its first crossing. The equalizers of the others are dropped.
+ * the seats stays, each array as loud as the calibration record states for its channel; one that was sent to several of
+ * them keeps its first crossing. The equalizers of the others are dropped.
  */
 export function foldChannels(
   configuration: Configuration,
@@ -32,6 +33,7 @@ export function foldChannels(
   const carrier = present ?? channels[0]!;
   const members = present === undefined ? channels : [present, ...channels];
   const ids = new Set(members.map(({ id }) => id));
+  const loudness = loudnessOf(configuration, [...ids]);
   const soonest = Math.min(...members.map(({ delayMs }) => delayMs));
   const differences = new Map(
     members.map((member) => [
@@ -52,29 +54,35 @@ export function foldChannels(
         ...set,
         channels: set.channels.filter(({ channelId }) => channelId === carrier.id || !ids.has(channelId)),
       })),
-      presets: configuration.presets.map((preset) => foldRoutes(preset, ids, carrier.id)),
+      presets: configuration.presets.map((preset) => foldRoutes(preset, loudness, carrier.id)),
       outputs: configuration.outputs.map((output) => foldMix(output, differences, carrier.id)),
     },
   };
 }
 
-function foldRoutes(preset: Preset, ids: ReadonlySet<string>, carrierId: string): Preset {
+/** How loud the arrays of each channel play, in dB: by the calibration record if it knows all of them, else alike. */
+function loudnessOf({ calibration }: Configuration, ids: readonly string[]): ReadonlyMap<string, number> {
+  const measured = new Map(calibration?.channels.map(({ channelId, levelDbC }) => [channelId, levelDbC]));
+  const known = ids.every((id) => measured.has(id));
+  return new Map(ids.map((id) => [id, known ? measured.get(id)! : 0]));
+}
+
+function foldRoutes(preset: Preset, loudness: ReadonlyMap<string, number>, carrierId: string): Preset {
+  const everywhere = incoherentSumDb([...loudness.values()]);
   const played = new Set<string>();
   const routing = preset.routing.flatMap((route): readonly Route[] => {
-    if (!ids.has(route.channelId)) return [route];
+    if (!loudness.has(route.channelId)) return [route];
     if (played.has(route.sourceChannelId)) return [];
     played.add(route.sourceChannelId);
-    const gainsDb = preset.routing
-      .filter(
-        ({ sourceChannelId, channelId }) => sourceChannelId === route.sourceChannelId && ids.has(channelId),
-      )
-      .map(({ gainDb }) => gainDb);
-    const everywhere = [...ids].map(() => 0);
+    const heard = preset.routing.flatMap(({ sourceChannelId, channelId, gainDb }) => {
+      const loud = sourceChannelId === route.sourceChannelId ? loudness.get(channelId) : undefined;
+      return loud === undefined ? [] : [gainDb + loud];
+    });
     return [
       {
         ...route,
         channelId: carrierId,
-        gainDb: clean(incoherentSumDb(gainsDb) - incoherentSumDb(everywhere)),
+        gainDb: clean(incoherentSumDb(heard) - everywhere),
       },
     ];
   });

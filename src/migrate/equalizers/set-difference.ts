@@ -13,13 +13,7 @@ export function setDifferences(
   configuration: Configuration,
   profile: UnitProfile,
 ): (firstId: string, secondId: string) => number {
-  const responses = acousticResponses(
-    { ...configuration, presets: [], outputs: [], loudspeakers: [] },
-    {
-      frequenciesHz: frequencyGrid({ fromHz: FROM_HZ, toHz: TO_HZ, pointsPerOctave: 6 }),
-      unit: unitAcoustics(profile, configuration.unit.sampleRateHz),
-    },
-  );
+  const responses = equalizersOf(configuration, profile);
   return (firstId, secondId) => {
     let sum = 0;
     let count = 0;
@@ -33,4 +27,37 @@ export function setDifferences(
     }
     return count === 0 ? 0 : Math.sqrt(sum / count);
   };
+}
+
+/**
+ * How far the equalizers of two program channels differ, in the EQ set where they do most: rms in dB from 40 Hz to 16 kHz,
+ * and the largest difference, what stays against what goes.
+ */
+export function channelDifferences(
+  configuration: Configuration,
+  profile: UnitProfile,
+  { goneId, staysId }: { readonly goneId: string; readonly staysId: string },
+): { readonly rmsDb: number; readonly maxDb: number; readonly maxAtHz: number } {
+  const responses = equalizersOf(configuration, profile);
+  let worst = { rmsDb: 0, maxDb: 0, maxAtHz: FROM_HZ };
+  for (const { id } of configuration.equalizations) {
+    const gone = equalizationResponse(responses, id, goneId)!.magnitudeDb;
+    const stays = equalizationResponse(responses, id, staysId)!.magnitudeDb;
+    const changes = [...stays].map((level, k) => level - gone[k]!);
+    const rmsDb = Math.sqrt(changes.reduce((sum, db) => sum + db ** 2, 0) / changes.length);
+    if (rmsDb <= worst.rmsDb) continue;
+    const at = changes.reduce((most, db, k) => (Math.abs(db) > Math.abs(changes[most]!) ? k : most), 0);
+    worst = { rmsDb, maxDb: changes[at]!, maxAtHz: responses.axis.frequenciesHz[at]! };
+  }
+  return worst;
+}
+
+function equalizersOf(configuration: Configuration, profile: UnitProfile) {
+  return acousticResponses(
+    { ...configuration, presets: [], outputs: [], loudspeakers: [] },
+    {
+      frequenciesHz: frequencyGrid({ fromHz: FROM_HZ, toHz: TO_HZ, pointsPerOctave: 6 }),
+      unit: unitAcoustics(profile, configuration.unit.sampleRateHz),
+    },
+  );
 }

@@ -1,5 +1,5 @@
 import type { ChannelLabel, Configuration, Source } from "../../model/index.ts";
-import { CHANNEL_ORDER, channelRank } from "../order.ts";
+import { channelRank } from "../order.ts";
 import { channelAddress } from "./input-cables.ts";
 
 /** How much a source is needed, and by what. */
@@ -43,6 +43,9 @@ export function sourceUse(
   };
 }
 
+/** What is missed more than others; both sides of the room alike. An order of preference, common practice, no source. */
+const CHANNEL_WEIGHT: Readonly<Partial<Record<ChannelLabel, number>>> = { C: 3, L: 3, R: 3, LFE: 2 };
+
 /** How much each source channel is needed, by its address: by what presets play of it, the screen channels before others. */
 export function channelsUse({ sources, presets, channels }: Configuration): ReadonlyMap<string, number> {
   const labels = new Map(channels.map(({ id, label }) => [id, label]));
@@ -52,7 +55,7 @@ export function channelsUse({ sources, presets, channels }: Configuration): Read
       const played = presets.flatMap(({ routing }) =>
         routing.flatMap(({ sourceChannelId, channelId }) => {
           const label = sourceChannelId === channel.id ? labels.get(channelId) : undefined;
-          return label === undefined ? [] : [CHANNEL_ORDER.length - channelRank(label)];
+          return label === undefined ? [] : [CHANNEL_WEIGHT[label] ?? 1];
         }),
       );
       use.set(

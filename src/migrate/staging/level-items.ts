@@ -108,7 +108,8 @@ function presetItems(
   return [
     ...item(`presets/${preset.id}/levelDb`, `${about}, level`, before.levelDb, preset.levelDb, grids.preset),
     ...preset.routing.flatMap((route) => {
-      const was = before.routing.find(({ id }) => id === route.id)!;
+      const was = before.routing.find(({ id }) => id === route.id);
+      if (was === undefined) return [];
       const at = `presets/${preset.id}/routing/${route.id}/gainDb`;
       const name = `${about}, crossing to ${words.channel(route.channelId)}`;
       return item(at, name, was.gainDb, route.gainDb, grids.route);

@@ -1,5 +1,8 @@
 import type { Configuration, Fold, ProgramChannel, Question } from "../../model/index.ts";
 import { foldChannels, withoutChannels } from "../channels/fold.ts";
+import { channelQuestion, SPREAD } from "../channels/question.ts";
+import { withoutSilentOutputs } from "../channels/silent-outputs.ts";
+import { neighboursOf, spreadChannel } from "../channels/spread.ts";
 import { type MissingChannels, missingChannels } from "../channels/stand-ins.ts";
 import { ask, outcomeOf, type Step, type StepItem, type Verdict } from "../step.ts";
 import { place } from "../words.ts";
@@ -16,10 +19,23 @@ export const channels: Step = {
     const folds: Fold[] = [];
     let { next } = context;
     for (const group of missing) {
-      const verdict = ask(context, questionOf(old, group));
-      if (verdict.option.id === "leave-out") {
+      const [first] = group.channels;
+      const neighbours = group.standIn === undefined ? neighboursOf(next, first!, to) : undefined;
+      const verdict = ask(context, channelQuestion({ ...context, next }, group, neighbours));
+      questions.push(verdict.question);
+      const lost = (channel: ProgramChannel) => goneItem({ old, next, channel, verdict });
+      if (verdict.option.id.startsWith(SPREAD)) {
+        const spread = spreadChannel(next, first!, neighbours!);
+        next = withoutChannels(spread.next, new Set([first!.id]));
+        folds.push({ channelId: first!.id, into: neighbours!.map(({ label }) => label) });
+        items.push(
+          ...louderItems(spread.louder, first!, verdict),
+          movedRoutes(old, first!, verdict),
+          lost(first!),
+        );
+      } else if (verdict.option.id === "leave-out") {
         next = withoutChannels(next, new Set(group.channels.map(({ id }) => id)));
-        items.push(...group.channels.map((channel) => goneItem({ old, next, channel, verdict })));
+        items.push(...group.channels.map(lost));
       } else {
         const folded = foldChannels(next, group);
         next = folded.next;
@@ -32,13 +48,13 @@ export const channels: Step = {
         );
         items.push(
           ...group.channels.map((channel) =>
-            channel.id === folded.carrier.id
-              ? renamedItem(channel, group, verdict)
-              : goneItem({ old, next, channel, verdict }),
+            channel.id === folded.carrier.id ? renamedItem(channel, group, verdict) : lost(channel),
           ),
         );
       }
-      questions.push(verdict.question);
+      const silent = withoutSilentOutputs(context.old, next, verdict);
+      next = silent.next;
+      items.push(...silent.items);
     }
     return { next, items, questions, folds };
   },
@@ -54,45 +70,37 @@ function keptItem(channel: ProgramChannel): StepItem {
   };
 }
 
-function questionOf(old: Configuration, { channels: group, standIn }: MissingChannels): Question {
-  const labels = group.map(({ label }) => label).join(" and ");
-  const ids = new Set(group.map(({ id }) => id));
-  const presets = old.presets.filter(({ routing }) =>
-    routing.some(({ channelId }) => ids.has(channelId)),
-  ).length;
-  const outputs = old.outputs.filter(({ mix }) => mix.some(({ channelId }) => ids.has(channelId))).length;
-  const numbers = { presets, outputs };
-  const play = `play-as-${standIn}`;
+/** Crossings that go to the channels beside the one that is no more. */
+function movedRoutes(old: Configuration, channel: ProgramChannel, verdict: Verdict): StepItem {
   return {
-    id: `channels/${group[0]!.id}`,
-    place: place(`channels/${group[0]!.id}`, `Program channel ${labels}`),
-    words: `The new unit has no program channel${group.length === 1 ? "" : "s"} ${labels}. What becomes of ${group.length === 1 ? "it" : "them"}?`,
-    options: [
-      ...(standIn === undefined
-        ? []
-        : [
-            {
-              id: play,
-              words: `${labels} ${group.length === 1 ? "is" : "are"} played through ${standIn}.`,
-              consequence: `Every loudspeaker keeps playing. Where side and rear were apart they no longer are; what then plays from more loudspeakers is lowered by 3 dB in each. One equalizer serves all of them. ${presets} presets and ${outputs} outputs are concerned.`,
-              numbers,
-            },
-          ]),
-      {
-        id: "leave-out",
-        words: `${labels} ${group.length === 1 ? "is" : "are"} left out.`,
-        consequence: `What ${presets} presets send there is heard no more; ${outputs} outputs lose that feed.`,
-        numbers,
-      },
-    ],
-    ...(standIn === undefined
-      ? {}
-      : { recommended: { optionId: play, reason: "every loudspeaker keeps playing." } }),
-    unanswered:
-      standIn === undefined
-        ? { optionId: "leave-out", words: "What it plays is left out." }
-        : { optionId: play, words: `The plan plays it through ${standIn}.` },
+    outcome: outcomeOf(verdict, "moved"),
+    place: place(`channels/${channel.id}`, `Program channel ${channel.label}, crossings`),
+    words: verdict.option.words,
+    claimsRest: old.presets.flatMap((preset) =>
+      preset.routing
+        .filter(({ channelId }) => channelId === channel.id)
+        .map(({ id }) => `presets/${preset.id}/routing/${id}`),
+    ),
+    questionId: verdict.question.id,
   };
+}
+
+/** Crossings that played a neighbour already and now play the channel too. */
+function louderItems(
+  louder: readonly { readonly presetId: string; readonly routeId: string }[],
+  channel: ProgramChannel,
+  verdict: Verdict,
+): readonly StepItem[] {
+  const addresses = new Set(
+    louder.map(({ presetId, routeId }) => `presets/${presetId}/routing/${routeId}/gainDb`),
+  );
+  return [...addresses].map((address) => ({
+    outcome: outcomeOf(verdict, "restaged"),
+    place: place(address, `Program channel ${channel.label}, crossing beside it`),
+    words: `The crossing now plays what went to ${channel.label} too, added in phase.`,
+    claims: [address],
+    questionId: verdict.question.id,
+  }));
 }
 
 /** The first of several channels takes the label that the unit has. */
