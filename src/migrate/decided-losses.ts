@@ -25,6 +25,7 @@ export type DecidedLoss =
   | { readonly kind: "share"; readonly feedId: string; readonly channel: string }
   | { readonly kind: "joined"; readonly loudspeakerId: string; readonly intoLoudspeakerId: string }
   | { readonly kind: "polarity"; readonly feedId: string }
+  | { readonly kind: "later"; readonly feedId: string; readonly byMs: number }
   | { readonly kind: "setting"; readonly setting: LostSetting; readonly feedId?: string };
 
 type LostSetting =
@@ -106,6 +107,7 @@ export function decidedLosses(plan: Plan, old: Configuration): readonly DecidedL
               channel: labels.get(channelId) ?? "",
             }),
           ),
+        ...laterBy(plan, id).map((byMs): DecidedLoss => ({ kind: "later", feedId: feedIdOf(output), byMs })),
         ...(lost.has(`outputs/${id}/polarity`) || moved.has(`outputs/${id}/polarity`)
           ? [{ kind: "polarity" as const, feedId: feedIdOf(output) }]
           : []),
@@ -113,6 +115,15 @@ export function decidedLosses(plan: Plan, old: Configuration): readonly DecidedL
     }),
     ...decidedSettings(plan, old),
   ];
+}
+
+/** By how much an output plays later than before because somebody decided which delay it shares. */
+function laterBy({ questions }: Plan, outputId: string): readonly number[] {
+  const asked = questions.filter(({ id }) => id === `outputs/${outputId}/joinedDelay`);
+  return asked.flatMap(({ answer, options }) => {
+    const laterMs = options.find(({ id }) => id === answer?.optionId)?.numbers.laterMs;
+    return typeof laterMs === "number" && laterMs !== 0 ? [laterMs] : [];
+  });
 }
 
 /** Program channels that play through others, by the answers to the questions about them. */

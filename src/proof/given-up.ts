@@ -43,6 +43,8 @@ export type GivenUp =
   | { readonly kind: "equalization"; readonly presetId: string; readonly equalizationId: string }
   /** Polarity of a feed: the unit cannot invert it. */
   | { readonly kind: "polarity"; readonly feedId: string }
+  /** A feed plays later than before (earlier: negative), in ms: by so much, and by no more or less. */
+  | { readonly kind: "later"; readonly feedId: string; readonly byMs: number }
   /** One setting; without a feed named, at every feed. A high-pass, low-pass or FIR filter covers what it does to sound. */
   | { readonly kind: "setting"; readonly setting: SettingProof["setting"]; readonly feedId?: string };
 
@@ -72,6 +74,8 @@ export interface Decided {
   ) => { readonly equalizationId?: string; readonly channel?: string } | undefined;
   /** Polarity of a feed. */
   readonly polarity: (feedId: string) => boolean;
+  /** By how much a feed has to play later, in ms. */
+  readonly laterMs: (feedId: string) => number;
   /** Labels of the channels through which a channel of the old configuration plays now. */
   readonly foldedInto: (label: string) => readonly string[];
   /** A program channel, by its label. */
@@ -163,6 +167,11 @@ export function decided(
       };
     },
     polarity: (feedId) => givenUp.some((item) => item.kind === "polarity" && item.feedId === feedId),
+    laterMs: (feedId) =>
+      givenUp.reduce(
+        (sum, item) => (item.kind === "later" && item.feedId === feedId ? sum + item.byMs : sum),
+        0,
+      ),
     foldedInto: (label) => folds.find((item) => item.label === label)?.into ?? [],
     channel: (label) => givenUp.some((item) => item.kind === "channel" && item.label === label),
     loudspeaker: (id) =>
@@ -227,6 +236,7 @@ function leavesOut(item: GivenUp, place: PathPlace, sourceId: string | undefined
     case "folded":
     case "equalization":
     case "polarity":
+    case "later":
     case "setting":
       return false;
   }

@@ -76,12 +76,15 @@ function judgeSound(
     ...(seatsDb !== undefined && { seatsDb }),
   };
   const judgement = judgePath(deviation, tolerances);
-  // A level that had to change is no fault, and one that had to and did not is one.
-  if (judgement.verdict !== "audible" && seatsDb === undefined) return { ...judgement, deviation };
+  const laterMs = decisions.laterMs(pair.place.feed.id);
+  // What had to change is no fault, and what had to and did not is one.
+  if (judgement.verdict !== "audible" && seatsDb === undefined && laterMs === 0) {
+    return { ...judgement, deviation };
+  }
   const undecided = undecidedSound(pair, { compareSound, decisions, equalizerOf });
   if (undecided === undefined) return { ...judgement, deviation };
   const polarity = decisions.polarity(pair.place.feed.id) ? "same" : timing.polarity;
-  const rest = judgePath({ ...undecided, delayMs: timing.delayMs, polarity }, tolerances);
+  const rest = judgePath({ ...undecided, delayMs: timing.delayMs - laterMs, polarity }, tolerances);
   if (seatsDb !== undefined && !isAsLoud(seatsDb, tolerances)) {
     return {
       verdict: "audible",
@@ -113,7 +116,8 @@ function undecidedSound(
   const other = decisions.equalizer(place);
   const polarity = decisions.polarity(place.feed.id);
   const level = seatsDb !== undefined || decisions.level(place);
-  if (!crossover && !level && !fir && other === undefined && !polarity) return undefined;
+  const later = decisions.laterMs(place.feed.id) !== 0;
+  if (!crossover && !level && !fir && other === undefined && !polarity && !later) return undefined;
   const equalization = other === undefined ? undefined : equalizerOf(before, other);
   const reference =
     equalization === undefined ? before : { ...before, path: { ...before.path, equalization } };

@@ -1,126 +1,19 @@
 import { describe, expect, it } from "vitest";
 import { migrateScreen } from "../../src/jobs/index.ts";
 import { decidedLosses, planMigration } from "../../src/migrate/index.ts";
-import type { ChannelLabel, Configuration, Output, Placement, UnitProfile } from "../../src/model/index.ts";
+import type { ChannelLabel, Configuration, UnitProfile } from "../../src/model/index.ts";
 import { unitAcoustics } from "../../src/profile/index.ts";
 import { prove } from "../../src/proof/index.ts";
 import type { Draft } from "../proof/samples.ts";
-import { ANSWERS, decisionsWith, NEW_UNIT, OLD_UNIT, SCREEN } from "./example.ts";
-
-const PLACES: Readonly<Partial<Record<ChannelLabel, Placement>>> = {
-  L: "screen-left",
-  C: "screen-center",
-  R: "screen-right",
-  Lc: "screen-left-center",
-  Lss: "surround-left-side",
-  Lrs: "surround-left-rear",
-};
-
-/** How loud each channel was measured, in dB(C). */
-const MEASURED: Readonly<Partial<Record<ChannelLabel, number>>> = {
-  L: 85,
-  C: 85,
-  R: 85,
-  Lc: 84.4,
-  Lss: 82,
-  Lrs: 81,
-};
-
-/** A room with a loudspeaker of one way for each channel; each channel comes in by a source channel of its own. */
-function room(labels: readonly ChannelLabel[], change: (draft: Draft<Configuration>) => void = () => {}) {
-  const configuration = structuredClone(SCREEN) as Draft<Configuration>;
-  configuration.channels = labels.map((label) => ({
-    id: label,
-    label,
-    levelDb: -1,
-    delayMs: 0,
-    mute: false,
-  }));
-  configuration.loudspeakers = labels.map((label) => ({
-    id: `speaker-${label}`,
-    label: `Loudspeaker ${label}`,
-    placement: PLACES[label]!,
-    drive: "passive",
-    boxes: 1,
-    ways: [{ id: "full", band: "full" }],
-  }));
-  configuration.outputs = labels.map(
-    (label, index): Draft<Output> => ({
-      id: `out-${label}`,
-      label,
-      connectorId: `out-${index + 1}`,
-      feeds: { kind: "loudspeaker", loudspeakerId: `speaker-${label}`, wayId: "full" },
-      mix: [{ channelId: label, gainDb: 0 }],
-      filters: [],
-      gainDb: -index,
-      delayMs: 0,
-      polarity: "normal",
-      mute: false,
-    }),
-  );
-  configuration.sources[0]!.channels = labels.map((label, index) => ({
-    id: `in-${label}`,
-    position: index + 1,
-    connectorId: `digital-${index + 1}`,
-    carries: label,
-    gainDb: 0,
-  }));
-  configuration.equalizations = [
-    {
-      id: "film",
-      label: "Film",
-      channels: labels.map((channelId, index) => ({
-        channelId,
-        parametric: [{ id: "b1", kind: "peaking", frequencyHz: 1000, gainDb: index - 2, q: 1 }],
-      })),
-    },
-  ];
-  configuration.presets = [
-    {
-      ...structuredClone(SCREEN.presets[0]!),
-      routing: labels.map((label) => ({
-        id: `r-${label}`,
-        sourceChannelId: `in-${label}`,
-        channelId: label,
-        gainDb: 0,
-      })),
-    } as Draft<Configuration>["presets"][number],
-  ];
-  configuration.sources = configuration.sources.slice(0, 1);
-  delete configuration.operation.paging;
-  configuration.calibration = {
-    date: "2026-05-04",
-    by: "Service",
-    equalizationId: "film",
-    microphonePositions: [],
-    channels: labels.map((channelId) => ({ channelId, levelDbC: MEASURED[channelId]! })),
-  };
-  change(configuration);
-  return configuration as Configuration;
-}
-
-const lines = Array.from({ length: 6 }, (_, index) => ({
-  id: `digital-${index + 1}`,
-  label: `Digital ${index + 1}`,
-  group: "Digital",
-  position: index + 1,
-  rack: 1,
-  direction: "input" as const,
-  kind: "aes3" as const,
-  style: "xlr" as const,
-}));
-const unit = (profile: UnitProfile, labels: readonly ChannelLabel[]): UnitProfile => ({
-  ...profile,
-  connectors: [...profile.connectors.filter(({ kind }) => kind !== "aes3"), ...lines],
-  channels: { ...profile.channels, labels: [...labels] },
-});
+import { ANSWERS, decisionsWith, NEW_UNIT, OLD_UNIT } from "./example.ts";
+import { room, unitWith } from "./room.ts";
 
 function migrate(old: Configuration, has: readonly ChannelLabel[], optionId?: string) {
-  const from = unit(
+  const from = unitWith(
     OLD_UNIT,
     old.channels.map(({ label }) => label),
   );
-  const to = unit(NEW_UNIT, has);
+  const to = unitWith(NEW_UNIT, has);
   const asked = planMigration(old, { from, to }).questions.find(({ id }) => id.startsWith("channels/"))!;
   const chosen = optionId ?? asked.recommended!.optionId;
   const decisions = decisionsWith([

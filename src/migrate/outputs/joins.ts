@@ -1,6 +1,7 @@
 import type { Configuration, Crossover, Limiter, Loudspeaker, Output, Placement } from "../../model/index.ts";
-import { printDbChange, printSigned } from "../../units/index.ts";
+import { printDb, printDbChange, printHz, printMs } from "../../units/index.ts";
 import { joinedLevels } from "./joined-levels.ts";
+import type { OutputDifference } from "./output-difference.ts";
 import { LOSS, MIRROR, type Reduction, type ReductionBundle } from "./reduction.ts";
 
 /** Arrays on one side of the room that one output can feed together. */
@@ -8,6 +9,9 @@ const JOINABLE: readonly (readonly [Placement, Placement])[] = [
   ["surround-left-side", "surround-left-rear"],
   ["surround-right-side", "surround-right-rear"],
 ];
+
+/** How far the filters of two outputs are apart. */
+export type Compare = (into: Output, from: Output) => OutputDifference;
 
 /** A loudspeaker of one way with its output. */
 export interface Single {
@@ -19,7 +23,7 @@ export interface Single {
  * Two loudspeakers at the same place that play the same channels: one output can feed both. Where the other side of the
  * room has the like, both sides go together.
  */
-export function equalJoins(single: readonly Single[]): readonly ReductionBundle[] {
+export function equalJoins(single: readonly Single[], compare: Compare): readonly ReductionBundle[] {
   const pairsAt = (placement: Placement) => {
     const here = single.filter(({ speaker }) => speaker.placement === placement);
     return here.flatMap((first, index) =>
@@ -34,10 +38,10 @@ export function equalJoins(single: readonly Single[]): readonly ReductionBundle[
     const mirror = MIRROR[placement];
     const [own, other] = [pairsAt(placement), mirror === undefined ? [] : pairsAt(mirror)];
     if (mirror !== undefined && own.length === other.length) {
-      return own.map((pair, index) => equalBundle([pair, other[index]!]));
+      return own.map((pair, index) => equalBundle([pair, other[index]!], compare));
     }
     const matched = rights.has(placement) && pairsAt(leftOf(placement)).length === own.length;
-    return matched ? [] : own.map((pair) => equalBundle([pair]));
+    return matched ? [] : own.map((pair) => equalBundle([pair], compare));
   });
 }
 
@@ -45,9 +49,13 @@ function leftOf(placement: Placement): Placement {
   return (Object.keys(MIRROR) as Placement[]).find((left) => MIRROR[left] === placement) ?? placement;
 }
 
-function equalBundle(pairs: readonly { readonly first: Single; readonly second: Single }[]): ReductionBundle {
+function equalBundle(
+  pairs: readonly { readonly first: Single; readonly second: Single }[],
+  compare: Compare,
+): ReductionBundle {
   return joinBundle(
     pairs.map(({ first, second }) => ({ speakers: [first, second], join: joined(first, second) })),
+    compare,
     { consequence: "They play the same channels as before.", loss: LOSS.joinEqual * pairs.length },
   );
 }
@@ -59,6 +67,7 @@ interface Joint {
 
 function joinBundle(
   joints: readonly Joint[],
+  compare: Compare,
   { consequence, loss }: { readonly consequence: string; readonly loss: number },
 ): ReductionBundle {
   const nameOf = ({ speakers }: Joint, output: Output) =>
@@ -74,7 +83,7 @@ function joinBundle(
       .join(" "),
     consequence: [
       consequence,
-      ...joints.map(({ join }) => settingsLost(join.into, join.from)),
+      ...joints.map((joint) => settingsLost(joint.join, nameOf(joint, joint.join.from), compare)),
       ...(weakensProtection ? ["A filter or limiter that guarded the joined loudspeaker is lost."] : []),
     ].join(" "),
     frees: joints.length,
@@ -135,6 +144,7 @@ function sameMix(a: Output, b: Output): boolean {
 export function sideJoins(
   configuration: Configuration,
   single: readonly Single[],
+  compare: Compare,
 ): readonly ReductionBundle[] {
   const at = (placement: Placement) => single.filter(({ speaker }) => speaker.placement === placement);
   const joints = JOINABLE.flatMap(([side, rear]): readonly Joint[] => {
@@ -147,7 +157,7 @@ export function sideJoins(
     "Side and rear surround channels are no longer apart: each plays from both arrays, lower from each, so that its level at the seats stays.",
     ...joints.map(({ join }) => levelWords(configuration, join)),
   ].join(" ");
-  return [joinBundle(joints, { consequence, loss: LOSS.joinSides })];
+  return [joinBundle(joints, compare, { consequence, loss: LOSS.joinSides })];
 }
 
 function levelWords(configuration: Configuration, { into, from }: Joint["join"]): string {
@@ -155,8 +165,31 @@ function levelWords(configuration: Configuration, { into, from }: Joint["join"])
   return `On output '${into.label}' its own channels change by ${printDbChange(intoChangeDb, 1)}, those of '${from.label}' by ${printDbChange(fromChangeDb, 1)}.`;
 }
 
-function settingsLost(into: Output, from: Output): string {
-  const delay = from.delayMs - into.delayMs;
-  const gain = from.gainDb - into.gainDb;
-  return `Output '${from.label}' differed by ${printDbChange(gain, 1)} and ${printSigned(delay, 2)} ms and has filters of its own: the level is made up for, the rest is lost.`;
+/** Differences below these are not told: no unit sets them. */
+const SAME_DB = 0.05;
+const SAME_MS = 0.005;
+
+/** What becomes of the loudspeaker that plays with the settings of another one's output from now on. */
+function settingsLost({ into, from }: Joint["join"], name: string, compare: Compare): string {
+  const delayMs = from.delayMs - into.delayMs;
+  const gainDb = from.gainDb - into.gainDb;
+  const filters = compare(into, from);
+  const changes = [
+    ...(filters.rmsDb < SAME_DB && Math.abs(filters.maxDb) < SAME_DB
+      ? []
+      : [
+          `its filters change it by up to ${printDbChange(filters.maxDb, 1)} at ${printHz(filters.maxAtHz)}, ${printDb(filters.rmsDb, 1)} rms`,
+        ]),
+    ...(Math.abs(delayMs) < SAME_MS
+      ? []
+      : [
+          `it had ${printMs(Math.abs(delayMs), 2)} ${delayMs > 0 ? "more" : "less"} delay, which is asked about if this is chosen`,
+        ]),
+    ...(Math.abs(gainDb) < SAME_DB
+      ? []
+      : [`the ${printDb(Math.abs(gainDb), 1)} between the outputs are made up for`]),
+  ];
+  return changes.length === 0
+    ? `'${name}' was set like output '${into.label}': nothing else changes.`
+    : `'${name}' then has the settings of output '${into.label}': ${changes.join("; ")}.`;
 }

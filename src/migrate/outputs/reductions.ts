@@ -1,11 +1,17 @@
-import type { Configuration, Loudspeaker, Output, Placement } from "../../model/index.ts";
+import type { Configuration, Loudspeaker, Output, Placement, UnitProfile } from "../../model/index.ts";
 import { equalJoins, sideJoins } from "./joins.ts";
+import { outputDifferences } from "./output-difference.ts";
 import { LOSS, MIRROR, type ReductionBundle } from "./reduction.ts";
 
-/** Every bundle of reductions that a configuration allows for outputs of one kind, least missed first. */
+/**
+ * Every bundle of reductions that a configuration allows for outputs of one kind, least missed first.
+ *
+ * @param profile unit that the configuration's filters are computed for
+ */
 export function reductionsOf(
   configuration: Configuration,
   outputs: readonly Output[],
+  profile: UnitProfile,
 ): readonly ReductionBundle[] {
   const speakers = new Map(configuration.loudspeakers.map((item) => [item.id, item]));
   const single = outputs.flatMap((output) => {
@@ -13,9 +19,10 @@ export function reductionsOf(
       output.feeds.kind === "loudspeaker" ? speakers.get(output.feeds.loudspeakerId) : undefined;
     return speaker !== undefined && speaker.ways.length === 1 ? [{ output, speaker }] : [];
   });
+  const compare = outputDifferences(configuration, profile);
   return [
-    ...equalJoins(single),
-    ...sideJoins(configuration, single),
+    ...equalJoins(single, compare),
+    ...sideJoins(configuration, single, compare),
     ...feedsLeftOut(outputs),
     ...speakersLeftOut(configuration, outputs),
   ].sort((a, b) => a.loss - b.loss);

@@ -3,6 +3,7 @@ import { assignCables, type PlacedCable } from "../cables/assign-cables.ts";
 import { plugWords, socketsOf } from "../cables/socket.ts";
 import { compareText } from "../order.ts";
 import { applyReduction, type Reduced } from "../outputs/apply-reduction.ts";
+import { joinedDelay } from "../outputs/joined-delay.ts";
 import { withinMix } from "../outputs/mix-limit.ts";
 import { connectorOf, outputCable, outputCables } from "../outputs/output-cables.ts";
 import { carryPolarity } from "../outputs/polarity.ts";
@@ -58,6 +59,7 @@ function assign(context: StepContext): Assigned {
   const joins: Join[] = [];
   for (const kind of kinds) {
     const needed = short.filter(({ cable }) => cable.socket.kind === kind).length;
+    const delays: Question[] = [];
     const asked = askForRoom({ ...context, next: configuration }, kind, needed);
     for (const bundle of asked.bundles) {
       for (const reduction of bundle.reductions) {
@@ -65,9 +67,14 @@ function assign(context: StepContext): Assigned {
         items.push(...reducedItems(reduced, bundle, asked.verdict));
         configuration = reduced.next;
         joins.push(...reduced.joins);
+        if (reduction.kind !== "join") continue;
+        const delay = joinedDelay(context, configuration, reduction);
+        configuration = delay.next;
+        items.push(...delay.items);
+        delays.push(...delay.questions);
       }
     }
-    questions.push(asked.verdict.question);
+    questions.push(asked.verdict.question, ...delays);
   }
   const placed = assignCables({ cables: outputCables(configuration, from), sockets, wishes });
   return { next: configuration, placed, items, questions, joins };
@@ -83,7 +90,7 @@ function askForRoom(
   const used = next.outputs.filter(
     ({ connectorId, feeds }) => kindOf.get(connectorId) === kind && feeds.kind !== "spare",
   );
-  const sets = reductionSets(reductionsOf(next, used), needed);
+  const sets = reductionSets(reductionsOf(next, used, from), needed);
   const everything: ReductionBundle = {
     id: "leave-out-what-finds-no-room",
     words: "Loudspeakers that find no connector stay silent as a whole.",
