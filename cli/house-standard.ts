@@ -26,7 +26,8 @@ export async function houseStandard(
   );
   if (kind === "boothkeep.configuration") return document as Configuration;
   const standard = document as Standard;
-  const { compileStandard, followingStandard, isForScreen } = await import("../src/standard/index.ts");
+  const { followingStandard, isForScreen } = await import("../src/standard/index.ts");
+  const { compiledAt } = await import("./read-standard.ts");
   const { siteId, screenId } = screen.screen;
   if (!isForScreen(standard, screen)) {
     throw new BoothkeepError(
@@ -37,5 +38,5 @@ export async function houseStandard(
   }
   const search = { folder: profiles, near: file };
   const profile = await profileAtHand(screen.unit.profileId, search, context);
-  return followingStandard(screen, compileStandard(standard), profile);
+  return followingStandard(screen, compiledAt(file, standard), profile);
 }

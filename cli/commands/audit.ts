@@ -107,8 +107,9 @@ async function groundOf(
   context: Context,
 ): Promise<AuditGround> {
   const standards: Standard[] = [];
-  for (const file of options.standard ?? []) {
-    standards.push(await readDocumentFile<Standard>(file, "boothkeep.standard", context));
+  if (options.standard !== undefined) {
+    const { readStandard } = await import("../read-standard.ts");
+    for (const file of options.standard) standards.push((await readStandard(file, context)).standard);
   }
   const settings =
     options.settings === undefined

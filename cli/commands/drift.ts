@@ -1,9 +1,7 @@
 import type { Command } from "commander";
 import { EXIT_CODE } from "../../src/errors/index.ts";
 import type { DriftPart } from "../../src/jobs/index.ts";
-import type { Standard } from "../../src/model/index.ts";
 import type { Context } from "../context.ts";
-import { readDocumentFile } from "../documents.ts";
 import { writeNew } from "../files.ts";
 import { taskWorld } from "../fleet/task-context.ts";
 import type { FleetScreen } from "../fleet-screens.ts";
@@ -52,11 +50,12 @@ async function drift(
   options: DriftOptions,
   context: Context,
 ): Promise<void> {
-  const { compileStandard } = await import("../../src/standard/index.ts");
+  const { readStandard } = await import("../read-standard.ts");
   const { DriftJob } = await import("../../src/jobs/index.ts");
   const { overFleet } = await import("../fleet/over-fleet.ts");
-  const standard = await readDocumentFile<Standard>(file, "boothkeep.standard", context);
-  const job = new DriftJob(compileStandard(standard));
+  const compiled = await readStandard(file, context);
+  const { standard } = compiled;
+  const job = new DriftJob(compiled);
   const profiles = new KnownProfiles(options.profiles, context);
   const fleet = {
     task: "drift" as const,

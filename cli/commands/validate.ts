@@ -1,7 +1,7 @@
 import type { Command } from "commander";
 import { BoothkeepError, EXIT_CODE } from "../../src/errors/index.ts";
 import type { Severity } from "../../src/findings/index.ts";
-import type { Configuration, UnitProfile } from "../../src/model/index.ts";
+import type { Configuration, Standard, UnitProfile } from "../../src/model/index.ts";
 import type { CheckedScreen, RuleSettings, ScreenToCheck } from "../../src/rules/index.ts";
 import { type CheckInput, checkInputs, folderOfInput } from "../check-inputs.ts";
 import type { Context } from "../context.ts";
@@ -118,7 +118,13 @@ class Reading {
         const configuration = document as Configuration;
         const profile = input.profile ?? (await this.#profileOf(configuration, input));
         this.screens.push({ name, configuration, profile });
-      } else if (!found) this.screens.push({ name });
+      } else {
+        if (kind === "boothkeep.standard") {
+          const { compiledAt } = await import("../read-standard.ts");
+          compiledAt(name, document as Standard);
+        }
+        if (!found) this.screens.push({ name });
+      }
     } catch (error) {
       // In a folder, a JSON file that is none of ours is nobody's mistake.
       if (found && error instanceof BoothkeepError && error.code === "document.wrong-kind") return;

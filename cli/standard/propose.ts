@@ -13,9 +13,9 @@ import { removeUnfinished, writeOnce } from "../files.ts";
 import { type FleetScreen, fleetPlaces } from "../fleet-screens.ts";
 import { findProfile } from "../profiles.ts";
 import { progress } from "../progress.ts";
+import { readStandard } from "../read-standard.ts";
 import { wrap } from "../wrap.ts";
 import { pretty, sayProposals, writePapers } from "./papers.ts";
-import { readStandard } from "./read-standard.ts";
 
 export interface ProposeStandardOptions {
   readonly out: string;

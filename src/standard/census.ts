@@ -35,6 +35,7 @@ export interface ListCensus {
 /** What a census has counted, as plain data: can be sent to another thread and added to another census. */
 export interface CensusCounts {
   readonly screens: number;
+  readonly profileIds: readonly string[];
   readonly places: readonly Counting[];
 }
 
@@ -76,18 +77,22 @@ interface Node {
  */
 export class Census {
   screens = 0;
+  /** Profiles of their units. */
+  readonly profileIds = new Set<string>();
   readonly #root: Node = { path: [], inside: new Map() };
   readonly #countings: Counting[] = [];
 
   /** @param name as it is to be named: "lantern-mill/screen-1" */
   add(configuration: Configuration, name: string): void {
     this.screens += 1;
+    this.profileIds.add(configuration.unit.profileId);
     this.#visit(HOUSE_FIELDS, configuration as unknown as Json, { node: this.#root, name });
   }
 
   /** Adds what another census has counted of other screens. */
-  addCounts({ screens, places }: CensusCounts): void {
+  addCounts({ screens, profileIds, places }: CensusCounts): void {
     this.screens += screens;
+    for (const id of profileIds) this.profileIds.add(id);
     for (const other of places) {
       const node = other.path.reduce(inside, this.#root);
       const own = this.#countingAt(node, other);
@@ -98,7 +103,7 @@ export class Census {
   }
 
   counts(): CensusCounts {
-    return { screens: this.screens, places: this.#countings };
+    return { screens: this.screens, profileIds: [...this.profileIds], places: this.#countings };
   }
 
   places(): readonly PlaceCensus[] {

@@ -1,6 +1,7 @@
 import type { Json } from "../changes/index.ts";
 import type { Standard, StandardClass, StandardItem, StandardLine } from "../model/index.ts";
 import type { Census, ListCensus, PlaceCensus, ValueCount } from "./census.ts";
+import { isFaderMark } from "./fader-scale.ts";
 import { keyMember } from "./field-path.ts";
 import { median, modifiedZScores, OUTLIER_SCORE } from "./statistics.ts";
 
@@ -33,6 +34,9 @@ export interface Derived {
   readonly standard: Standard;
   readonly outliers: readonly Outlier[];
 }
+
+/** Numbers that are names: between two of them lies nothing. */
+const NUMBERED: ReadonlySet<string> = new Set(["presets[].slot", "sources[].channels[].position"]);
 
 /** Nearly all, unless said otherwise. */
 const NEARLY_ALL = 0.9;
@@ -99,8 +103,24 @@ class Derivation {
     const place = list.path.join("/");
     const { hold, items } = this.#items(list);
     const at = this.#lines.length;
-    const told = items.map((key) => this.#item(list, key));
+    const told = this.#withSlotsApart(
+      list,
+      items.map((key) => this.#item(list, key)),
+    );
     this.#lines.splice(at, 0, { place, hold, items: told });
+  }
+
+  /** Of presets that most screens have in one slot, though no screen has both, the slot is left to the screen. */
+  #withSlotsApart({ path, field }: ListCensus, items: readonly StandardItem[]): readonly StandardItem[] {
+    if (field !== "presets") return items;
+    return items.map((item) => {
+      const { slot, ...rest } = item as { readonly id: string; readonly slot?: Json };
+      const isShared = items.some((other) => other !== item && (other as { slot?: Json }).slot === slot);
+      if (slot === undefined || !isShared) return item;
+      const reason = `Other presets are in slot ${String(slot)} on other screens.`;
+      this.#lines.push({ place: [...path, rest.id, "slot"].join("/"), hold: "left-to-screen", reason });
+      return rest as StandardItem;
+    });
   }
 
   #items({ path, field, screens, items, sets }: ListCensus): {
@@ -167,14 +187,15 @@ class Derivation {
         this.#outliers.push({ place, field, usual: first.value ?? null, others: others.map(countOf) });
       return first;
     }
-    const limits = this.#limits(values, screens);
+    const areMarksOfSeveralScales = isFaderMark(path) && this.#census.profileIds.size > 1;
+    const isQuantity = !NUMBERED.has(field) && !areMarksOfSeveralScales;
+    const limits = isQuantity ? this.#limits(values, screens) : undefined;
     if (limits === undefined) {
       const share = Math.round((first.count / screens) * 100);
-      this.#lines.push({
-        place,
-        hold: "left-to-screen",
-        reason: `Screens differ: ${values.length} values, the most frequent one at ${share} % of ${screens}.`,
-      });
+      const reason = areMarksOfSeveralScales
+        ? "Marks of several fader scales say nothing together: give the standard a fader scale to hold levels."
+        : `Screens differ: ${values.length} values, the most frequent one at ${share} % of ${screens}.`;
+      this.#lines.push({ place, hold: "left-to-screen", reason });
       return undefined;
     }
     const { min, max, out } = limits;

@@ -99,11 +99,17 @@ function optionWords(
 
 function choicesOf(step: ProposedStep, screens: number): readonly string[] {
   const own = screens === 1 ? `screen: ${valueWords(step, step.screen)}` : "screen: each as it has it";
-  const house = `standard: ${valueWords(step, step.standard)}`;
+  const house = `standard: ${valueWords(step, step.standard)}${limitWords(step)}`;
   if (step.nearest === undefined) return [house, own];
   const nearest = `nearest: ${valueWords(step, step.nearest)}, in place of ${valueWords(step, step.standard)}`;
   // Of a new item the screen has nothing to keep.
   return step.screen === null ? [nearest] : [nearest, own];
+}
+
+/** Of a value that is held within limits, the limits. */
+function limitWords(step: ProposedStep): string {
+  if (step.hold !== "within") return "";
+  return ` (within ${valueWords(step, step.min)} and ${valueWords(step, step.max)})`;
 }
 
 /** A side of a step in words. */

@@ -18,6 +18,10 @@ export function withRecalls(context: FitContext, target: Configuration): FitStag
   const verdicts: FitVerdict[] = [];
   for (const presetId of missingPresets(target)) {
     const users = usersOf(configuration, presetId);
+    // What was missing already is for 'validate' to find, and nothing that the standard brought.
+    const before = new Set(usersOf(context.screen, presetId).map(({ place }) => place));
+    const wasThere = context.screen.presets.some(({ id }) => id === presetId);
+    if (!wasThere && users.every(({ place }) => before.has(place))) continue;
     const gone = knownPreset(context, presetId);
     const verdict = askFit(context, questionOf(context, { presetId, gone, users, configuration }));
     verdicts.push(verdict);

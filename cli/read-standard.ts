@@ -1,0 +1,25 @@
+import { BoothkeepError } from "../src/errors/index.ts";
+import type { Standard } from "../src/model/index.ts";
+import { type CompiledStandard, compileStandard } from "../src/standard/index.ts";
+import type { Context } from "./context.ts";
+import { readDocumentFile } from "./documents.ts";
+
+/**
+ * Reads a standard and makes it ready; what contradicts itself is told with the file.
+ * @throws BoothkeepError input.*, document.*, standard.*
+ */
+export async function readStandard(file: string, context: Context): Promise<CompiledStandard> {
+  return compiledAt(file, await readDocumentFile<Standard>(file, "boothkeep.standard", context));
+}
+
+/**
+ * Makes a standard ready that was read from a file.
+ * @throws BoothkeepError standard.*
+ */
+export function compiledAt(file: string, standard: Standard): CompiledStandard {
+  try {
+    return compileStandard(standard);
+  } catch (error) {
+    throw error instanceof BoothkeepError ? error.at({ file }) : error;
+  }
+}
