@@ -1,9 +1,9 @@
 import { existsSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { BoothkeepError } from "../src/errors/index.ts";
-import type { HistoryItem, LogbookScreen } from "../src/logbook/index.ts";
+import type { HistoryItem, Logbook, LogbookScreen } from "../src/logbook/index.ts";
 import type { Configuration, Standard } from "../src/model/index.ts";
-import type { Snapshot } from "../src/standard/index.ts";
+import type { AppliedStandard, Snapshot } from "../src/standard/index.ts";
 import { type CheckInput, checkInputs } from "./check-inputs.ts";
 import type { Context } from "./context.ts";
 import { openLogbookFolder } from "./restorable-entry.ts";
@@ -17,6 +17,8 @@ export interface FleetScreen {
   readonly near: string;
   /** Its entries, where it comes from a logbook. */
   readonly snapshots?: readonly Snapshot[];
+  /** Standards that were applied to it, where it comes from a logbook; read when they are asked for. */
+  readonly applied?: () => readonly AppliedStandard[];
   /** The standard that it followed last, as confirmed by reading back. */
   readonly followed?: Standard;
 }
@@ -28,9 +30,6 @@ export interface FleetPlace {
   /** Undefined where there is nothing to hold against a standard: another kind of document, a screen without entries. */
   readonly read: () => Promise<FleetScreen | undefined>;
 }
-
-/** Name of the attachment by which an entry says which standard was applied. */
-export const STANDARD_ATTACHMENT = "standard.json";
 
 /**
  * The screens behind what a user names: documents, packs, folders, logbooks with the latest entry of each screen.
@@ -74,6 +73,7 @@ export async function documentScreen({
 
 async function logbookPlaces(folder: string, context: Context): Promise<readonly FleetPlace[]> {
   const { logbookScreens, readAttachment } = await import("../src/logbook/index.ts");
+  const { STANDARD_ATTACHMENT } = await import("../src/jobs/index.ts");
   const { readDocument } = await import("../src/model/index.ts");
   const logbook = await openLogbookFolder(folder, context);
   const followedBy = (items: readonly HistoryItem[]): Standard | undefined => {
@@ -85,7 +85,7 @@ async function logbookPlaces(folder: string, context: Context): Promise<readonly
   return [...logbookScreens(logbook)].map((screen) => ({
     where: `${folder} ${screen.folder}`,
     read: async () => {
-      const own = await logbookScreen(screen, folder);
+      const own = await logbookScreen(logbook, screen, folder);
       const followed = own && followedBy(own.items);
       return own && { ...own.screen, ...(followed !== undefined && { followed }) };
     },
@@ -97,10 +97,11 @@ async function logbookPlaces(folder: string, context: Context): Promise<readonly
  * @throws BoothkeepError logbook.lost-configuration, document.*
  */
 export async function logbookScreen(
+  logbook: Logbook,
   screen: LogbookScreen,
   folder: string,
 ): Promise<{ readonly screen: FleetScreen; readonly items: readonly HistoryItem[] } | undefined> {
-  const { readScreenHistory } = await import("../src/jobs/index.ts");
+  const { appliedStandards, readScreenHistory } = await import("../src/jobs/index.ts");
   const { items, snapshots, latest, siteId, screenId } = readScreenHistory(screen);
   if (items.length === 0) return undefined;
   const configuration = inFile(folder, latest);
@@ -114,7 +115,8 @@ export async function logbookScreen(
       },
     );
   }
-  return { screen: { name: nameOf(configuration), configuration, near: folder, snapshots }, items };
+  const applied = () => appliedStandards(logbook, items, snapshots);
+  return { screen: { name: nameOf(configuration), configuration, near: folder, snapshots, applied }, items };
 }
 
 /** An error about a document says in which file it is. */

@@ -495,6 +495,7 @@ export {
   confirmationReport,
   derivedReport,
   driftCsv,
+  driftJson,
   driftReport,
   type EntrySheetOptions,
   type EqualizerCurve,

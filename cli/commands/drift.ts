@@ -18,7 +18,10 @@ interface DriftOptions {
 const HELP = `
 A deviation is told once, however many screens have it: with how far off they
 are and, from logbooks, since which entry and who recorded it. Below it: what
-one screen has otherwise than all those of its format, drive and unit.
+one screen has otherwise than all those of its format, drive and unit. What was
+decided when the standard was applied, and is still as it was left then, is told
+apart and is no drift. In JSON, findings refer to 'names' and 'entries' by
+position.
 
 Exit codes: 0 every screen follows the standard, 1 some do not,
 2 wrong use or unreadable input, 3 a damaged logbook.
@@ -69,11 +72,13 @@ async function drift(
   };
   await overFleet(files, fleet, context);
   const result = job.result();
-  const { driftCsv, driftReport, renderHtml, renderText } = await import("../../src/report/index.ts");
+  const { driftCsv, driftJson, driftReport, renderHtml, renderText } = await import(
+    "../../src/report/index.ts"
+  );
   const report = driftReport(result);
   if (options.csv !== undefined) writeNew(options.csv, driftCsv(result), context.cwd);
   if (options.html !== undefined) writeNew(options.html, renderHtml(report), context.cwd);
-  if (options.json === true) context.out(JSON.stringify(result));
+  if (options.json === true) context.out(JSON.stringify(driftJson(result)));
   else {
     context.out(renderText(report, { columns: context.columns, color: context.color }));
     const written = [options.csv, options.html].filter((name) => name !== undefined);

@@ -50,6 +50,9 @@ unreadable input, 3 a damaged logbook, 4 decisions are missing.
 ${PROFILES_HELP}`;
 
 const CONFIRM_HELP = `
+Screens that had nothing to load are confirmed in the same way: the next version
+then starts from what they follow.
+
 Where the unit holds what was proposed (numbers may be rounded to its steps),
 what was read back is recorded as 'standard applied', with the standard and
 the proposal attached. Otherwise nothing is recorded.

@@ -18,7 +18,7 @@ export async function* loadedScreens(
   const logbook = openLogbook(folderStore(path));
   for (const screen of logbookScreens(logbook, { folders })) {
     try {
-      const loaded = await logbookScreen(screen, named);
+      const loaded = await logbookScreen(logbook, screen, named);
       if (loaded !== undefined) yield { kind: "screen", screen: loaded.screen };
       else
         yield { kind: "unread", name: screen.folder, words: "It has no entry that holds.", isDamaged: false };

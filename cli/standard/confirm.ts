@@ -1,11 +1,13 @@
+import { isDeepStrictEqual } from "node:util";
 import { canonicalHash } from "../../src/canonical/index.ts";
+import { valueAt } from "../../src/changes/index.ts";
 import { BoothkeepError, EXIT_CODE } from "../../src/errors/index.ts";
-import { type KeptDocument, record } from "../../src/logbook/index.ts";
-import type { Configuration, Proposal, Standard } from "../../src/model/index.ts";
+import { PROPOSAL_ATTACHMENT, STANDARD_ATTACHMENT } from "../../src/jobs/index.ts";
+import { type KeptDocument, type Logbook, record } from "../../src/logbook/index.ts";
+import type { Configuration, Proposal, ProposedStep, Standard } from "../../src/model/index.ts";
 import { confirmReadBack } from "../../src/restore/index.ts";
 import type { Context } from "../context.ts";
 import { readConfigurationFile, readDocumentFile } from "../documents.ts";
-import { STANDARD_ATTACHMENT } from "../fleet-screens.ts";
 import { localDateTime, signingKey } from "../logbook-options.ts";
 import { findProfile } from "../profiles.ts";
 import { openLogbookFolder } from "../restorable-entry.ts";
@@ -33,7 +35,10 @@ export async function confirmStandard(
   const logbook = await openLogbookFolder(files.logbook, context);
   const proposal = await readDocumentFile<Proposal>(files.proposal, "boothkeep.proposal", context);
   const standard = await readDocumentFile<Standard>(options.standard, "boothkeep.standard", context);
-  const intended = await proposedConfiguration(proposal, files.proposal, context);
+  const intended =
+    proposal.outcome === "follows"
+      ? await followingScreen(logbook, proposal, files)
+      : await proposedConfiguration(proposal, files.proposal, context);
   const readBack = await readConfigurationFile(files.readBack, context);
   requireTogether(proposal, standard, readBack, files.readBack);
   const search = { folder: options.profiles, near: files.logbook };
@@ -52,7 +57,7 @@ export async function confirmStandard(
         notes: `Standard ${id} ${version} applied; the unit was read back.`,
         attachments: [
           attachment(STANDARD_ATTACHMENT, standard),
-          attachment("proposal.json", proposal),
+          attachment(PROPOSAL_ATTACHMENT, proposal),
           attachment("confirmation.json", confirmation),
         ],
         ...key,
@@ -79,7 +84,36 @@ export async function confirmStandard(
   if (!holds) context.exit(EXIT_CODE.found);
 }
 
-/** What the proposal proposes, from the file beside it; a screen that had nothing to load has none. */
+/** Of a screen that had nothing to load, its last entry: if it is still what the proposal was made from. */
+async function followingScreen(
+  logbook: Logbook,
+  proposal: Proposal,
+  files: ConfirmStandardFiles,
+): Promise<Configuration> {
+  const { logbookScreens } = await import("../../src/logbook/index.ts");
+  const { readScreenHistory } = await import("../../src/jobs/index.ts");
+  const { siteId, screenId } = proposal.screen;
+  for (const screen of logbookScreens(logbook)) {
+    const history = readScreenHistory(screen);
+    if (history.siteId !== siteId || history.screenId !== screenId) continue;
+    const latest = history.latest();
+    if (latest !== undefined && proposal.steps.every((step) => isAsProposed(step, latest))) return latest;
+  }
+  throw new BoothkeepError(
+    "standard.other-standard",
+    `The last entry of ${siteId} / ${screenId} is not what the proposal was made from.`,
+    { place: { file: files.proposal }, next: "Propose again into another folder." },
+  );
+}
+
+function isAsProposed({ place, screen }: ProposedStep, latest: Configuration): boolean {
+  const now = valueAt(latest, place.split("/")) ?? null;
+  return typeof screen === "object" && screen !== null
+    ? now !== null
+    : isDeepStrictEqual(now, screen ?? null);
+}
+
+/** What the proposal proposes, from the file beside it. */
 async function proposedConfiguration(
   proposal: Proposal,
   file: string,
@@ -88,7 +122,7 @@ async function proposedConfiguration(
   if (proposal.configurationSha256 === null) {
     throw new BoothkeepError(
       "usage.wrong",
-      `The proposal proposes nothing: its outcome is '${proposal.outcome}'.`,
+      "The proposal proposes nothing yet: something is still to be decided.",
       {
         place: { file },
         next: "Settle what is open, propose again, load, read back, then confirm.",

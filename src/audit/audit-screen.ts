@@ -12,6 +12,8 @@ import type {
 import { holdsForFirmware } from "../profile/index.ts";
 import { validateConfiguration } from "../rules/index.ts";
 import {
+  type AppliedStandard,
+  acceptanceOf,
   type CompiledStandard,
   deviationsFrom,
   deviationsSince,
@@ -41,6 +43,8 @@ export interface ScreenToAudit {
   readonly entries: readonly AuditEntry[];
   /** What could not be read or trusted among the records. */
   readonly damage: readonly Finding[];
+  /** Standards that were applied to it, with what was decided; read when they are asked for. */
+  readonly applied?: () => readonly AppliedStandard[];
 }
 
 export interface AuditScreenOptions {
@@ -125,17 +129,25 @@ function standard({ configuration, standards, profileOf, screen }: Subject): Aud
   if (own.length === 0) return { check, state: "none", words: "No standard is for this screen." };
   const settle = unitSteps(configuration, profileOf(configuration.unit.profileId));
   const held = own.map((item) => deviationsFrom(configuration, item, settle));
-  const off = held.flat();
-  if (off.length === 0) return { check, state: "good", words: `Follows ${own.map(nameOf).join(", ")}.` };
+  const names = own.map(nameOf).join(", ");
+  if (held.flat().length === 0) return { check, state: "good", words: `Follows ${names}.` };
+  const applied = screen.applied?.() ?? [];
+  const open = held.map((deviations, index) =>
+    deviations.filter((deviation) => acceptanceOf(deviation, applied, own[index]!.standard) === undefined),
+  );
+  const off = open.flat();
+  const accepted = held.flat().length - off.length;
+  const byDecision = accepted === 0 ? "" : ` Otherwise by decision at ${counted(accepted, "place")}.`;
+  if (off.length === 0) return { check, state: "good", words: `Follows ${names}.${byDecision}` };
   const since = countedBy(
-    held.flatMap((deviations) => [...deviationsSince(screen.entries, deviations, settle).values()]),
+    open.flatMap((deviations) => [...deviationsSince(screen.entries, deviations, settle).values()]),
   );
   const told = off.slice(0, MOST_PLACES).map((deviation) => {
     const { words, label } = deviationWords(configuration, deviation);
     return `${words}, ${label}`;
   });
   const more = off.length > MOST_PLACES ? " and more" : "";
-  const words = `Off ${own.map(nameOf).join(", ")} at ${counted(off.length, "place")}: ${told.join("; ")}${more}; ${sinceWords(since)}.`;
+  const words = `Off ${names} at ${counted(off.length, "place")}: ${told.join("; ")}${more}; ${sinceWords(since)}.${byDecision}`;
   return { check, state: "warning", words, count: off.length, since };
 }
 

@@ -12,6 +12,7 @@ import {
 } from "../logbook/index.ts";
 import type { AuditedScreen, Configuration, RuleSettings, Standard, UnitProfile } from "../model/index.ts";
 import { compileStandard } from "../standard/index.ts";
+import { appliedStandards } from "./applied-standards.ts";
 import { readScreenHistory } from "./screen-history.ts";
 
 /** What rows of an audit rest on besides the screens' records. */
@@ -67,8 +68,11 @@ export function* auditLogbook(
       const { read, ...entry } = snapshots[index]!;
       return { ...entry, signature: signatureOf(item, policy), read: orLost(read) };
     });
-    const logbookName = ground.logbookName;
-    yield auditScreen({ logbook: logbookName, folder, basis, siteId, screenId, entries, damage }, options);
+    const applied = () => appliedStandards(logbook, items, snapshots);
+    yield auditScreen(
+      { logbook: ground.logbookName, folder, basis, siteId, screenId, entries, damage, applied },
+      options,
+    );
   }
 }
 

@@ -1,5 +1,7 @@
 import type { Configuration, UnitProfile } from "../model/index.ts";
 import {
+  type AppliedStandard,
+  acceptanceOf,
   type CompiledStandard,
   type DriftFinding,
   type DriftGroup,
@@ -24,6 +26,8 @@ export interface ScreenToHold {
   readonly profile?: UnitProfile | undefined;
   /** The screen's entries in their order, the last being the configuration; absent: nobody knows since when. */
   readonly snapshots?: readonly Snapshot[] | undefined;
+  /** Standards that were applied to it, read when they are asked for; absent: nobody knows what was decided. */
+  readonly applied?: (() => readonly AppliedStandard[]) | undefined;
 }
 
 export interface UnreadScreen {
@@ -40,11 +44,15 @@ export interface Drift {
   readonly screens: number;
   /** Screens that follow it in everything. */
   readonly following: number;
+  /** Screens that differ from it only where that was decided and recorded. */
+  readonly byDecision: number;
   /** Names of screens that the standard is not for. */
   readonly others: readonly string[];
   /** Screens that could not be held, since they have no configuration that can be read. */
   readonly unread: readonly UnreadScreen[];
   readonly findings: readonly DriftFinding[];
+  /** What stays by decision: no drift, and told apart. */
+  readonly accepted: readonly DriftFinding[];
   readonly twins: readonly TwinGroup[];
 }
 
@@ -52,6 +60,7 @@ export interface Drift {
 export interface DriftPart {
   readonly screens: number;
   readonly following: number;
+  readonly byDecision: number;
   readonly others: readonly string[];
   readonly unread: readonly UnreadScreen[];
   readonly groups: readonly DriftGroup[];
@@ -67,12 +76,13 @@ export class DriftJob {
   readonly #unread: UnreadScreen[] = [];
   #screens = 0;
   #following = 0;
+  #byDecision = 0;
 
   constructor(standard: CompiledStandard) {
     this.#standard = standard;
   }
 
-  add({ name, configuration, profile, snapshots }: ScreenToHold): void {
+  add({ name, configuration, profile, snapshots, applied }: ScreenToHold): void {
     this.#twins.add(configuration, name);
     if (!isForScreen(this.#standard.standard, configuration)) {
       this.#others.push(name);
@@ -83,11 +93,14 @@ export class DriftJob {
     const deviations = deviationsFrom(configuration, this.#standard, settle);
     if (deviations.length === 0) this.#following += 1;
     const since = snapshots && deviationsSince(snapshots, deviations, settle);
-    this.#groups.add(
-      name,
-      configuration,
-      deviations.map((deviation) => ({ deviation, since: since?.get(keyOf(deviation)) })),
-    );
+    const decided = deviations.length === 0 ? [] : (applied?.() ?? []);
+    const told = deviations.map((deviation) => ({
+      deviation,
+      since: since?.get(keyOf(deviation)),
+      accepted: acceptanceOf(deviation, decided, this.#standard.standard),
+    }));
+    if (told.length > 0 && told.every(({ accepted }) => accepted !== undefined)) this.#byDecision += 1;
+    this.#groups.add(name, configuration, told);
   }
 
   /** Says of a screen that it could not be read. */
@@ -96,9 +109,10 @@ export class DriftJob {
   }
 
   /** Adds what another job of the same standard has gathered of other screens. */
-  addPart({ screens, following, others, unread, groups, twins }: DriftPart): void {
+  addPart({ screens, following, byDecision, others, unread, groups, twins }: DriftPart): void {
     this.#screens += screens;
     this.#following += following;
+    this.#byDecision += byDecision;
     this.#others.push(...others);
     this.#unread.push(...unread);
     this.#groups.addGroups(groups);
@@ -109,6 +123,7 @@ export class DriftJob {
     return {
       screens: this.#screens,
       following: this.#following,
+      byDecision: this.#byDecision,
       others: this.#others,
       unread: this.#unread,
       groups: this.#groups.groups(),
@@ -122,9 +137,11 @@ export class DriftJob {
       standard: { id, version, title },
       screens: this.#screens,
       following: this.#following,
+      byDecision: this.#byDecision,
       others: this.#others,
       unread: this.#unread,
       findings: this.#groups.findings(),
+      accepted: this.#groups.accepted(),
       twins: this.#twins.groups(),
     };
   }

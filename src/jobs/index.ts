@@ -1,3 +1,4 @@
+export { appliedStandards, PROPOSAL_ATTACHMENT, STANDARD_ATTACHMENT } from "./applied-standards.ts";
 export { type AppliedTables, type ApplyTablesOptions, applyTables } from "./apply-tables.ts";
 export { type AuditGround, auditLogbook, type ScreenInAudit, screensToAudit } from "./audit-logbook.ts";
 export { type Drift, DriftJob, type DriftPart, type ScreenToHold, type UnreadScreen } from "./drift.ts";

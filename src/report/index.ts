@@ -9,6 +9,7 @@ export { type ConfirmationReportOptions, confirmationReport } from "./compose/co
 export { derivedReport } from "./compose/derived.ts";
 export { driftReport, type ReportedDrift } from "./compose/drift.ts";
 export { driftCsv } from "./compose/drift-csv.ts";
+export { driftJson } from "./compose/drift-json.ts";
 export { type EntrySheetOptions, entrySheet } from "./compose/entry-sheet.ts";
 export { type HandoverSheetOptions, handoverSheet } from "./compose/handover.ts";
 export { logbookCheckReport } from "./compose/logbook-check.ts";

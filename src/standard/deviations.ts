@@ -20,6 +20,8 @@ interface DeviationAt {
 export interface ValueDeviation extends DeviationAt {
   readonly kind: "value";
   readonly rule: LeafRule;
+  /** How it is held here: fader marks on the unit's own scale. */
+  readonly hold: LeafHold;
   /** Undefined: nothing stands there. */
   readonly actual: Json | undefined;
   /** What the screen would have: the value, or the nearest limit, on the unit's steps. Null: nothing. */
@@ -56,7 +58,7 @@ export function deviationsFrom(
       const hold = onUnitScale(rule.hold, path, compiled.standard, settle.fader);
       if (holds(hold, value, path, settle)) return [];
       const wanted = settle(path, wantedValue(hold, value));
-      return [{ kind: "value", rule, ...factsOf(field, path, rule), actual: value, wanted }];
+      return [{ kind: "value", rule, hold, ...factsOf(field, path, rule), actual: value, wanted }];
     }),
   );
   return [...lists, ...leaves].sort((a, b) => orderOf(a.field) - orderOf(b.field));
@@ -70,7 +72,7 @@ export function deviatesAt(configuration: Configuration, deviation: Deviation, s
   const { path, rule } = deviation;
   if (deviation.kind === "value") {
     const place = placeAt(configuration, path);
-    return place !== undefined && !holds(deviation.rule.hold, place.value, path, settle);
+    return place !== undefined && !holds(deviation.hold, place.value, path, settle);
   }
   const place = placeAt(configuration, path.slice(0, -1));
   if (place === undefined) return false;

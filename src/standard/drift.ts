@@ -3,6 +3,7 @@ import type { FindingKind, Severity } from "../findings/index.ts";
 import { FINDING_KINDS } from "../findings/index.ts";
 import { type Configuration, type FieldOwner, fieldAt, fieldsUnder } from "../model/index.ts";
 import { naturalOrder } from "../text/index.ts";
+import type { Acceptance } from "./accepted.ts";
 import { wordsOf } from "./apply.ts";
 import type { Deviation } from "./deviations.ts";
 import { isFaderMark } from "./fader-scale.ts";
@@ -17,6 +18,8 @@ export interface DriftedScreen {
   /** How far off, of a number: from the value, or from the nearer limit; signed, in the unit. */
   readonly off?: number;
   readonly since?: Since;
+  /** By which decision it stays; absent: by none. */
+  readonly accepted?: Acceptance;
 }
 
 /** The same deviation of any number of screens: one thing to tell. */
@@ -60,6 +63,8 @@ const SEVERITY: Readonly<Record<FindingKind, Severity>> = {
 export interface DriftGroup {
   readonly key: string;
   readonly of: Omit<DriftFinding, "screens" | "off">;
+  /** Whether its screens have it by decision. */
+  readonly isAccepted: boolean;
   readonly screens: DriftedScreen[];
 }
 
@@ -70,13 +75,19 @@ export class DriftGroups {
   add(
     name: string,
     configuration: Configuration,
-    deviations: readonly { readonly deviation: Deviation; readonly since: Since | undefined }[],
+    deviations: readonly {
+      readonly deviation: Deviation;
+      readonly since: Since | undefined;
+      readonly accepted?: Acceptance | undefined;
+    }[],
   ): void {
-    for (const { deviation, since } of deviations) {
-      const key = `${deviation.kind}\n${deviation.path.join("/")}\n${JSON.stringify(standardSays(deviation))}`;
+    for (const { deviation, since, accepted } of deviations) {
+      const isAccepted = accepted !== undefined;
+      const key = `${isAccepted}\n${deviation.kind}\n${deviation.path.join("/")}\n${JSON.stringify(standardSays(deviation))}`;
       const group = this.#groups.get(key) ?? {
         key,
         of: factsOf(configuration, deviation),
+        isAccepted,
         screens: [],
       };
       this.#groups.set(key, group);
@@ -87,6 +98,7 @@ export class DriftGroups {
         actual,
         ...(off !== undefined && { off }),
         ...(since !== undefined && { since }),
+        ...(accepted !== undefined && { accepted }),
       });
     }
   }
@@ -104,9 +116,19 @@ export class DriftGroups {
     return [...this.#groups.values()];
   }
 
-  /** The most serious first, then those of most screens. */
+  /** The most serious first, then those of most screens; without what stays by decision. */
   findings(): readonly DriftFinding[] {
+    return this.#findings(false);
+  }
+
+  /** What stays by decision, in the same order. */
+  accepted(): readonly DriftFinding[] {
+    return this.#findings(true);
+  }
+
+  #findings(isAccepted: boolean): readonly DriftFinding[] {
     return [...this.#groups.values()]
+      .filter((group) => group.isAccepted === isAccepted)
       .map(findingOf)
       .sort(
         (a, b) =>

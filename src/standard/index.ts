@@ -1,3 +1,4 @@
+export { type Acceptance, type AppliedStandard, acceptanceOf } from "./accepted.ts";
 export { type Applied, type ApplyOptions, applyStandard, wordsOf as deviationWords } from "./apply.ts";
 export { Census, type CensusCounts, type ListCensus, type PlaceCensus, type ValueCount } from "./census.ts";
 export { isForScreen, isInClass, screenDrives } from "./class.ts";

@@ -124,6 +124,42 @@ describe("a derived standard", () => {
   });
   const line = (place: string) => derived.lines.find((item) => item.place === place);
 
+  it("holds no limits on numbers that are names, nor on marks of several scales", () => {
+    const mixed = new Census();
+    for (const [index, screen] of fleet().entries()) {
+      const own = edited(screen, (draft) => {
+        preset(draft, "relaxed").slot = 30 + (index % 4);
+        preset(draft, "relaxed").faderMark = 60 + (index % 4);
+        if (index % 2 === 0) draft.unit.profileId = "another";
+      });
+      mixed.add(own, own.screen.screenId);
+    }
+    const options = { id: "a", title: "A", issuedOn: "2026-11-01", issuedBy: "Sound team", screens: {} };
+    const { lines } = deriveStandard(mixed, options).standard;
+    const hold = (place: string) => lines.find((item) => item.place === place);
+    expect(hold("presets/relaxed/slot")).toMatchObject({ hold: "left-to-screen" });
+    expect(hold("presets/relaxed/faderMark")).toMatchObject({
+      hold: "left-to-screen",
+      reason: expect.stringContaining("fader scale"),
+    });
+    expect(hold("presets/music/delayMs")).toMatchObject({ hold: "within" });
+  });
+
+  it("never has two presets in one slot, though most screens have each of them there", () => {
+    const apart = new Census();
+    for (const [index, screen] of fleet().entries()) {
+      const own = edited(screen, (draft) => {
+        const gone = index < 9 ? ["relaxed"] : index > 10 ? ["music"] : [];
+        draft.presets = draft.presets.filter(({ id }: { id: string }) => !gone.includes(id));
+        for (const item of draft.presets) if (["relaxed", "music"].includes(item.id)) item.slot = 40;
+      });
+      apart.add(own, own.screen.screenId);
+    }
+    const options = { id: "a", title: "A", issuedOn: "2026-11-01", issuedBy: "Sound team", screens: {} };
+    const { standard: made } = deriveStandard(apart, { ...options, share: 0.52 });
+    expect(() => compileStandard(made)).not.toThrow();
+  });
+
   it("holds what nearly all share and names the outliers", () => {
     const presets = line("presets");
     expect(presets).toMatchObject({ hold: "these-only" });

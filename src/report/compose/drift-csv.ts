@@ -24,6 +24,8 @@ const HEADER = [
   "Recorded by",
   "Put right by",
   "Held because",
+  "Accepted by decision on",
+  "Accepted in entry",
 ];
 
 const WHAT: Readonly<Record<DriftFinding["code"], string>> = {
@@ -34,7 +36,7 @@ const WHAT: Readonly<Record<DriftFinding["code"], string>> = {
 };
 
 /**
- * Drift as CSV (RFC 4180): one row for each deviation of each screen, then one for each odd place among screens that should
+ * Drift as CSV (RFC 4180): one row for each deviation of each screen, those that stay by decision last, then one for each odd place among screens that should
  * be alike. Numbers are cells of their own, so that a spreadsheet can sort and sum them.
  */
 export function driftCsv(drift: ReportedDrift): string {
@@ -42,6 +44,9 @@ export function driftCsv(drift: ReportedDrift): string {
   return csvText([
     HEADER,
     ...drift.findings.flatMap((finding) =>
+      finding.screens.map((screen) => deviationRow(finding, screen, `${id} ${version}`)),
+    ),
+    ...drift.accepted.flatMap((finding) =>
       finding.screens.map((screen) => deviationRow(finding, screen, `${id} ${version}`)),
     ),
     ...drift.twins.flatMap(twinRows),
@@ -59,7 +64,11 @@ function rowOf(name: string, row: Row): readonly CsvCell[] {
   return HEADER.map((head) => all[head]);
 }
 
-function deviationRow(finding: DriftFinding, { name, actual, since, off }: DriftedScreen, standard: string) {
+function deviationRow(
+  finding: DriftFinding,
+  { name, actual, since, off, accepted }: DriftedScreen,
+  standard: string,
+) {
   const { code, kind, severity, place, words, label, unit, owner, reason } = finding;
   return rowOf(name, {
     Against: standard,
@@ -80,6 +89,8 @@ function deviationRow(finding: DriftFinding, { name, actual, since, off }: Drift
     "Recorded by": since?.recordedBy,
     "Put right by": owner === "house" ? "applying the standard" : "hand",
     "Held because": reason,
+    "Accepted by decision on": accepted?.recordedAt,
+    "Accepted in entry": accepted?.number,
   });
 }
 

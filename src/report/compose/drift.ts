@@ -7,24 +7,27 @@ export interface ReportedDrift {
   readonly standard: { readonly id: string; readonly version: string; readonly title: string };
   readonly screens: number;
   readonly following: number;
+  readonly byDecision: number;
   readonly others: readonly string[];
   readonly unread: readonly { readonly name: string; readonly words: string }[];
   readonly findings: readonly DriftFinding[];
+  readonly accepted: readonly DriftFinding[];
   readonly twins: readonly TwinGroup[];
 }
 
 /** Drift from a house standard: each different deviation once, however many screens have it. */
 export function driftReport(drift: ReportedDrift): ReportDocument {
-  const { standard, screens, following, others, findings } = drift;
+  const { standard, screens, following, byDecision, others, findings } = drift;
   return {
     title: `Against the standard ${standard.title}`,
-    subtitle: `${standard.id} ${standard.version}; ${following} of ${count(screens, "screen")} ${following === 1 ? "follows" : "follow"} it in everything`,
+    subtitle: `${standard.id} ${standard.version}; ${following} of ${count(screens, "screen")} ${following === 1 ? "follows" : "follow"} it in everything${byDecision === 0 ? "" : `, ${byDecision} more but for what was decided`}`,
     blocks: [
       ...(findings.length === 0
         ? []
         : ([
             { kind: "list", marker: "number", items: findings.map((finding) => itemOf(finding, screens)) },
           ] as Block[])),
+      ...acceptedBlocks(drift.accepted, screens),
       ...twinBlocks(drift.twins),
       ...unreadBlocks(drift.unread),
       ...(others.length === 0
@@ -63,6 +66,37 @@ function itemOf(finding: DriftFinding, all: number): Item {
       ...(owner === "house" ? [] : ["By hand: applying the standard does not touch it."]),
     ],
   };
+}
+
+/** What stays by decision: told, but nothing that somebody has to see to. */
+function acceptedBlocks(accepted: readonly DriftFinding[], all: number): readonly Block[] {
+  if (accepted.length === 0) return [];
+  return [
+    { kind: "heading", level: 2, text: "Otherwise by decision" },
+    {
+      kind: "list",
+      marker: "dot",
+      items: accepted.map((finding) => {
+        const { words, label, code, screens } = finding;
+        const names = screens.map(({ name }) => name);
+        return {
+          lead: `${words}, ${label}`,
+          text: `${HOW[code]} on ${screens.length} of ${count(all, "screen")}, accepted by decision ${decidedWhen(screens)}.`,
+          notes: [...valueNotes(finding), ...(all > 1 ? [`On ${named(names, 6)}.`] : [])],
+        };
+      }),
+    },
+  ];
+}
+
+/** "of 2026-03-01 (entry 4, Service team)", "of 2026-03-01 to 2026-03-14" */
+function decidedWhen(screens: readonly DriftedScreen[]): string {
+  const known = screens.flatMap(({ accepted }) => accepted ?? []);
+  const days = known.map(({ recordedAt }) => recordedAt.slice(0, 10)).sort();
+  const [first, last] = [days[0]!, days.at(-1)!];
+  const [only] = known;
+  if (known.length === 1) return `of ${first} (entry ${only!.number}, ${only!.recordedBy})`;
+  return first === last ? `of ${first}` : `of ${first} to ${last}`;
 }
 
 function valueNotes({ code, standard, field, screens, off, unit }: DriftFinding): readonly string[] {
