@@ -33,7 +33,7 @@ export function readInput(file: string, cwd: string, maxBytes = MAX_FILE_BYTES):
   try {
     const stat = fstatSync(descriptor);
     if (stat.isDirectory()) throw folderError(file);
-    if (stat.size > maxBytes) throw tooLarge(file, `${stat.size} bytes`, maxBytes);
+    if (stat.size > maxBytes) throw tooLarge(file, mebibytes(stat.size), maxBytes);
     return stat.isFile() ? readFileSync(descriptor) : readStream(descriptor, file, maxBytes);
   } catch (error) {
     throw error instanceof BoothkeepError ? error : readError(error, file);
@@ -43,11 +43,19 @@ export function readInput(file: string, cwd: string, maxBytes = MAX_FILE_BYTES):
 }
 
 function tooLarge(file: string, size: string, maxBytes: number): BoothkeepError {
-  return new BoothkeepError("input.too-large", `'${file}' has ${size}; no document is that large.`, {
-    place: { file },
-    next: `Name a file of at most ${maxBytes / 1024 / 1024} MiB; a configuration has about 0.2 MiB.`,
-    data: { maxBytes },
-  });
+  return new BoothkeepError(
+    "input.too-large",
+    `'${file}' has ${size}; at most ${mebibytes(maxBytes)} are read.`,
+    {
+      place: { file },
+      next: "Nothing was read. Name the file that holds the settings alone: a configuration has about 0.2 MiB, the export of a unit seldom more than 1 MiB.",
+      data: { maxBytes },
+    },
+  );
+}
+
+function mebibytes(bytes: number): string {
+  return `${Math.round((bytes / 1024 / 1024) * 10) / 10} MiB`;
 }
 
 const PIECE_BYTES = 64 * 1024;
@@ -60,7 +68,7 @@ function readStream(descriptor: number, file: string, maxBytes: number): Uint8Ar
     const count = readSync(descriptor, piece);
     if (count === 0) return Buffer.concat(pieces);
     total += count;
-    if (total > maxBytes) throw tooLarge(file, `more than ${maxBytes} bytes`, maxBytes);
+    if (total > maxBytes) throw tooLarge(file, `more than ${mebibytes(maxBytes)}`, maxBytes);
     pieces.push(piece.subarray(0, count));
   }
 }

@@ -90,7 +90,11 @@ function templateConverter(as: Extract<Conversion, { readonly kind: "template" }
 function numericConverter(as: NumericConversion, { decimal, known }: ConverterOptions): Converter {
   const { toValue, toExport } = numericPair(as, known);
   const format: NumberFormat = { decimal, suffix: as.suffix, decimals: as.decimals };
+  const isCount = as.kind === "time" && as.unit === "samples" && as.decimals === undefined;
   const { round } = as;
+  /** Samples are whole, unless the export has had parts of one. */
+  const formatFor = (before: string) =>
+    isCount && !/\d[.,]\d/.test(before) ? { ...format, decimals: 0 } : format;
   const rounded = (value: number) => {
     const nearest = round === undefined ? twelveDigits(value) : Math.round(value * 10 ** round) / 10 ** round;
     return nearest + 0;
@@ -103,7 +107,7 @@ function numericConverter(as: NumericConversion, { decimal, known }: ConverterOp
     },
     write: (value, before) => {
       const exported = typeof value === "number" ? toExport(value) : Number.NaN;
-      return Number.isFinite(exported) ? textOfNumber(exported, format, before) : undefined;
+      return Number.isFinite(exported) ? textOfNumber(exported, formatFor(before), before) : undefined;
     },
     expects: `a number${as.suffix === undefined ? "" : ` with '${as.suffix.trim()}'`}${decimal === "," ? " with a decimal comma" : ""}`,
   };

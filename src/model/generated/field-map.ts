@@ -488,7 +488,7 @@ readonly temperatureC?: number
  */
 readonly suffix?: string
 /**
- * Decimals that the export has; as many as needed if absent.
+ * Decimals that the export has; as many as needed if absent, and for samples none.
  */
 readonly decimals?: number
 /**
