@@ -169,6 +169,15 @@ function startText(started: StartedMap, { out, all }: StartOptions, { columns }:
   ];
   if (shown.length < turned.length) lines.push(`  and ${turned.length - shown.length} more`);
   if (all !== true) lines.push("'--all' tells every rule with its reason.");
+  const { parts = [] } = map.source;
+  if (parts.length > 0)
+    lines.push(
+      "",
+      "Values taken apart:",
+      ...parts.map(({ at, forms }) =>
+        indented(harmless(`${at}: ${forms.map((form) => `'${form}'`).join(", ")}`), columns),
+      ),
+    );
   lines.push("", `Values without a rule: ${open.length === 0 ? "none" : `${open.length} kinds`}`);
   for (const { at, values, raw, line: first } of open.slice(0, SHOWN_RULES))
     lines.push(

@@ -1,6 +1,7 @@
 import type { Conversion } from "../../model/index.ts";
-import { isSwitch, SWITCH_WORDS } from "./field-values.ts";
+import { isSwitch, NO_WORDS, SWITCH_WORDS } from "./field-values.ts";
 import type { ObservedPlace } from "./habits.ts";
+import { meaningsOf } from "./known-words.ts";
 
 /** How a value is turned into a field's, as far as names and values tell. */
 export interface GuessedConversion {
@@ -15,13 +16,33 @@ export const AS_IT_IS: GuessedConversion = { words: "" };
 const TURNED = new Set(["inverted", "180", "-", "neg", "negative", "minus", "true", "1", "inv", "reversed"]);
 
 export function polarityChoice(raws: readonly string[]): GuessedConversion {
-  const words = [...new Set(raws.map((raw) => raw.trim()))];
+  const words = [...new Set(raws.map((raw) => raw.trim()))].filter((word) => word !== "" || raws.length < 3);
   if (words.every((word) => word === "normal" || word === "inverted")) return AS_IT_IS;
+  const known = wordChoice("outputs[].polarity", words);
+  if (known !== undefined) return known;
   const choices = words.map((word) => ({
     export: word,
     value: TURNED.has(word.toLowerCase()) ? "inverted" : "normal",
   }));
   return { as: { kind: "choice", choices }, words: "words for normal and inverted" };
+}
+
+/** Words that stand for those of a field; undefined where they are its own, or where some is not known. */
+export function wordChoice(field: string, raws: readonly string[]): GuessedConversion | undefined {
+  const absent = [...new Set(raws.map((raw) => raw.trim()))].filter((raw) => NO_WORDS.has(raw.toLowerCase()));
+  const own = meaningsOf(field, raws);
+  const meanings =
+    own ??
+    meaningsOf(
+      field,
+      raws.filter((raw) => !absent.includes(raw.trim())),
+    );
+  if (meanings === undefined) return undefined;
+  if (own !== undefined && [...own].every(([word, value]) => word === value)) return undefined;
+  const choices = [...meanings].map(([word, value]) => ({ export: word, value }));
+  const [first] = choices;
+  const words = `'${first!.export}' for ${first!.value}`;
+  return { as: { kind: "choice", choices }, words, ...(own === undefined ? { absent } : {}) };
 }
 
 /** Names that say the opposite of the field: "audible" of mute, "bypass" of in use. */

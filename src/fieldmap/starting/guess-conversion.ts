@@ -7,6 +7,7 @@ import {
   numberedConnector,
   polarityChoice,
   switchChoice,
+  wordChoice,
 } from "./guess-choice.ts";
 import { numericGuess } from "./guess-unit.ts";
 import { type Habits, numbersOf, type ObservedPlace } from "./habits.ts";
@@ -29,6 +30,8 @@ function conversionOf(place: ObservedPlace, habits: Habits): GuessedConversion {
   const { field, raws } = place;
   if (raws.length === 0) return AS_IT_IS;
   const type = fieldType(field);
+  const choice = wordChoice(field, raws);
+  if (choice !== undefined) return choice;
   if (type === "boolean") return switchChoice(place);
   if (type === "text") return /connectorId$/.test(field) ? numberedConnector(field, raws) : AS_IT_IS;
   const found = numbersOf(raws, habits.decimal);

@@ -1,12 +1,8 @@
 import type { LinePattern } from "../../model/index.ts";
+import { FIELD_WORDS } from "../field-words.ts";
 import { SWITCH_WORDS } from "./field-values.ts";
-
-interface Word {
-  readonly text: string;
-  readonly quoted: boolean;
-}
-
-type Line = readonly Word[];
+import { type Line, splitColumns, type Word } from "./split-columns.ts";
+import { isKnownWord } from "./vocabulary.ts";
 
 /** As many forms as a map may have. */
 const MOST_FORMS = 400;
@@ -44,10 +40,16 @@ export function guessForms(texts: readonly string[]): [LinePattern, ...LinePatte
 }
 
 function wordsIn(line: string): Line {
-  return [...line.trim().matchAll(/"([^"]*)"|(\S+)/g)].map(([, quoted, bare]) => ({
-    text: quoted ?? bare ?? "",
-    quoted: quoted !== undefined,
-  }));
+  return [...line.trim().matchAll(/(?:([A-Za-z][\w-]*)=)?"([^"]*)"|(\S+)/g)].flatMap(
+    ([, name, quoted, bare]) => {
+      const word = {
+        text: quoted ?? bare ?? "",
+        quoted: quoted !== undefined,
+        glue: name === undefined ? " " : "=",
+      };
+      return name === undefined ? [word] : [{ text: name, quoted: false, glue: " " }, word];
+    },
+  );
 }
 
 function formId(line: Line): string {
@@ -78,7 +80,7 @@ function keywordsOf(lines: readonly Line[]): ReadonlySet<string> {
 function byKeyword(group: readonly Line[]): readonly (readonly Line[])[] {
   const parts = groupBy(group, (line) => line[2]?.text ?? "");
   const isFew = parts.size > 1 && parts.size <= 12 && group.length >= parts.size * 2;
-  const areWords = [...parts.keys()].every((word) => /^[a-z][a-z-]{2,}$/i.test(word));
+  const areWords = [...parts.keys()].every((word) => /^[a-z][a-z-]+$/i.test(word));
   if (!isFew || !areWords || group[0]![2]?.quoted === true) return [group];
   const things = groupBy(group, (line) => line[1]!.text);
   const isSeveral = [...things.values()].some((own) => new Set(own.map((line) => line[2]!.text)).size > 1);
@@ -99,6 +101,8 @@ function outerHead(
 ): string | undefined {
   const own = new Set(group.map((line) => line[1]?.text));
   if (keyword || own.size === group.length || own.size < 2) return undefined;
+  const others = new Set(heads.get(head)!.flatMap((line) => (group.includes(line) ? [] : [line[1]?.text])));
+  if ([...own].every((key) => others.has(key))) return undefined;
   for (const [other, lines] of heads) {
     if (other === head || keysOfHeads.get(other)!.size !== lines.length) continue;
     if ([...own].every((key) => keysOfHeads.get(other)!.has(key))) return other;
@@ -116,7 +120,8 @@ interface FormOptions {
   readonly places: Set<string>;
 }
 
-function formOf(group: readonly Line[], { keyword, alone, outer, names, places }: FormOptions): LinePattern {
+function formOf(lines: readonly Line[], { keyword, alone, outer, names, places }: FormOptions): LinePattern {
+  const group = splitColumns(lines);
   const [first] = group as readonly [Line];
   const head = nameFor(first[0]!.text);
   const isFixed = first.map((word, i) => i === 0 || (i === 1 && keyword) || isSame(group, word, i));
@@ -129,7 +134,7 @@ function formOf(group: readonly Line[], { keyword, alone, outer, names, places }
   const parts = first.slice(0, series + 1).map((word, i) => {
     if (i === series) return `{${freeName("values", taken)}:rest}`;
     if (isFixed[i]) {
-      if (i > 0) last = nameFor(word.text);
+      if (i > 0 && namesWhatFollows(word, first[i + 1])) last = nameFor(word.text);
       if (i === 1 && keyword) place.push(last);
       return word.text;
     }
@@ -142,19 +147,42 @@ function formOf(group: readonly Line[], { keyword, alone, outer, names, places }
     }
     const texts = group.map((line) => line[i]!.text);
     const affix = affixOf(texts);
-    const name = freeName(isFixed[i - 1] && i > 1 ? last : (nameByValues(word, texts, affix) ?? last), taken);
-    return `{${name}${word.quoted ? ":quoted" : ""}}`;
+    const isNamed = last !== head || (isFixed[i - 1] && i > 1);
+    const name = freeName(isNamed ? last : (nameByValues(word, texts, affix) ?? last), taken);
+    return `{${name}${word.quoted ? ":quoted" : word.style === undefined ? "" : `:${word.style}`}}`;
   });
-  return { form: parts.join(" "), at: placeFor(place, keys.length > 0, places) };
+  const form = parts.map((part, i) => (i === 0 ? part : first[i]!.glue + part)).join("");
+  return { form, at: placeFor(place, keys.length > 0, places) };
 }
 
 const SWITCHES = new Set(SWITCH_WORDS.flat());
 
 /** A word that is in every line of a group: several lines, or it could be a value. */
 function isSame(group: readonly Line[], word: Word, at: number): boolean {
-  if (word.quoted || group.length < 2 || !/^[A-Za-z]+$/.test(word.text)) return false;
+  if (word.quoted || word.style !== undefined) return false;
+  if (group[0]![at + 1]?.glue === "=") return true;
+  // "film" of "film.L" is one of several that there could be.
+  if (group[0]![at + 1] !== undefined && !/^[ #@]/.test(group[0]![at + 1]!.glue)) return false;
+  const isSign = /^[^\w\s"]+$/.test(word.text) && !/^[-+*.]+$/.test(word.text);
+  if (group.length === 1) return isSign || namesNext(group[0]!, at);
+  if (!isSign && !/^[A-Za-z]+$/.test(word.text)) return false;
   if (at > 2 && SWITCHES.has(word.text.toLowerCase())) return false;
   return group.every((line) => line[at]!.text === word.text);
+}
+
+/** Whether a fixed word speaks of what stands behind it: no mere sign, and no name such as "film" in "film.L". */
+function namesWhatFollows({ text }: Word, next: Word | undefined): boolean {
+  return /[A-Za-z]/.test(text) && (isKnownWord(text) || next === undefined || /^[ =]/.test(next.glue));
+}
+
+const VALUES = new Set(Object.values(FIELD_WORDS).flat());
+
+/** Whether a word of a line that stands alone names the value behind it: a word of the trade that is no value itself. */
+function namesNext(line: Line, at: number): boolean {
+  const [word, next] = [line[at]!, line[at + 1]];
+  if (at === 0 || next === undefined || !/^[A-Za-z]{2,}$/.test(word.text)) return false;
+  const isName = isKnownWord(word.text) && !SWITCHES.has(word.text.toLowerCase()) && !VALUES.has(word.text);
+  return isName && (next.quoted || !/^[A-Za-z]{2,}$/.test(next.text) || !isKnownWord(next.text));
 }
 
 /** The words by which lines of a group are told apart: the second, and as many of the next as it takes. */
@@ -194,6 +222,13 @@ const NAMES_BY_AFFIX: Readonly<Record<string, string>> = {
   C: "air",
   Hz: "hz",
 };
+
+/** Names that values got by what they look like: no word of the export. */
+export const NAMES_BY_VALUE: ReadonlySet<string> = new Set([
+  "label",
+  ...NAMES_BY_FORM.map(([, name]) => name),
+  ...Object.values(NAMES_BY_AFFIX),
+]);
 
 /** A name for a value that no word stands ahead of, from what it looks like. */
 function nameByValues(word: Word, texts: readonly string[], affix: string | undefined): string | undefined {

@@ -35,14 +35,23 @@ function keysAndValues(lines: readonly string[], comments: string[]): ExportSour
   const names = lines.map((line) =>
     isSection(line) ? line.trim().slice(1, -1) : line.slice(0, line.indexOf(separator)).trim(),
   );
+  const lists = repeatedSections(lines.filter(isSection).map((line) => line.trim().slice(1, -1).trim()));
   const divider = [".", "/", "\\", ":", " ", "_", "-"].find(
-    (mark) => mark !== separator && names.filter((name) => isDivided(name, mark)).length >= names.length / 8,
+    (mark) =>
+      mark !== separator &&
+      lists.length === 0 &&
+      names.filter((name) => isDivided(name, mark)).length >= names.length / 8,
   );
   return {
     ...{ kind: "key-value", separator, sections },
     ...(divider === undefined ? {} : { divider }),
+    ...(lists.length === 0 ? {} : { lists }),
     ...(comments.length === 0 ? {} : { comments }),
   };
+}
+
+function repeatedSections(names: readonly string[]): string[] {
+  return [...new Set(names.filter((name, i) => names.indexOf(name) < i))];
 }
 
 function isKey(line: string, separator: string): boolean {
@@ -63,12 +72,34 @@ function table(lines: readonly string[]): ExportSource | undefined {
     if (share(lines, (line) => line.includes(delimiter)) < ENOUGH) continue;
     const mark = ["#", "*", ":", "@"].find((own) => lines.some((line) => line.startsWith(own)));
     if (mark !== undefined) return { kind: "table", delimiter, header: "by-mark", mark };
-    const [first = ""] = lines;
-    const isHeader = first.split(delimiter).every((cell) => !/^[+-]?\d/.test(cell.trim()));
-    return { kind: "table", delimiter, header: isHeader ? "first-row" : "none" };
+    return oneTable(lines, delimiter);
   }
   return undefined;
 }
+
+/** A table with its title ahead of it and its units below the names, as far as rows show which are which. */
+function oneTable(lines: readonly string[], delimiter: string): ExportSource {
+  const rows = lines.map((line) => line.split(delimiter).map((cell) => cell.trim()));
+  const width = Math.max(...rows.map((row) => row.length));
+  const isName = (row: readonly string[]) => row.every((cell) => !/^[+-]?\d/.test(cell));
+  const titleRows = rows.findIndex(
+    (row) => row.length === width && row.filter((cell) => cell !== "").length > width / 2 && isName(row),
+  );
+  if (titleRows < 0 || titleRows > MOST_TITLE_ROWS) return { kind: "table", delimiter, header: "none" };
+  const next = rows[titleRows + 1] ?? [];
+  const isUnits = next.length === width && isName(next) && next.some((cell) => UNIT_NAMES.test(cell));
+  return {
+    ...{ kind: "table", delimiter, header: "first-row" },
+    ...(titleRows > 0 ? { titleRows } : {}),
+    ...(isUnits ? { headerRows: 2 } : {}),
+    ...(rows.slice(titleRows).some((row) => row.length < width) ? { ragged: true } : {}),
+  };
+}
+
+const MOST_TITLE_ROWS = 20;
+
+const UNIT_NAMES =
+  /^[[(]?(?:k?Hz|dB(?:FS|u|V)?|dB\/oct\w*|ms|s|µs|us|m|cm|mm|ft|°C|C|W|ohms?|Ω|oct\w*|samples?|smp)[\])]?$/i;
 
 function lineForms(lines: readonly string[], comments: string[]): ExportSource {
   return { kind: "lines", forms: guessForms(lines), ...(comments.length === 0 ? {} : { comments }) };

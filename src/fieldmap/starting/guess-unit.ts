@@ -21,6 +21,7 @@ export function numericGuess(
 ): Guess | undefined {
   const { field } = place;
   const unit = fieldAt(field)?.unit;
+  if (/[oO]rder$/.test(field)) return orderGuess(numbers);
   if (isLevel(unit)) return levelGuess(place, numbers, suffix, habits);
   if (unit === "ms") return timeGuess(place, numbers, suffix, habits);
   if (unit === "Hz") return frequencyGuess(place, numbers);
@@ -32,15 +33,32 @@ export function numericGuess(
   return undefined;
 }
 
+/** No filter of these units has an order of 12, and none a slope of 4 dB per octave. */
+function orderGuess(numbers: readonly number[]): Guess | undefined {
+  const areSlopes = numbers.every((number) => number > 0 && number % 6 === 0) && largest(numbers) > 8;
+  return areSlopes
+    ? { as: { kind: "order", unit: "dB/octave" }, words: "multiples of 6: dB per octave" }
+    : undefined;
+}
+
+function decimalsOf({ raws }: ObservedPlace): number {
+  return Math.max(...raws.map((raw) => /[.,](\d+)/.exec(raw)?.[1]?.length ?? 0));
+}
+
+const ATTENUATIONS = new Set(["attenuation", "atten", "att", "cut", "pad"]);
+
 function levelGuess(
   place: ObservedPlace,
   numbers: readonly number[],
   suffix: string,
   habits: Habits,
 ): Guess | undefined {
+  const isCut = wordsOf(place.name.slice(place.name.lastIndexOf("/"))).some((word) => ATTENUATIONS.has(word));
+  if (isCut && Math.min(...numbers) >= 0 && largest(numbers) > 0)
+    return { as: { kind: "number", factor: -1 }, words: "an attenuation, so less is louder" };
   if (isRatio(place, numbers)) {
     const isPercent = suffix === "%" || Math.max(...numbers) > 20;
-    const decimals = Math.max(...place.raws.map((raw) => /[.,](\d+)/.exec(raw)?.[1]?.length ?? 0));
+    const decimals = decimalsOf(place);
     const digits = decimals > 0 ? { round: 2 } : {};
     return isPercent
       ? { as: { kind: "level", unit: "percent", ...digits }, words: "a share in percent" }
@@ -54,6 +72,9 @@ function levelGuess(
   return { as: { kind: "level", unit: scale, decimals: 0 }, words };
 }
 
+/** No unit delays sound by so many ms. */
+const LONGEST_MS = 3000;
+
 function timeGuess(
   place: ObservedPlace,
   numbers: readonly number[],
@@ -61,10 +82,22 @@ function timeGuess(
   habits: Habits,
 ): Guess | undefined {
   const named = namedTime(place);
-  if (named !== undefined) return { as: { kind: "time", unit: named }, words: `${named} by its name` };
+  if (named !== undefined) {
+    const decimals = decimalsOf(place);
+    const isLength = (named === "m" || named === "ft") && decimals > 0;
+    const digits = isLength ? { decimals, round: 2 } : {};
+    return { as: { kind: "time", unit: named, ...digits }, words: `${named} by its name` };
+  }
   if (suffix !== "") return undefined;
+  if (largest(numbers) > LONGEST_MS)
+    return {
+      as: { kind: "time", unit: "us" },
+      words: `up to ${largest(numbers)}: us, since ms would be seconds`,
+    };
   if (numbers.some((number) => !Number.isInteger(number))) {
     const top = largest(numbers);
+    if (habits.time === "us" && top > 100)
+      return { as: { kind: "time", unit: "us" }, words: "us, as other times of the export" };
     return top > 0 && top < 0.5
       ? { as: { kind: "time", unit: "s" }, words: `all below ${top}: seconds` }
       : undefined;

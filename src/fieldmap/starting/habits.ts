@@ -1,4 +1,5 @@
 import { fieldAt } from "../../model/index.ts";
+import { unitInName, writtenUnit } from "./quantities.ts";
 import { wordsOf } from "./vocabulary.ts";
 
 /** The values of one place of an export, over all items. */
@@ -53,7 +54,9 @@ const RATIO_WORDS = new Set(["times", "ratio", "share", "linear", "percent"]);
 export function isRatio({ name, raws }: ObservedPlace, numbers: readonly number[]): boolean {
   if (raws.some((raw) => /d\s*b\s*$/i.test(raw))) return false;
   const isNamed = wordsOf(name).some((word) => RATIO_WORDS.has(word));
-  return isNamed && numbers.every((number) => number > 0);
+  // Never below zero, never far above one, and finer than any level in dB: 0.841395.
+  const isFine = numbers.length > 2 && raws.some((raw) => /[.,]\d{4}/.test(raw));
+  return numbers.every((number) => number > 0) && (isNamed || (isFine && largest(numbers) <= 4));
 }
 
 /** Levels of single settings lie mostly below 12 dB, those that are measured below 110: common practice, no source. */
@@ -65,12 +68,28 @@ export function levelScale(numbers: readonly number[], unit: string | undefined)
   return top > tenths ? "tenth-dB" : "dB";
 }
 
+const TIMES: readonly (readonly [
+  written: RegExp,
+  unit: "ms" | "us" | "samples" | "frames" | "s" | "m" | "ft",
+])[] = [
+  [/^(?:ms|msec)$/i, "ms"],
+  [/^(?:us|µs|usec)$/i, "us"],
+  [/^(?:smp|sa|samples?)$/i, "samples"],
+  [/^(?:fr|frames?)$/i, "frames"],
+  [/^(?:s|sec)$/i, "s"],
+  [/^(?:m|metres?|meters?)$/i, "m"],
+  [/^(?:ft|feet)$/i, "ft"],
+];
+
 export function namedTime({
   name,
   raws,
 }: ObservedPlace): "us" | "samples" | "frames" | "s" | "m" | "ft" | undefined {
   const words = wordsOf(name.slice(name.lastIndexOf("/") + 1));
   const has = (...names: readonly string[]) => words.some((word) => names.includes(word));
+  const unit = writtenUnit(raws) ?? unitInName(name);
+  const written = unit === undefined ? undefined : TIMES.find(([word]) => word.test(unit))?.[1];
+  if (written !== undefined && written !== "ms") return written;
   if (has("us", "micros", "microseconds")) return "us";
   if (has("sample", "samples", "smp")) return "samples";
   if (has("frame", "frames") || words.some((word) => word.endsWith("frames"))) return "frames";

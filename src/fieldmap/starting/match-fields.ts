@@ -1,6 +1,10 @@
-import { FIELDS } from "../../model/index.ts";
+import { FIELDS, type Field } from "../../model/index.ts";
+import { fieldType } from "../field-type.ts";
 import { FIELD_WORDS } from "../field-words.ts";
+import { alignRows } from "./align-row.ts";
 import { realValues, valueFit } from "./field-values.ts";
+import { evidenceOf } from "./match-by-values.ts";
+import { unitFit, unitInName } from "./quantities.ts";
 import type { ScalarShape } from "./shape.ts";
 import { likeness, meaningOf, meaningOfField } from "./vocabulary.ts";
 
@@ -37,7 +41,7 @@ export function matchFields(
   for (const [at, shape] of places) {
     const meaning = meaningOf(at);
     const raws = shape.leaves.map(({ raw }) => raw);
-    for (const { path, refersTo } of fields) {
+    for (const { path, refersTo, unit: unitOf } of fields) {
       const fit = valueFit(path, raws);
       if (fit === -1) continue;
       const field = path.slice(prefix.length);
@@ -46,16 +50,46 @@ export function matchFields(
         meaningOfField(field.slice(field.lastIndexOf(".") + 1)),
         meaningOf(at.slice(at.lastIndexOf("/"))),
       );
+      const unit = unitFit(path, unitOf, unitInName(at));
+      if (unit === -1 && fieldType(path) === "number") continue;
       const known = referenceFit(refersTo === undefined ? undefined : keys.get(refersTo), raws);
-      const isSure = FIELD_WORDS[path] !== undefined && fit === 1 && isDistinctive(raws);
-      if (known === -1 || (name === 0 && last === 0 && !isSure)) continue;
+      const isMute = /mute$/.test(path) && fit > 0 && raws.some((raw) => /^(?:un)?mut/i.test(raw));
+      const isSure = isMute || (FIELD_WORDS[path] !== undefined && fit === 1 && isDistinctive(raws));
+      if (known !== -1 && meaning.words.length === 0) {
+        const score = evidenceOf(path, raws, fit, known);
+        if (score > 0) pairs.push({ field, path, at, shape, score });
+        continue;
+      }
+      const distinct = FIELD_WORDS[path] !== undefined && fit > 0.5 ? new Set(realValues(raws)).size : 0;
+      if (known === -1 || (name === 0 && last === 0 && !isSure && distinct < 3)) continue;
       // Words that only this field may hold speak louder than names.
-      const words = isSure ? 0.6 : fit * 0.3;
+      const words = isSure || distinct >= 3 ? 0.6 : distinct > 1 ? 0.4 : fit * 0.3;
       const exact = at.slice(at.lastIndexOf("/") + 1).replace(/^@/, "") === field ? 0.3 : 0;
-      pairs.push({ field, path, at, shape, score: name * 0.7 + last * 0.3 + words + known * 0.25 + exact });
+      pairs.push({
+        field,
+        path,
+        at,
+        shape,
+        score: name * 0.7 + last * 0.3 + words + known * 0.25 + exact + unit * 0.1,
+      });
     }
   }
-  return bestPairs(pairs.filter(({ score }) => score >= LEAST_SCORE));
+  const reference = ({ refersTo }: Field, raws: readonly string[]) =>
+    referenceFit(refersTo === undefined ? undefined : keys.get(refersTo), raws);
+  const aligned = alignRows(prefix, places, fields, reference);
+  // Of a place that has its turn in a row, its name says only of what the row is.
+  const inRow = new Set(aligned.map(({ at }) => at).filter((at) => /[A-Za-z]\d*$/.test(at)));
+  const named = pairs.filter(({ at, field }) => !inRow.has(at) || isOwnName(field, at));
+  for (const { at, shape, path, value } of aligned) {
+    named.push({ field: path.slice(prefix.length), path, at, shape, score: LEAST_SCORE + value * 0.15 });
+  }
+  return bestPairs(named.filter(({ score }) => score >= LEAST_SCORE));
+}
+
+/** Whether the name of a place speaks of the field itself, not only of the group that it is in. */
+function isOwnName(field: string, at: string): boolean {
+  const name = meaningOf(at.slice(at.lastIndexOf("/")));
+  return likeness(meaningOfField(field.slice(field.lastIndexOf(".") + 1)), name) > 0;
 }
 
 /** Words that hardly mean anything else: "linkwitz-riley", but not "L". */

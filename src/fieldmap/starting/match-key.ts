@@ -1,4 +1,5 @@
 import type { MapRule } from "../../model/index.ts";
+import { FIELD_WORDS } from "../field-words.ts";
 import type { FieldMatch, PlacesOf } from "./match-fields.ts";
 import { type ListShape, type ScalarShape, scalarsIn } from "./shape.ts";
 import { likeness, meaningOf, meaningOfField } from "./vocabulary.ts";
@@ -32,12 +33,23 @@ export function keyOf(keyed: Keyed): KeyGuess | undefined {
   const own = fields.find(({ field }) => field === keyField);
   const isUnique = own !== undefined && tellsApart(own.shape, groups);
   if (isUnique && (shape.by === "place" || own.score > 0.9)) return byPlace(own.at, own.shape);
+  // Numbers of shows and of channels are their slots: a name that they bear themselves is the better key.
+  if (
+    shape.by === "name" &&
+    shape.names.every((name) => /^\d+$/.test(name)) &&
+    /^(?:presets|channels)$/.test(keyed.path)
+  ) {
+    const better = isUnique ? ([own.at, own.shape] as const) : namedKey(keyed, groups);
+    if (better?.[1].leaves.every(({ raw }) => /^[A-Za-z]/.test(raw))) return byPlace(...better);
+  }
   if (shape.by === "name") {
     const rule: MapRule = { kind: "value", field: keyField, segment: 0 };
     return { rule, words: "their names", values: new Set(shape.names) };
   }
   const named = namedKey(keyed, groups);
   if (named !== undefined) return byPlace(...named);
+  const numbered = keyField === "channelId" ? undefined : numberedKey(keyed, groups);
+  if (numbered !== undefined) return numbered;
   return keyField === "channelId" ? undefined : madeKey(keyed);
 }
 
@@ -77,13 +89,48 @@ function tellsApart(place: ScalarShape, groups: ReadonlyMap<string, string>): bo
 
 /** A place named after the list, or the first that tells the items apart. */
 function namedKey(
-  { path, places }: Keyed,
+  { path, places, fields }: Keyed,
   groups: ReadonlyMap<string, string>,
 ): readonly [string, ScalarShape] | undefined {
   const apart = places.filter(([, place]) => tellsApart(place, groups));
   const own = meaningOfField(path.slice(path.lastIndexOf(".") + 1));
   const named = apart.find(([at]) => likeness(own, meaningOf(at.slice(at.lastIndexOf("/")))) > 0.4);
-  return named ?? apart.find(([, { leaves }]) => leaves.every(({ raw }) => /^[A-Za-z][\w.-]*$/.test(raw)));
+  // Kinds of filters may differ in every short list, and tell nothing apart in the next.
+  const isKind = (at: string) =>
+    fields.some((field) => field.at === at && FIELD_WORDS[field.path] !== undefined);
+  return (
+    named ??
+    apart
+      .filter(([at]) => !isKind(at))
+      .find(([, { leaves }]) => leaves.every(({ raw }) => /^[A-Za-z][\w.-]*$/.test(raw)))
+  );
+}
+
+/** A place that counts the items: "No" with 1, 2, 3. */
+function numberedKey(
+  { keyField, path, places }: Keyed,
+  groups: ReadonlyMap<string, string>,
+): KeyGuess | undefined {
+  const found = places.find(
+    ([at, place]) =>
+      tellsApart(place, groups) &&
+      place.leaves.filter(({ raw }) => /^\d{1,4}$/.test(raw)).length >= place.leaves.length - 1 &&
+      /^(?:no|nr|n|num|number|id|idx|index|key|pos|position|0)?$/i.test(
+        at.slice(at.lastIndexOf("/") + 1).replace(/^[@#]+/, ""),
+      ),
+  );
+  if (found === undefined) return undefined;
+  const [at, shape] = found;
+  const last = path.slice(path.lastIndexOf(".") + 1);
+  const as = { kind: "template", text: `${last === "outputs" ? "out" : last.replace(/s$/, "")}-{}` } as const;
+  const rule: MapRule = { kind: "value", field: keyField, at, as };
+  return {
+    at,
+    shape,
+    rule,
+    words: `${at.slice(1)}, which counts them`,
+    values: new Set(shape.leaves.map(({ raw }) => raw)),
+  };
 }
 
 function madeKey({ keyField, path, shape, fields }: Keyed): KeyGuess {

@@ -1,4 +1,5 @@
 import { LIST_KEYS, type RowMatch } from "../../model/index.ts";
+import { FIELD_WORDS } from "../field-words.ts";
 import { type FieldMatch, matchFields, type PlacesOf } from "./match-fields.ts";
 import { type KeyGuess, keyOf } from "./match-key.ts";
 import { type NumbersMatch, numberListOf } from "./match-numbers.ts";
@@ -26,6 +27,17 @@ export type KnownKeys = ReadonlyMap<string, ReadonlySet<string>>;
 
 /** Below this a list is left to a person. */
 const LEAST_SCORE = 0.6;
+
+/** One thing alone is a list only where its name says just that, or much speaks for it. */
+const LEAST_OF_ONE = 1;
+
+/** A field that is not just a guess speaks for its list too. */
+const SURE_SCORE = 0.7;
+
+/** At least three names, all of them labels of program channels. */
+function areChannelLabels(names: ReadonlySet<string>): boolean {
+  return names.size >= 3 && [...names].every((name) => FIELD_WORDS["channels[].label"]!.includes(name));
+}
 
 interface Candidate {
   readonly at: string;
@@ -60,8 +72,11 @@ export class ListMatcher {
   lists(prefix: string, shape: Shape, around: readonly Around[] = []): readonly ListMatch[] {
     const own = listsIn(shape).map(([at, list]) => ({ at, shape: list, where: [] as readonly RowMatch[] }));
     const rows = around.length === 0 ? this.#singles : this.#rowsOf(around);
-    const pairs = targetsOf(prefix).flatMap((list) =>
-      [...own, ...rows].flatMap((candidate) => this.#pair(prefix, list, candidate) ?? []),
+    const targets = targetsOf(prefix);
+    // What an item can have one list of, and has one: that is most likely it.
+    const isOnly = around.length > 0 && own.length === 1 && targets.length === 1;
+    const pairs = targets.flatMap((list) =>
+      [...own, ...rows].flatMap((candidate) => this.#pair(prefix, list, candidate, isOnly) ?? []),
     );
     const taken = new Set<string>();
     const chosen = [...pairs]
@@ -83,6 +98,7 @@ export class ListMatcher {
       shape,
       where,
     }: { readonly at: string; readonly shape: ListShape; readonly where: readonly RowMatch[] },
+    isOnly: boolean,
   ): ListMatch | undefined {
     if (shape.item.kind === "scalar" || this.#taken.has(shape)) return undefined;
     const path = `${prefix}${list}`;
@@ -95,13 +111,27 @@ export class ListMatcher {
     const name = likeness(meaningOfField(list), meaningOf(at));
     const share = fields.reduce((sum, { score }) => sum + Math.min(score, 1), 0) / Math.max(3, places.length);
     const inner = innerNames(path, shape.item);
+    // What was measured must show: channels by their names stand in many lists.
+    if (path.startsWith("calibration.") && fields.length === 0 && listsIn(shape.item).length === 0)
+      return undefined;
     const channels = this.#keys.get("channels");
     const isOfChannels =
       keyField === "channelId" && [...key.values].every((one) => channels?.has(one) === true);
-    const score = name + (isOfChannels ? 0.4 : 0) + share * 0.7 + inner * 0.3 + (where.length > 0 ? 0.3 : 0);
+    const isChannels = path === "channels" && areChannelLabels(key.values);
+    const sure = fields.filter((match) => match.score > SURE_SCORE).length;
+    const score =
+      name +
+      (isOfChannels ? (prefix === "" ? 0.4 : 0.6) : 0) +
+      (isChannels ? 0.6 : 0) +
+      share * 0.7 +
+      Math.min(sure * 0.05, 0.4) +
+      inner * 0.3 +
+      (isOnly ? 0.2 : 0) +
+      (where.length > 0 ? 0.3 : 0);
     // One row may be a table of its own, with single settings.
-    const least = at === "" ? LEAST_SCORE / 2 : shape.items.length === 1 ? 2 * LEAST_SCORE : LEAST_SCORE;
-    if (score < least || (fields.length === 0 && name < 0.5)) return undefined;
+    const least = at === "" ? LEAST_SCORE / 2 : shape.items.length === 1 ? LEAST_OF_ONE : LEAST_SCORE;
+    if (score < least || (fields.length === 0 && name < 0.5 && !(isOfChannels && prefix !== "")))
+      return undefined;
     return { list, path, at, where, shape, key, fields, numbers: [], lists: [], score };
   }
 

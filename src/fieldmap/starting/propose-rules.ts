@@ -1,6 +1,8 @@
 import { type Conversion, fieldAt, LIST_KEYS, type MapRule } from "../../model/index.ts";
+import { FIELD_WORDS } from "../field-words.ts";
 import { guessConversion } from "./guess-conversion.ts";
 import { type Habits, habitsOf } from "./habits.ts";
+import { meaningsOf } from "./known-words.ts";
 import { type FieldMatch, matchFields, type PlacesOf } from "./match-fields.ts";
 import { type KnownKeys, type ListMatch, ListMatcher, queryFor } from "./match-lists.ts";
 import type { NumbersMatch } from "./match-numbers.ts";
@@ -116,6 +118,7 @@ class RuleWriter {
     const inner: MapRule[] = [
       keyRule,
       ...this.#slotRules(match),
+      ...this.#labelRules(match),
       ...own.map((field) => this.value(field, shape.items.length, place)),
       ...match.numbers.map((numbers) => this.#numbers(numbers, place)),
       ...match.lists.map((one) => this.list(one, place)),
@@ -128,9 +131,18 @@ class RuleWriter {
     };
   }
 
+  /** Keys of channels are mostly their labels too. */
+  #labelRules({ path, fields, key }: ListMatch): readonly MapRule[] {
+    const isOpen = path === "channels" && !fields.some(({ field, at }) => field === "label" && at !== key.at);
+    if (!isOpen || meaningsOf("channels[].label", [...key.values]) === undefined) return [];
+    const isLabel = [...key.values].every((value) => FIELD_WORDS["channels[].label"]!.includes(value));
+    return isLabel ? [{ kind: "join", field: "label", text: "{id}" }] : [];
+  }
+
   /** Numbers that are names of presets are their slots. */
   #slotRules({ path, shape, fields, key }: ListMatch): readonly MapRule[] {
-    const isFree = !fields.some(({ field }) => field === "slot") && key.rule === undefined;
+    const isFree =
+      !fields.some(({ field, at }) => field === "slot" && at !== key.at) && key.rule === undefined;
     const isNumbered = shape.by === "name" && shape.names.every((name) => /^\d+$/.test(name));
     return path === "presets" && isFree && isNumbered ? [{ kind: "value", field: "slot", segment: 0 }] : [];
   }

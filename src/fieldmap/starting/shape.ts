@@ -1,4 +1,5 @@
 import { isObject, type Leaf, pointerPart, type TreeObject, type TreeValue } from "../tree.ts";
+import { meaningsOf } from "./known-words.ts";
 
 /** How a part of an export is built, over all its places. */
 export type Shape = ScalarShape | RecordShape | ListShape;
@@ -37,6 +38,25 @@ export function shapeOf(root: TreeValue, leaves: ReadonlyMap<string, Leaf>): Sha
 
 /** Lists of this many numbers or fewer, all of one length, are taken for members: length, width, height. */
 const MOST_MEMBERS = 4;
+
+/** Longest row whose places each mean something of their own. */
+const LONGEST_ROW = 40;
+
+/** Whether lists are rows of a table without names: each place holds one sort of value, and not all the same. */
+function areRows(lists: readonly Place[], length: number): boolean {
+  if (lists.length < 2 || length < 2 || length > LONGEST_ROW) return false;
+  const rows = lists.map(({ value }) => value as readonly TreeValue[]);
+  const sorts = Array.from({ length }, (_none, i) => {
+    const own = new Set(rows.map((row) => sortOf(row[i])).filter((sort) => sort !== "nothing"));
+    return own.size > 1 ? undefined : ([...own][0] ?? "nothing");
+  });
+  return sorts.every((sort) => sort !== undefined) && new Set(sorts).size > 1;
+}
+
+function sortOf(value: TreeValue | undefined): string {
+  if (value === null || value === undefined) return "nothing";
+  return Array.isArray(value) ? "list" : typeof value;
+}
 
 function shapeOfAll(places: readonly Place[], leaves: ReadonlyMap<string, Leaf>): Shape | undefined {
   const objects = places.filter(({ value }) => isObject(value));
@@ -86,7 +106,7 @@ function listShape(lists: readonly Place[], leaves: ReadonlyMap<string, Leaf>): 
   const lengths = new Set(lists.map(({ value }) => (value as readonly TreeValue[]).length));
   const [length = 0] = lengths;
   const isPlain = items.every(({ value }) => typeof value !== "object" || value === null);
-  if (isPlain && lengths.size === 1 && length > 1 && length <= MOST_MEMBERS) {
+  if (lengths.size === 1 && ((isPlain && length > 1 && length <= MOST_MEMBERS) || areRows(lists, length))) {
     const members = new Map<string, Place[]>();
     for (const item of items) members.set(String(item.at), [...(members.get(String(item.at)) ?? []), item]);
     return recordOf(members, lists.length, leaves);
@@ -96,9 +116,17 @@ function listShape(lists: readonly Place[], leaves: ReadonlyMap<string, Leaf>): 
   return { kind: "list", by: "place", item, names: [], items: items.map(({ pointer }) => pointer) };
 }
 
+/** Lists that stand beside each other by the names of program channels. */
+function areListsOfChannels(members: ReadonlyMap<string, readonly Place[]>): boolean {
+  const names = [...members.keys()];
+  const areLists = [...members.values()].flat().every(({ value }) => Array.isArray(value));
+  return areLists && names.length >= 2 && meaningsOf("channels[].label", names) !== undefined;
+}
+
 /** Whether members are things of one kind that have names: all are objects, and built alike. */
 function isByName(members: ReadonlyMap<string, readonly Place[]>, count: number): boolean {
   const all = [...members.values()].flat();
+  if (areListsOfChannels(members)) return true;
   if (all.length < 2 || all.some(({ value }) => !isObject(value))) return false;
   // Where every object has the very same members, these are its parts rather than things with names of their own.
   if (count > 2 && [...members.values()].every((places) => places.length === count) && members.size < 4)

@@ -1,12 +1,20 @@
 import { BoothkeepError } from "../../errors/index.ts";
 import { pointerParts } from "../../findings/index.ts";
-import { type ExportSource, FIELDS, type FieldMap, LIST_KEYS, type MapRule } from "../../model/index.ts";
+import {
+  type ExportSource,
+  FIELDS,
+  type FieldMap,
+  LIST_KEYS,
+  type MapRule,
+  type ValueParts,
+} from "../../model/index.ts";
 import type { Encoding } from "../../text/index.ts";
 import { type DecodedText, decodeText } from "../encoding.ts";
 import { interpret } from "../interpret.ts";
 import { loadFieldMap } from "../load-map.ts";
 import { readTree } from "../sources/index.ts";
 import { type ExportTree, pointerPart, positionIn } from "../tree.ts";
+import { guessParts } from "./guess-parts.ts";
 import { guessSource } from "./guess-source.ts";
 import { type Proposal, type ProposedRule, proposeRules } from "./propose-rules.ts";
 import { type Shape, shapeOf } from "./shape.ts";
@@ -41,7 +49,12 @@ export interface OpenPlace {
  */
 export function startFieldMap(bytes: Uint8Array, { id }: { readonly id: string }): StartedMap {
   const { text, encoding, byteOrderMark } = decodeAny(bytes);
-  const { tree, source } = readWhatever(text, guessSource(text));
+  const guessed = guessSource(text);
+  const whole = readWhatever(
+    text,
+    encoding === "utf-8" || byteOrderMark ? guessed : { ...guessed, encoding },
+  );
+  const { tree, source } = inParts(whole, text);
   const shape = shapeOf(tree.root, tree.leaves);
   const decimal = usesDecimalComma(tree) ? "," : ".";
   const mapWith = (rules: readonly MapRule[]): FieldMap => ({
@@ -52,7 +65,7 @@ export function startFieldMap(bytes: Uint8Array, { id }: { readonly id: string }
     label: `Begun from an export (${source.kind})`.slice(0, 64),
     notes:
       "Proposed by names and values. Check every rule; add what is missing and what is ignored on purpose.",
-    source: encoding === "utf-8" || byteOrderMark ? source : { ...source, encoding },
+    source,
     ...(decimal === "," ? { decimal } : {}),
     rules: rules.length > 0 ? [...rules] : [{ kind: "value", field: "unit.serial", at: "/serial" }],
   });
@@ -82,8 +95,42 @@ function readWhatever(
   }
 }
 
-/** UTF-8, or where the bytes are none, Latin-1: every byte is a letter there, so a person must check. */
+/** The same with values taken apart that hold several things. */
+function inParts(
+  whole: { readonly tree: ExportTree; readonly source: ExportSource },
+  text: string,
+): { readonly tree: ExportTree; readonly source: ExportSource } {
+  const shape = shapeOf(whole.tree.root, whole.tree.leaves);
+  const raws = new Map<string, string[]>();
+  for (const { pointer, raw, style } of whole.tree.leaves.values()) {
+    if (style === "json-literal" && raw !== "null") continue;
+    const at = kindOfPlace(pointer, shape);
+    const known = raws.get(at);
+    if (known === undefined) raws.set(at, [raw]);
+    else known.push(raw);
+  }
+  const parts = [...raws].flatMap(([at, own]) => guessParts(at, own) ?? []);
+  if (parts.length === 0) return whole;
+  const source = { ...whole.source, parts: parts.slice(0, MOST_PARTS) as [ValueParts, ...ValueParts[]] };
+  try {
+    return { tree: readTree(text, source), source };
+  } catch (error) {
+    if (error instanceof BoothkeepError) return whole;
+    throw error;
+  }
+}
+
+/** As many as a source may have. */
+const MOST_PARTS = 200;
+
+/**
+ * UTF-8, unless the bytes or an XML declaration say otherwise; where they are none, Latin-1: every byte is a letter there,
+ * so a person must check.
+ */
 function decodeAny(bytes: Uint8Array): DecodedText {
+  const beginning = Buffer.from(bytes.subarray(0, 200)).toString("latin1");
+  if (/^<\?xml[^>]*\sencoding\s*=\s*["'](?:iso-8859-1|latin-?1)["']/i.test(beginning))
+    return decodeText(bytes, "latin-1");
   try {
     return decodeText(bytes, withoutMark(bytes));
   } catch (error) {
@@ -147,7 +194,7 @@ function openPlaces(
 ): readonly OpenPlace[] {
   const found = new Map<string, { at: string; values: number; raw: string; line: number }>();
   for (const { pointer, raw, start } of tree.leaves.values()) {
-    if (used.has(pointer)) continue;
+    if (used.has(pointer) || tree.nothing.has(pointer)) continue;
     const at = kindOfPlace(pointer, shape);
     const known = found.get(at);
     if (known !== undefined) known.values += 1;

@@ -4,85 +4,92 @@
  */
 const SAME_WORDS = `
 address ip addr
-attack att
 assignment rule position
+attack att atk
 automation cue trigger command event
 band bell
-bandwidth
-boxes cabinet count
-carries for content
+boxes cabinet count n number qty quantity
+carries for content is
 channel ch strip to into input in plug program
-connector jack plug socket terminal contact pin number no
+connector jack plug socket terminal contact pin number no pins
 date when day
-delay late latency sample frame behind lag us
+delay late latency sample frame behind lag us del dly time
 distance metres feet
-drive amping
+drive amping wiring amplification
 edge
 emergency alarm fire
 enabled on active state in bypass byp use
-eq equalization equalizer curve peq set correction
+eq equalization equalizer curve peq set correction bank equaliser tone
+fader master volume main
 family alignment
-fader master volume
 feeds feed
-filter drv band bell
-firmware software fw
-format as
-frequency hz khz freq corner
-gain level trim db dbc tenths share times attenuation lev
+filter drv band bell eq peq
+firmware software fw version ver build sw release
+format as layout soundfield
+frequency hz khz freq corner f fc cutoff
+gain level trim db dbc tenths share times attenuation lev lvl g ddb att
 gateway router
 graphic
-hearing hi
+hearing hi hoh assist impaired
+height high h tall
 high-pass hp hpf above low-end lowcut
 host hostname
-id key ident
+id key ident code ref uid handle
 impedance ohm
 interface port lan nic
 interval nonsync
-kind type
-label name title called
+kind type t
+label name title called caption description desc alias tag text
 layout band
+length depth long len
 limiter limit lim
+loudspeaker speaker spk box cabinet spkr
 low-pass lp lpf below high-end highcut
-loudspeaker speaker spk
 measurement measured calibration meas tone
 microphone mic place
-mode
-monitor
-mute muted off audible live sound silent
-narration vin
+monitor mon booth
+mute muted off audible live sound silent silence silenced
+narration vin vi ad
 network net
 normalization norm
-order slope-order poles
-output out amp
-paging page announcement
-part mix send
-power watt rated
-polarity phase inverted turned
-position number no place
-prefix bits prefixlength
-preset show pre scene
-profile model type device
-purpose
-q octaves width
-rate samplerate clock
-reason why because
-release rel
 notes remark note comment
+number n
+order slope-order poles ord slope
+output out amp line zone
+paging page announcement
+parametric band filter bell peq
+part mix send
+placement position location spot where at place
+polarity phase inverted turned pol phs invert inv
+position number no place
+power watt rated
+prefix bits prefixlength
+preset show pre scene macro memory setup
+profile model type device mdl product
+purpose
+q octaves width bw
+rate samplerate clock sr fs sampling fsamp
+reason why because
+release rel rls
 revision edition issue rev
-room hall auditorium screen
-routing route cross x crossing
-seats
-serial sn
-site house
+room hall auditorium screen theatre theater aud venue cinema sal saal
+routing route cross x crossing matrix xp crosspoint
+safe min fmin lowest protect minimum
+seats seat capacity chairs
+serial sn snr ser serialno serialnumber
+site house location venue complex cinema theatre
 slope
-slot
-source src plays from
-temperature air temp
+slot index number no n idx
+source src plays from feed input group grp in
+start boot startup default poweron
+temperature air temp celsius
 text string
-threshold thr at dbfs
 third thirdoctave
+threshold thr at dbfs thresh
+video picture av lipsync image projector
 wait pause
-way
+way band driver section
+width wide w breadth
 `;
 
 const CONCEPTS: ReadonlyMap<string, readonly string[]> = concepts();
@@ -99,17 +106,33 @@ function concepts(): ReadonlyMap<string, readonly string[]> {
   return found;
 }
 
+export function isKnownWord(word: string): boolean {
+  return CONCEPTS.has(word.toLowerCase());
+}
+
 /** The words of a name: "low-end/@hz" gives "low", "end", "lowend", "hz". */
 export function wordsOf(name: string): readonly string[] {
-  return name.split("/").flatMap((part) => {
+  return name.split("/").flatMap((whole) => {
+    // A name space says nothing, nor that a value is the text of its element.
+    const part = whole === "#text" ? "" : whole.replace(/^(@?)[A-Za-z_][\w-]*:/, "$1");
     const words = part
       .replace(/([a-z])([A-Z])/g, "$1 $2")
       .toLowerCase()
       .split(/[^a-z]+/)
       .filter((word) => word !== "");
+    const inside = words.flatMap((word) => (CONCEPTS.has(word) ? [] : knownInside(word)));
     const pairs = words.slice(1).map((word, i) => `${words[i]}${word}`);
-    return [...words, ...pairs.filter((pair) => CONCEPTS.has(pair))];
+    return [...words, ...inside, ...pairs.filter((pair) => CONCEPTS.has(pair))];
   });
+}
+
+/** Two words of the trade written as one: "hpfreq". */
+function knownInside(word: string): readonly string[] {
+  for (let at = 2; at <= word.length - 2; at += 1) {
+    const [head, tail] = [word.slice(0, at), word.slice(at)];
+    if (CONCEPTS.has(head) && CONCEPTS.has(tail)) return [head, tail];
+  }
+  return [];
 }
 
 const UNITS: ReadonlySet<string> = new Set(["db", "ms", "hz", "m", "c", "w", "ohm", "mark", "dbfs"]);
