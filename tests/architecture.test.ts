@@ -122,13 +122,14 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     "t:src/logbook",
   ],
   "src/audit": [
+    "src/canonical",
     "src/changes",
+    "src/model",
     "src/profile",
     "src/rules",
     "src/standard",
     "src/text",
     "t:src/findings",
-    "t:src/model",
   ],
   "src/jobs": [
     "src/audit",

@@ -1,9 +1,10 @@
 import { readdirSync } from "node:fs";
 import { join, resolve } from "node:path";
 import type { Command } from "commander";
+import type { AuditRow } from "../../src/audit/index.ts";
 import { BoothkeepError, EXIT_CODE } from "../../src/errors/index.ts";
 import type { AuditGround } from "../../src/jobs/index.ts";
-import type { Audit, AuditedScreen, RuleSettings, Standard, UnitProfile } from "../../src/model/index.ts";
+import type { Audit, RuleSettings, Standard, UnitProfile } from "../../src/model/index.ts";
 import type { Context } from "../context.ts";
 import { readDocumentFile, readProfileFile } from "../documents.ts";
 import { writeNew } from "../files.ts";
@@ -28,7 +29,8 @@ const HELP = `
 Checks, one column each: records whole; last entry not older than --days;
 valid by the rule book; follows its standard; last entry signed; as it was
 left; firmware that the unit profile knows; serial number and addresses of its
-own; calibration not older than the EQ.
+own; calibration not older than the EQ; as the other screens of its format,
+drive and unit are.
 
 States: act (an error), look (a warning), note (advice), unknown, good.
 
@@ -81,6 +83,7 @@ async function audit(logbooks: readonly string[], options: AuditOptions, context
     staleAfterDays,
     calibrationDays,
     standards: ground.standards.map(({ id, version, title }) => ({ id, version, title })),
+    layouts: earlier?.layouts ?? [],
   });
   const comparison = earlier && compareAudits(earlier, result);
   const report = await import("../../src/report/index.ts");
@@ -143,12 +146,12 @@ async function rowsOf(
   logbooks: readonly string[],
   { ground, earlier }: Rows,
   context: Context,
-): Promise<readonly AuditedScreen[]> {
+): Promise<readonly AuditRow[]> {
   const { screensToAudit } = await import("../../src/jobs/index.ts");
   const { spread } = await import("../workers/pool.ts");
   const { chunked, taskNotes, worthWorkers } = await import("../fleet/chunks.ts");
   const known = new Map(earlier?.screens.map((row) => [row.basis, row]));
-  const rows: AuditedScreen[] = [];
+  const rows: AuditRow[] = [];
   for (const named of logbooks) {
     const path = resolve(context.cwd, named);
     const screens = screensToAudit(await openLogbookFolder(named, context), ground);

@@ -1,6 +1,6 @@
+import type { AuditRow } from "../../src/audit/index.ts";
 import { type AuditGround, auditLogbook } from "../../src/jobs/index.ts";
 import { folderStore, logbookScreens, openLogbook } from "../../src/logbook/index.ts";
-import type { AuditedScreen } from "../../src/model/index.ts";
 import type { TaskNote } from "../workers/tasks.ts";
 import type { Chunk } from "./chunks.ts";
 
@@ -15,14 +15,14 @@ export interface AuditChunk extends Chunk {
 
 /** Audits screens: a row for each. */
 export async function auditTask({ ground }: AuditSetup, note: (note: TaskNote) => void) {
-  return async ({ path, named, folders, bases }: AuditChunk): Promise<readonly AuditedScreen[]> => {
+  return async ({ path, named, folders, bases }: AuditChunk): Promise<readonly AuditRow[]> => {
     const logbook = openLogbook(folderStore(path));
     const screens = [...logbookScreens(logbook, { folders })].map((screen, index) => ({
       folder: screen.folder,
       basis: bases[index]!,
       screen,
     }));
-    const rows: AuditedScreen[] = [];
+    const rows: AuditRow[] = [];
     for (const row of auditLogbook(logbook, screens, { ...ground, logbookName: named })) {
       rows.push(row);
       note({ kind: "done", name: `${row.siteId}/${row.screenId}` });

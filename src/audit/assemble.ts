@@ -1,12 +1,16 @@
+import { sha256 } from "../canonical/index.ts";
 import type {
   Audit,
   AuditCheck,
   AuditCheckName,
   AuditCount,
   AuditedScreen,
+  AuditLayout,
   AuditState,
 } from "../model/index.ts";
 import { naturalOrder } from "../text/index.ts";
+import type { AuditRow } from "./audit-screen.ts";
+import { twinChecks } from "./twins.ts";
 
 /** The checks in the order of the columns. */
 export const AUDIT_CHECKS: readonly AuditCheckName[] = [
@@ -19,6 +23,7 @@ export const AUDIT_CHECKS: readonly AuditCheckName[] = [
   "firmware",
   "doubles",
   "calibration",
+  "twins",
 ];
 
 export interface AssembleOptions {
@@ -27,13 +32,17 @@ export interface AssembleOptions {
   readonly staleAfterDays: number;
   readonly calibrationDays: number;
   readonly standards: Audit["standards"];
+  /** Layouts of the audit from which rows are taken over. */
+  readonly layouts?: Audit["layouts"];
 }
 
 /** Puts rows together to an audit: adds what depends on the date and on the other screens. */
-export function assembleAudit(rows: readonly AuditedScreen[], options: AssembleOptions): Audit {
+export function assembleAudit(made: readonly AuditRow[], options: AssembleOptions): Audit {
+  const { rows, layouts } = withLayouts(made, options.layouts ?? []);
   const doubles = doublesAmong(rows);
+  const twins = twinChecks(rows, layouts);
   const screens = rows
-    .map((row, index) => completed(row, options, doubles.get(index) ?? []))
+    .map((row, index) => completed(row, options, { doubles: doubles.get(index) ?? [], twins: twins[index]! }))
     .sort((a, b) => naturalOrder(a.siteId, b.siteId) || naturalOrder(a.screenId, b.screenId));
   return {
     kind: "boothkeep.audit",
@@ -43,15 +52,43 @@ export function assembleAudit(rows: readonly AuditedScreen[], options: AssembleO
     calibrationDays: options.calibrationDays,
     standards: options.standards,
     screens,
+    layouts,
     counts: AUDIT_CHECKS.map((check) => countOf(check, screens)),
   };
 }
 
+/** The rows with what is compared with their twins, and the places in lists that stand once. */
+function withLayouts(
+  rows: readonly AuditRow[],
+  earlier: readonly AuditLayout[],
+): { readonly rows: readonly AuditedScreen[]; readonly layouts: readonly AuditLayout[] } {
+  const known = new Map(earlier.map((layout) => [layout.id, layout]));
+  const ids = new Map<string, string>();
+  const used = new Set<string>();
+  const settled = rows.map(({ print, ...row }): AuditedScreen => {
+    if (print !== undefined) {
+      const text = print.places.join("\n");
+      const layout = ids.get(text) ?? sha256(text);
+      ids.set(text, layout);
+      known.set(layout, { id: layout, places: print.places });
+      used.add(layout);
+      return { ...row, house: { twins: print.twins, layout, values: print.values } };
+    }
+    if (row.house !== undefined) used.add(row.house.layout);
+    return row;
+  });
+  return { rows: settled, layouts: [...used].sort().flatMap((id) => known.get(id) ?? []) };
+}
+
 /** Checks that are made anew in every audit. */
-const OF_THE_DAY: ReadonlySet<AuditCheckName> = new Set(["recorded", "doubles"]);
+const OF_THE_DAY: ReadonlySet<AuditCheckName> = new Set(["recorded", "doubles", "twins"]);
 const TOO_OLD = "; older than";
 
-function completed(row: AuditedScreen, options: AssembleOptions, doubles: readonly string[]): AuditedScreen {
+function completed(
+  row: AuditedScreen,
+  options: AssembleOptions,
+  { doubles, twins }: { readonly doubles: readonly string[]; readonly twins: AuditCheck },
+): AuditedScreen {
   const kept = row.checks.filter(({ check }) => !OF_THE_DAY.has(check));
   const all: readonly AuditCheck[] = [
     ...kept.map((check) => (check.check === "calibration" ? aged(check, row, options) : check)),
@@ -62,6 +99,7 @@ function completed(row: AuditedScreen, options: AssembleOptions, doubles: readon
       words: doubles.length === 0 ? "Serial number and addresses are its own." : doubles.join(" "),
       ...(doubles.length > 0 && { count: doubles.length }),
     },
+    twins,
   ];
   const order = ({ check }: AuditCheck) => AUDIT_CHECKS.indexOf(check);
   return { ...row, checks: [...all].sort((a, b) => order(a) - order(b)) };

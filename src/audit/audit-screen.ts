@@ -24,6 +24,7 @@ import {
   sinceOf,
   unitSteps,
 } from "../standard/index.ts";
+import { type HousePrint, housePrint } from "./house-print.ts";
 import { countedBy, entryWords, sinceWords } from "./since-words.ts";
 
 /** One entry of a screen. */
@@ -55,8 +56,14 @@ export interface AuditScreenOptions {
   readonly needsSignature: boolean;
 }
 
+/** A row before it is put together with others. */
+export interface AuditRow extends AuditedScreen {
+  /** What is compared with its twins; absent in a row that is taken over, which has its `house` already. */
+  readonly print?: HousePrint;
+}
+
 /** What there is to say of one screen whatever the date; {@link assembleAudit} adds what depends on it and on others. */
-export function auditScreen(screen: ScreenToAudit, options: AuditScreenOptions): AuditedScreen {
+export function auditScreen(screen: ScreenToAudit, options: AuditScreenOptions): AuditRow {
   const { entries, logbook, folder, basis, siteId, screenId } = screen;
   const latest = entries.at(-1);
   const configuration = latest?.read();
@@ -78,6 +85,7 @@ export function auditScreen(screen: ScreenToAudit, options: AuditScreenOptions):
     lastEntryAt: latest?.recordedAt ?? null,
     asLeftAt: asLeft?.recordedAt ?? null,
     calibratedOn: configuration?.calibration?.date ?? null,
+    ...(configuration !== undefined && { print: housePrint(configuration) }),
     checks: [
       readable(screen, configuration),
       ...(own === undefined

@@ -1,3 +1,9 @@
 export { type AssembleOptions, AUDIT_CHECKS, assembleAudit } from "./assemble.ts";
-export { type AuditEntry, type AuditScreenOptions, auditScreen, type ScreenToAudit } from "./audit-screen.ts";
+export {
+  type AuditEntry,
+  type AuditRow,
+  type AuditScreenOptions,
+  auditScreen,
+  type ScreenToAudit,
+} from "./audit-screen.ts";
 export { type AuditChange, type AuditComparison, compareAudits } from "./compare-audits.ts";

@@ -1,4 +1,4 @@
-import { type AuditEntry, auditScreen } from "../audit/index.ts";
+import { type AuditEntry, type AuditRow, auditScreen } from "../audit/index.ts";
 import { canonicalHash, sha256 } from "../canonical/index.ts";
 import { BoothkeepError } from "../errors/index.ts";
 import {
@@ -10,7 +10,7 @@ import {
   logbookScreens,
   readPolicy,
 } from "../logbook/index.ts";
-import type { AuditedScreen, Configuration, RuleSettings, Standard, UnitProfile } from "../model/index.ts";
+import type { Configuration, RuleSettings, Standard, UnitProfile } from "../model/index.ts";
 import { compileStandard } from "../standard/index.ts";
 import { appliedStandards } from "./applied-standards.ts";
 import { readScreenHistory } from "./screen-history.ts";
@@ -53,7 +53,7 @@ export function* auditLogbook(
   logbook: Logbook,
   screens: readonly ScreenInAudit[],
   ground: AuditGround & { readonly logbookName: string },
-): Generator<AuditedScreen, void> {
+): Generator<AuditRow, void> {
   const policy = readPolicy(logbook);
   const profiles = new Map(ground.profiles.map((profile) => [profile.id, profile]));
   const options = {

@@ -29,6 +29,7 @@ export type {
   AuditCheckName,
   AuditCount,
   AuditedScreen,
+  AuditLayout,
   AuditSince,
   AuditState,
 } from "./generated/audit.ts";

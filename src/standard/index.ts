@@ -15,8 +15,16 @@ export {
 export { type FitOptions, type Fitted, fitToUnit } from "./fit/fit-to-unit.ts";
 export { settledSteps } from "./fit/settled-steps.ts";
 export { followingStandard } from "./following.ts";
+export { HOUSE_FIELDS, type HouseField } from "./house-fields.ts";
 export { type AskingScreen, openQuestions, valueWords } from "./questions.ts";
 export { deviationsSince, keyOf, type Since, type Snapshot, sinceOf } from "./since.ts";
 export { median, medianAbsoluteDeviation, modifiedZScores, OUTLIER_SCORE } from "./statistics.ts";
-export { type OddOneOut, type TwinCounts, TwinFinder, type TwinGroup } from "./twins.ts";
+export {
+  FEWEST_TWINS,
+  ODD_SHARE,
+  type OddOneOut,
+  type TwinCounts,
+  TwinFinder,
+  type TwinGroup,
+} from "./twins.ts";
 export { type Settle, type Settled, unitSteps } from "./unit-steps.ts";

@@ -31,9 +31,9 @@ export interface TwinCounts {
 }
 
 /** At least so many screens make a majority worth the name. */
-const FEWEST = 3;
+export const FEWEST_TWINS = 3;
 /** Those that differ are odd where they are at most this share of all. */
-const ODD_SHARE = 0.25;
+export const ODD_SHARE = 0.25;
 
 /** Finds, among screens that should be alike, the odd ones out. Screens are taken one by one and not kept. */
 export class TwinFinder {
@@ -68,7 +68,7 @@ export class TwinFinder {
     return [...this.#groups.values()].map(({ of, census }) => ({
       ...of,
       screens: census.screens,
-      odd: census.screens < FEWEST ? [] : [...oddPlaces(census), ...oddLists(census)],
+      odd: census.screens < FEWEST_TWINS ? [] : [...oddPlaces(census), ...oddLists(census)],
     }));
   }
 }
@@ -95,7 +95,7 @@ function oddOf(
   values: readonly ValueCount[],
 ): readonly OddOneOut[] {
   const [first, ...rest] = values;
-  if (first === undefined || rest.length === 0 || screens < FEWEST) return [];
+  if (first === undefined || rest.length === 0 || screens < FEWEST_TWINS) return [];
   if (screens - first.count > screens * ODD_SHARE && screens - first.count > 1) return [];
   const others = rest.map(({ value, screens: names }) => ({
     value: value ?? null,

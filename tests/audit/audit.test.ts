@@ -65,9 +65,14 @@ function rowOf(
   );
 }
 
-function auditOf(rows: readonly AuditedScreen[], auditedAt = "2026-11-25T08:00:00Z"): Audit {
+/** @param layouts of the audit from which rows are taken over */
+function auditOf(
+  rows: readonly AuditedScreen[],
+  auditedAt = "2026-11-25T08:00:00Z",
+  layouts: Audit["layouts"] = [],
+): Audit {
   const standards = [{ id: "house", version: "1.0.0", title: "House" }];
-  return assembleAudit(rows, { auditedAt, staleAfterDays: 200, calibrationDays: 730, standards });
+  return assembleAudit(rows, { auditedAt, staleAfterDays: 200, calibrationDays: 730, standards, layouts });
 }
 
 function stateOf(audit: Audit, screenId: string, check: string) {
@@ -220,9 +225,9 @@ describe("an audit", () => {
 
   it("comes out the same from rows that were taken over, on another day too", () => {
     const later = "2029-01-01T08:00:00Z";
-    expect(auditOf(audit.screens, later)).toEqual(auditOf(rows, later));
+    expect(auditOf(audit.screens, later, audit.layouts)).toEqual(auditOf(rows, later));
     expect(stateOf(auditOf(rows, later), "screen-1", "calibration")).toMatchObject({ state: "advice" });
-    expect(auditOf(auditOf(rows, later).screens)).toEqual(audit);
+    expect(auditOf(auditOf(rows, later).screens, undefined, audit.layouts)).toEqual(audit);
   });
 
   it("compared with the one before, says what got better and worse", () => {
@@ -238,6 +243,7 @@ describe("an audit", () => {
       "screen-2 standard",
       "screen-2 signed",
       "screen-2 as-left",
+      "screen-2 twins",
       "screen-6 doubles",
     ]);
     expect(worse.map(({ screenId, check }) => `${screenId} ${check}`)).toEqual(

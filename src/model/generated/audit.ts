@@ -6,7 +6,7 @@
  * This interface was referenced by `Audit`'s JSON-Schema
  * via the `definition` "AuditCheckName".
  */
-export type AuditCheckName = ("readable" | "recorded" | "valid" | "standard" | "signed" | "as-left" | "firmware" | "doubles" | "calibration")
+export type AuditCheckName = ("readable" | "recorded" | "valid" | "standard" | "signed" | "as-left" | "firmware" | "doubles" | "calibration" | "twins")
 /**
  * good; advice, warning, error: as findings; unknown: could not be told; none: does not apply.
  * 
@@ -72,6 +72,13 @@ readonly title: string
  * @maxItems 200000
  */
 readonly screens: readonly AuditedScreen[]
+/**
+ * Lists of places that screens have in common, so that they stand once. Left out: an audit from before screens were compared with their twins.
+ * 
+ * @minItems 0
+ * @maxItems 200000
+ */
+readonly layouts?: readonly AuditLayout[]
 /**
  * How many screens stand how, check by check.
  * 
@@ -152,6 +159,7 @@ readonly asLeftAt: (string | null)
  * Date of calibration; null: none.
  */
 readonly calibratedOn: (string | null)
+readonly house?: AuditedHouse
 /**
  * One for each check, in the order of the columns.
  * 
@@ -159,6 +167,26 @@ readonly calibratedOn: (string | null)
  * @maxItems 20
  */
 readonly checks: readonly AuditCheck[]
+}
+/**
+ * What the house decides on the screen, as fingerprints that are compared with those of its twins.
+ * 
+ * This interface was referenced by `Audit`'s JSON-Schema
+ * via the `definition` "AuditedHouse".
+ */
+export interface AuditedHouse {
+/**
+ * Format, drive and unit: screens of the same should be alike.
+ */
+readonly twins: string
+/**
+ * Layout of the places.
+ */
+readonly layout: string
+/**
+ * Six characters for each place of the layout.
+ */
+readonly values: string
 }
 /**
  * One check of one screen.
@@ -220,6 +248,27 @@ readonly fromTheStart: boolean
  * How many deviations first show here.
  */
 readonly count: number
+}
+/**
+ * Places of a screen that the house decides, in one order.
+ * 
+ * This interface was referenced by `Audit`'s JSON-Schema
+ * via the `definition` "AuditLayout".
+ */
+export interface AuditLayout {
+/**
+ * SHA-256 over the places.
+ */
+readonly id: string
+/**
+ * Places by ids.
+ * 
+ * @minItems 0
+ * @maxItems 100000
+ * 
+ * Items: Place.
+ */
+readonly places: readonly string[]
 }
 /**
  * How many screens stand how in one check.

@@ -11,6 +11,7 @@ export const CHECK_WORDS: Readonly<Record<AuditCheckName, string>> = {
   firmware: "Firmware",
   doubles: "Doubles",
   calibration: "Calibration",
+  twins: "Twins",
 };
 
 /** A state as a word that needs no color. */
