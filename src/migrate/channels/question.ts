@@ -74,7 +74,7 @@ export function channelQuestion(
   options.push({
     id: "leave-out",
     words: `${labels} ${is} left out.`,
-    consequence: `${presets.length === 0 ? concerned : `${presets.map(({ label }) => `'${label}'`).join(", ")}: what they send there is heard no more.`} ${outputs.length} ${outputs.length === 1 ? "output loses" : "outputs lose"} that feed.`,
+    consequence: `${presets.length === 0 ? concerned : `What ${presets.map(({ label }) => `'${label}'`).join(", ")} ${presets.length === 1 ? "sends" : "send"} there is heard no more.`} ${outputs.length} ${outputs.length === 1 ? "output loses" : "outputs lose"} that feed.`,
     numbers,
   });
   const [best] = options;

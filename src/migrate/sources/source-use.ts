@@ -1,4 +1,4 @@
-import type { ChannelLabel, Configuration, Source } from "../../model/index.ts";
+import { type ChannelLabel, type Configuration, carriedBy, type Source } from "../../model/index.ts";
 import { channelRank } from "../order.ts";
 import { channelAddress } from "./input-cables.ts";
 
@@ -45,22 +45,24 @@ export function sourceUse(
 
 /** What is missed more than others; both sides of the room alike. An order of preference, common practice, no source. */
 const CHANNEL_WEIGHT: Readonly<Partial<Record<ChannelLabel, number>>> = { C: 3, L: 3, R: 3, LFE: 2 };
+/** That one more preset needs it counts more than what it plays there. */
+const PRESET_WEIGHT = 10;
 
-/** How much each source channel is needed, by its address: by what presets play of it, the screen channels before others. */
+/** How much each source channel is needed, by its address: by how many presets play it, then by what it plays there. */
 export function channelsUse({ sources, presets, channels }: Configuration): ReadonlyMap<string, number> {
   const labels = new Map(channels.map(({ id, label }) => [id, label]));
   const use = new Map<string, number>();
   for (const source of sources) {
     for (const channel of source.channels) {
-      const played = presets.flatMap(({ routing }) =>
-        routing.flatMap(({ sourceChannelId, channelId }) => {
-          const label = sourceChannelId === channel.id ? labels.get(channelId) : undefined;
-          return label === undefined ? [] : [CHANNEL_WEIGHT[label] ?? 1];
-        }),
-      );
+      const weights = presets.flatMap(({ routing }) => {
+        const played = routing
+          .filter(({ sourceChannelId }) => sourceChannelId === channel.id)
+          .map(({ channelId }) => CHANNEL_WEIGHT[labels.get(channelId)!] ?? 1);
+        return played.length === 0 ? [] : [PRESET_WEIGHT + Math.max(...played)];
+      });
       use.set(
         channelAddress(source, channel),
-        played.reduce((sum, weight) => sum + weight, 0),
+        weights.reduce((sum, weight) => sum + weight, 0),
       );
     }
   }
@@ -70,22 +72,27 @@ export function channelsUse({ sources, presets, channels }: Configuration): Read
 /** What one preset hears no more of its source. */
 export interface PresetLoss {
   readonly label: string;
-  /** Program channels, from the screen to the rear. */
-  readonly channels: readonly ChannelLabel[];
+  /** What is lost: what the source carries there, or else the program channels that played it. */
+  readonly channels: readonly string[];
 }
 
 /** What presets lose when channels of their sources are left out; presets that lose nothing are not among them. */
 export function presetLosses(
-  { presets, channels }: Configuration,
+  { sources, presets, channels }: Configuration,
   gone: ReadonlySet<string>,
 ): readonly PresetLoss[] {
   const labels = new Map(channels.map(({ id, label }) => [id, label]));
-  return presets.flatMap(({ label, routing }) => {
-    const lost = routing.flatMap(({ sourceChannelId, channelId }) =>
-      gone.has(sourceChannelId) ? (labels.get(channelId) ?? []) : [],
-    );
-    const inOrder = [...new Set(lost)].sort((a, b) => channelRank(a) - channelRank(b));
-    return inOrder.length === 0 ? [] : [{ label, channels: inOrder }];
+  return presets.flatMap(({ label, routing, sourceId, format }) => {
+    const source = sources.find(({ id }) => id === sourceId);
+    const lost = routing
+      .filter(({ sourceChannelId }) => gone.has(sourceChannelId))
+      .map(({ sourceChannelId, channelId }) => {
+        const channel = source?.channels.find(({ id }) => id === sourceChannelId);
+        const carried = channel === undefined ? undefined : carriedBy(source!, channel, format);
+        return { name: carried ?? labels.get(channelId)!, rank: channelRank(labels.get(channelId)!) };
+      })
+      .sort((a, b) => a.rank - b.rank);
+    return lost.length === 0 ? [] : [{ label, channels: [...new Set(lost.map(({ name }) => name))] }];
   });
 }
 

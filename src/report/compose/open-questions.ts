@@ -1,8 +1,8 @@
 import type { Question, QuestionOption } from "../../model/index.ts";
 import type { Block, Item } from "../document.ts";
 
-/** Words of an option that are told at most; the decisions file holds all of them. */
-const WORDS_MAX = 160;
+/** Words and consequence of an option that are told at most; the decisions file holds all of them. */
+const WORDS_MAX = 200;
 
 /**
  * Open questions for a terminal: first those on which the plan recommends nothing, then those with a proposal. Questions
@@ -55,8 +55,11 @@ function questionItem(group: readonly Question[], all: readonly Question[]): Ite
     notes: [
       ...(star === undefined ? [] : [`One answer to '${star}' serves all of them.`]),
       ...(proposed === undefined || recommended === undefined
-        ? [`To choose from: ${options.map(choiceWords).join("; ")}.`]
-        : [`Proposed: ${proposed.id}: ${cut(proposed.words)} Because ${recommended.reason}`]),
+        ? options.map((option) => `${choiceWords(option)}: ${cut(option.consequence)}`)
+        : [
+            `Proposed: ${proposed.id}: ${cut(proposed.words)} Because ${recommended.reason}`,
+            `Then: ${cut(proposed.consequence)}`,
+          ]),
       `Until then: ${unanswered.words}`,
     ],
   };
