@@ -94,9 +94,10 @@ export function crossoverSubstitutes(input: SubstituteInput): readonly Substitut
   const nearest = ranked.slice(0, SUBSTITUTES_MAX);
   const harmless = ranked.find(({ leak }) => leak <= WEAKER_DB);
   const offered = harmless === undefined || nearest.includes(harmless) ? nearest : [...nearest, harmless];
+  const digits = telling(offered.map(({ half }) => half));
   return offered.map(({ half, off, leak }) => ({
     crossover: half,
-    option: optionOf(input, half, off, leak),
+    option: optionOf(input, { half, off, leak, digits }),
   }));
 }
 
@@ -123,7 +124,31 @@ function candidates(
   );
 }
 
-function optionOf(input: SubstituteInput, half: Crossover, off: number, leak: number): QuestionOption {
+/** Digits of a frequency as it is printed; more only where two corners could not be told apart. */
+const PRINTED_DIGITS = 4;
+const DIGITS_MAX = 15;
+
+function telling(halves: readonly Crossover[]): number {
+  for (let digits = PRINTED_DIGITS; digits < DIGITS_MAX; digits += 1) {
+    if (new Set(halves.map((half) => idOf(half, digits))).size === halves.length) return digits;
+  }
+  return DIGITS_MAX;
+}
+
+function idOf({ family, order, frequencyHz }: Crossover, digits: number): string {
+  return `${family}-${order}-at-${Number(frequencyHz.toPrecision(digits))}`;
+}
+
+interface Offered {
+  readonly half: Crossover;
+  /** Largest difference of the responses in dB. */
+  readonly off: number;
+  /** How much more it lets through beyond its corner, in dB. */
+  readonly leak: number;
+  readonly digits: number;
+}
+
+function optionOf(input: SubstituteInput, { half, off, leak, digits }: Offered): QuestionOption {
   const sum = sumNumbers(input, half);
   const weaker = leak > WEAKER_DB;
   const meets =
@@ -131,8 +156,11 @@ function optionOf(input: SubstituteInput, half: Crossover, off: number, leak: nu
       ? ""
       : ` With its neighbour set alike the sum ripples by ${printDb(sum.rippleDb)} (now ${printDb(sum.rippleNowDb)}), and the ways meet ${Math.round(Math.abs(sum.phaseDifferenceDeg))}° apart${sum.invert ? "; with this pair one polarity should be turned" : ""}.`;
   return {
-    id: `${half.family}-${half.order}-at-${Number(half.frequencyHz.toPrecision(4))}`,
-    words: `${crossoverWords(half)}.`,
+    id: idOf(half, digits),
+    words:
+      digits === PRINTED_DIGITS
+        ? `${crossoverWords(half)}.`
+        : `${crossoverWords(half)} (${Number(half.frequencyHz.toPrecision(digits))} Hz).`,
     consequence: `Its response differs by up to ${printDb(off)}.${
       weaker
         ? ` It lets through up to ${printDb(leak)} more beyond its corner: the driver is less protected.`
