@@ -3,6 +3,7 @@ import { BoothkeepError, EXIT_CODE } from "../src/errors/index.ts";
 import { addCommands } from "./commands/index.ts";
 import type { Context } from "./context.ts";
 import { errorJson, errorText } from "./error-text.ts";
+import { usageError } from "./usage-error.ts";
 import { ownVersion } from "./version.ts";
 
 const EXIT_CODES_HELP = `
@@ -29,7 +30,9 @@ export async function run(args: readonly string[], context: Context): Promise<vo
       writeErr: context.err,
       getOutHelpWidth: () => context.columns,
       getErrHelpWidth: () => context.columns,
-      outputError: (text, writeErr) => writeErr(`boothkeep: ${text.replace(/^error: /, "")}`),
+      outputError: () => {
+        // Told below, with all other errors.
+      },
     });
   addCommands(program, context, args[0]);
   for (const command of program.commands) command.copyInheritedSettings(program).helpCommand(false);
@@ -39,16 +42,17 @@ export async function run(args: readonly string[], context: Context): Promise<vo
     if (error instanceof CommanderError) {
       if (error.code === "commander.helpDisplayed" || error.code === "commander.version") return;
       if (error.code === "commander.help") return context.exit(EXIT_CODE.usage);
-      context.err("Next: 'boothkeep --help' lists the commands,\n  'boothkeep COMMAND --help' explains one.");
-      return context.exit(EXIT_CODE.usage);
+      return tell(usageError(error, program, args), args, context);
     }
-    if (error instanceof BoothkeepError) {
-      context.err(args.includes("--json") ? errorJson(error) : errorText(error, context.columns));
-      return context.exit(error.exitCode);
-    }
+    if (error instanceof BoothkeepError) return tell(error, args, context);
     context.err(defectText(error, context));
     context.exit(EXIT_CODE.usage);
   }
+}
+
+function tell(error: BoothkeepError, args: readonly string[], context: Context): void {
+  context.err(args.includes("--json") ? errorJson(error) : errorText(error, context.columns));
+  context.exit(error.exitCode);
 }
 
 /** An error that nobody foresaw is a defect: no stack trace for the user unless asked for. */

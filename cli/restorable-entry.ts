@@ -1,4 +1,5 @@
 import { resolve } from "node:path";
+import { BoothkeepError } from "../src/errors/index.ts";
 import type { Finding } from "../src/findings/index.ts";
 import type { Logbook } from "../src/logbook/index.ts";
 import type { Configuration, Entry } from "../src/model/index.ts";
@@ -29,7 +30,7 @@ export async function openLogbookFolder(folder: string, context: Context): Promi
 /**
  * Chooses the entry to load from. An entry verifies when its records are whole, its signatures hold, the policy of the
  * logbook is met, and its configuration fits the schema.
- * @throws BoothkeepError restore.no-entry, usage.wrong, and for an entry that was named whatever reading it throws
+ * @throws BoothkeepError logbook.no-entry, restore.no-entry, usage.wrong, and for an entry that was named whatever reading it throws
  */
 export async function restorableEntry(logbook: Logbook, wish: EntryWish): Promise<RestorableEntry> {
   const { history, readEntry, readPolicy, requireRestorable } = await import("../src/logbook/index.ts");
@@ -37,6 +38,13 @@ export async function restorableEntry(logbook: Logbook, wish: EntryWish): Promis
   const { chooseEntry } = await import("../src/restore/index.ts");
   const policy = readPolicy(logbook);
   const { items, findings } = history(logbook, { siteId: wish.site, screenId: wish.screen });
+  if (items.length === 0) {
+    throw new BoothkeepError(
+      "logbook.no-entry",
+      `The logbook has no entry of site '${wish.site}', screen '${wish.screen}'.`,
+      { next: "Check the names: 'boothkeep history' lists which sites and screens are there." },
+    );
+  }
   const chosen = chooseEntry(items, {
     ...(wish.entry !== undefined && { entryId: wish.entry }),
     read: (item) => {

@@ -110,7 +110,7 @@ const BAD_FILES: readonly BadFile[] = [
     },
     code: "input.too-large",
     exit: 2,
-    says: /200000000 bytes/,
+    says: /190\.7 MiB/,
   },
 ];
 

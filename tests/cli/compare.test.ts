@@ -104,7 +104,7 @@ describe("boothkeep compare", () => {
     [["left.json", "broken.json"], /input\.not-json/],
     [["left.json", "missing.json"], /input\.not-found/],
     [["left.json", "."], /input\.is-folder/],
-    [["left.json"], /missing required argument/],
+    [["left.json"], /The argument .after. is needed/],
     [["left.json", "found.json", "--format", "pdf"], /pdf/],
     [["left.json", "found.json", "--tolerance-db", "much"], /usage\.wrong/],
   ])("refuses %j with 2", async (args, message) => {
