@@ -3,7 +3,9 @@ import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { BoothkeepError } from "../../src/errors/index.ts";
 import {
+  DOCUMENT_KINDS,
   inspectDocument,
+  kindWords,
   nearestName,
   readConfiguration,
   readDocument,
@@ -34,6 +36,13 @@ function refusal(read: () => unknown): BoothkeepError {
 }
 
 const problemsOf = (text: string): readonly ShapeProblem[] => inspectDocument(text).shape.problems;
+
+it("has words for every kind of document", () => {
+  for (const kind of DOCUMENT_KINDS) expect(kindWords(kind)).toMatch(/^(an?|the) [a-z ]+$/);
+  expect(() =>
+    readDocument('{"kind":"boothkeep.standard"}', { expect: "boothkeep.standard-decisions" }),
+  ).toThrow("This is a house standard; a decisions file of a standard was expected.");
+});
 
 describe("kinds and versions", () => {
   it("reads documents of the expected kind", () => {

@@ -1,6 +1,8 @@
 import { fieldAt, printValue } from "../../model/index.ts";
 import type { DriftedScreen, DriftFinding, OddOneOut, Since, TwinGroup } from "../../standard/index.ts";
 import type { Block, Item, ReportDocument } from "../document.ts";
+import { acceptedBlocks } from "./drift-accepted.ts";
+import { count, HOW, named, valueNotes } from "./drift-words.ts";
 
 /** How far screens are from a standard. */
 export interface ReportedDrift {
@@ -37,13 +39,6 @@ export function driftReport(drift: ReportedDrift): ReportDocument {
   };
 }
 
-const HOW: Readonly<Record<DriftFinding["code"], string>> = {
-  "standard/other-value": "other than the standard",
-  "standard/outside-limits": "outside the limits",
-  "standard/missing-item": "missing",
-  "standard/extra-item": "not in the standard",
-};
-
 function itemOf(finding: DriftFinding, all: number): Item {
   const { words, label, code, kind, severity, owner, reason, screens } = finding;
   return {
@@ -66,71 +61,6 @@ function itemOf(finding: DriftFinding, all: number): Item {
       ...(owner === "house" ? [] : ["By hand: applying the standard does not touch it."]),
     ],
   };
-}
-
-/** What stays by decision: told, but nothing that somebody has to see to. */
-function acceptedBlocks(accepted: readonly DriftFinding[], all: number): readonly Block[] {
-  if (accepted.length === 0) return [];
-  return [
-    { kind: "heading", level: 2, text: "Otherwise by decision" },
-    {
-      kind: "list",
-      marker: "dot",
-      items: accepted.map((finding) => {
-        const { words, label, code, screens } = finding;
-        const names = screens.map(({ name }) => name);
-        return {
-          lead: `${words}, ${label}`,
-          text: `${HOW[code]} on ${screens.length} of ${count(all, "screen")}, accepted by decision ${decidedWhen(screens)}.`,
-          notes: [...valueNotes(finding), ...(all > 1 ? [`On ${named(names, 6)}.`] : [])],
-        };
-      }),
-    },
-  ];
-}
-
-/** "of 2026-03-01 (entry 4, Service team)", "of 2026-03-01 to 2026-03-14" */
-function decidedWhen(screens: readonly DriftedScreen[]): string {
-  const known = screens.flatMap(({ accepted }) => accepted ?? []);
-  const days = known.map(({ recordedAt }) => recordedAt.slice(0, 10)).sort();
-  const [first, last] = [days[0]!, days.at(-1)!];
-  const [only] = known;
-  if (known.length === 1) return `of ${first} (entry ${only!.number}, ${only!.recordedBy})`;
-  return first === last ? `of ${first}` : `of ${first} to ${last}`;
-}
-
-function valueNotes({ code, standard, field, screens, off, unit }: DriftFinding): readonly string[] {
-  if (code === "standard/missing-item" || code === "standard/extra-item") return [];
-  const print = (value: unknown) => printValue(field, value ?? undefined);
-  const wanted = Array.isArray(standard)
-    ? `${print(standard[0])} to ${print(standard[1])}`
-    : standard === null
-      ? "nothing there"
-      : print(standard);
-  const distance =
-    off === undefined
-      ? ""
-      : off.least === off.greatest
-        ? ` Off by ${signed(off.least)}${unit === "" ? "" : ` ${unit}`}.`
-        : ` Off by ${signed(off.least)} to ${signed(off.greatest)}${unit === "" ? "" : ` ${unit}`}${screens.length > 2 ? `, half of them by at most ${signed(off.median)}` : ""}.`;
-  return [`Standard: ${wanted}. Screens: ${tally(screens, print)}.${distance}`];
-}
-
-function signed(value: number): string {
-  const text = String(Number(Math.abs(value).toFixed(3)));
-  return value < 0 ? `−${text}` : `+${text}`;
-}
-
-/** "−1.0 dB (200), 0.0 dB (100)". */
-function tally(screens: readonly DriftedScreen[], print: (value: unknown) => string): string {
-  const counts = new Map<string, number>();
-  for (const { actual } of screens) {
-    const text = actual === null ? "nothing there" : print(actual);
-    counts.set(text, (counts.get(text) ?? 0) + 1);
-  }
-  if (counts.size === 1) return [...counts.keys()][0]!;
-  const sorted = [...counts].sort((a, b) => b[1] - a[1]).map(([text, number]) => `${text} (${number})`);
-  return named(sorted, 4);
 }
 
 /** Since when, for screens whose history is known: those that go together in one line. */
@@ -234,15 +164,6 @@ function listWords(usual: readonly string[], value: readonly string[]): string {
     ...(more.length > 0 ? [`also has ${named(more, 4)}`] : []),
     ...(less.length > 0 ? [`lacks ${named(less, 4)}`] : []),
   ].join(", ");
-}
-
-function named(names: readonly string[], most: number, joint = ", "): string {
-  const more = names.length - most;
-  return names.slice(0, most).join(joint) + (more > 0 ? ` and ${more} more` : "");
-}
-
-function count(number: number, what: string): string {
-  return `${number} ${what}${number === 1 ? "" : "s"}`;
 }
 
 function note(text: string): Block {

@@ -1,5 +1,5 @@
 import { planMigration } from "../../migrate/index.ts";
-import type { Configuration, Trigger, UnitProfile } from "../../model/index.ts";
+import type { AutomationItem, Configuration, Trigger, UnitProfile } from "../../model/index.ts";
 import { ableUnit } from "./able-unit.ts";
 import { askFit, FITTING, type FitContext, type FitStage, type FitVerdict } from "./ask.ts";
 import { NEW_PARTS, newItems, newTriggers, withoutItems } from "./new-parts.ts";
@@ -29,7 +29,7 @@ export function onTheUnit(context: FitContext, target: Configuration): FitStage 
     if (decisions.answers.length > 0) plan = planMigration(old, { ...options, decisions });
   }
   const refused = refusedItems(verdicts);
-  const fitted = joined(screen, target, plan.configuration);
+  const fitted = joined(screen, { target, old, planned: plan.configuration });
   const unplugged = withoutRoom(context, target, fitted, verdicts);
   return {
     configuration: withoutItems(withoutItems(fitted, "equalizations", refused), "sources", unplugged.gone),
@@ -50,10 +50,31 @@ function newPart(screen: Configuration, target: Configuration): Configuration {
   } = target.operation;
   return {
     ...rest,
+    automation: target.automation.filter(({ action }) => !isLost(target, action)),
     equalizations: target.equalizations.map((set) => (own.has(set.id) ? { ...set, channels: [] } : set)),
     loudspeakers: [],
     outputs: [],
-    operation,
+    operation: withoutLostUses(target, operation),
+  };
+}
+
+/** What was lost on the screen already is for 'validate' to find: a plan would ask about it. */
+function isLost({ presets, sources }: Configuration, action: AutomationItem["action"]): boolean {
+  if (action.kind === "recall-preset") return !presets.some(({ id }) => id === action.presetId);
+  return action.kind === "select-source" && !sources.some(({ id }) => id === action.sourceId);
+}
+
+function withoutLostUses(
+  { presets, sources }: Configuration,
+  { nonSync, paging, startPresetId, ...operation }: Configuration["operation"],
+): Configuration["operation"] {
+  const isThere = (use: { readonly presetId: string; readonly sourceId: string }) =>
+    presets.some(({ id }) => id === use.presetId) && sources.some(({ id }) => id === use.sourceId);
+  return {
+    ...operation,
+    ...(presets.some(({ id }) => id === startPresetId) && { startPresetId: startPresetId! }),
+    ...(nonSync !== undefined && isThere(nonSync) && { nonSync }),
+    ...(paging !== undefined && isThere(paging) && { paging }),
   };
 }
 
@@ -125,7 +146,17 @@ function withoutRoom(
 }
 
 /** The target with what the plan made of its new items; what the screen had stays, but for what recalls a lost preset. */
-function joined(screen: Configuration, target: Configuration, planned: Configuration): Configuration {
+function joined(
+  screen: Configuration,
+  {
+    target,
+    old,
+    planned,
+  }: { readonly target: Configuration; readonly old: Configuration; readonly planned: Configuration },
+): Configuration {
+  // What was kept out of the plan stays.
+  const lost = target.automation.filter(({ id }) => !old.automation.some((item) => item.id === id));
+
   const part = <Item extends { readonly id: string }>(
     before: readonly Item[],
     wanted: readonly Item[],
@@ -146,6 +177,6 @@ function joined(screen: Configuration, target: Configuration, planned: Configura
     sources: part(screen.sources, target.sources, planned.sources),
     equalizations: part(screen.equalizations, target.equalizations, planned.equalizations),
     presets: part(screen.presets, target.presets, planned.presets),
-    automation: part(asBefore, target.automation, planned.automation),
+    automation: part(asBefore, target.automation, [...planned.automation, ...lost]),
   };
 }

@@ -77,7 +77,7 @@ function questionOf({ screen }: FitContext, { brought, before, other }: Clash) {
       words: `'${brought.label}' has the trigger; '${other.label}' is left out.`,
       consequence: both
         ? "Both do the same, so nothing is missed."
-        : `${triggerWords(brought.trigger)} will ${actionWords(brought.action)}; nothing will ${actionWords(other.action)} by it any more.`,
+        : `The trigger will ${actionWords(brought.action)}, and no longer ${actionWords(other.action)}.`,
     },
     before === undefined
       ? {
