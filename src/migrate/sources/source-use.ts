@@ -89,7 +89,9 @@ export function presetLosses(
       .map(({ sourceChannelId, channelId }) => {
         const channel = source?.channels.find(({ id }) => id === sourceChannelId);
         const carried = channel === undefined ? undefined : carriedBy(source!, channel, format);
-        return { name: carried ?? labels.get(channelId)!, rank: channelRank(labels.get(channelId)!) };
+        // "mono" would not say which of several; where it plays does.
+        const name = carried === undefined || carried === "mono" ? labels.get(channelId)! : carried;
+        return { name, rank: channelRank(labels.get(channelId)!) };
       })
       .sort((a, b) => a.rank - b.rank);
     return lost.length === 0 ? [] : [{ label, channels: [...new Set(lost.map(({ name }) => name))] }];

@@ -24,6 +24,25 @@ const SETTING_VERDICT_WORDS: Readonly<Record<SettingProof["verdict"], string>> =
   "given-up": "given up by decision",
 };
 
+/** How many settings were compared, and what became of them: '134: 103 equal, 31 within tolerance'. */
+export function settingCountWords({ settings, settingsCompared }: Proof): string {
+  const verdicts = Object.keys(SETTING_VERDICT_WORDS) as SettingProof["verdict"][];
+  const counts: readonly (readonly [number, string])[] = [
+    [settingsCompared - settings.length, "equal"],
+    ...verdicts.map(
+      (verdict) =>
+        [
+          settings.filter((setting) => setting.verdict === verdict).length,
+          SETTING_VERDICT_WORDS[verdict],
+        ] as const,
+    ),
+  ];
+  return `${settingsCompared}: ${counts
+    .filter(([count]) => count > 0)
+    .map(([count, words]) => `${count} ${words}`)
+    .join(", ")}`;
+}
+
 /** Settings that differ; those that differ alike at several places are said once. */
 export function settingBlocks(proof: Proof): readonly Block[] {
   if (proof.settings.length === 0) return [];

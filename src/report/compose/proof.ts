@@ -3,7 +3,7 @@ import { printDb, printHz, printMs, printNumber, printSigned } from "../../units
 import { cautionBlock } from "../cautions.ts";
 import type { Block, ReportDocument, Table } from "../document.ts";
 import { pathBlocks } from "./proof-paths.ts";
-import { settingBlocks } from "./proof-settings.ts";
+import { settingBlocks, settingCountWords } from "./proof-settings.ts";
 import { sumBlocks } from "./proof-sums.ts";
 
 export interface ProofReportOptions {
@@ -62,13 +62,13 @@ function unitWords({ profileId, serial, sampleRateHz }: Proof["before"]): string
   return `${profileId} ${serial} at ${printHz(sampleRateHz)}`;
 }
 
-function facts({ counts, commonDelayMs, settings, settingsCompared }: Proof): Block {
-  const differing = settings.length === 0 ? "all equal" : `${settings.length} not equal`;
+function facts(proof: Proof): Block {
+  const { counts, commonDelayMs } = proof;
   return {
     kind: "facts",
     pairs: [
       ["Paths", countWords(counts)],
-      ["Settings", `${settingsCompared} compared, ${differing}`],
+      ["Settings", settingCountWords(proof)],
       [
         "Common delay",
         commonDelayMs === 0
