@@ -1,5 +1,4 @@
 import type { MapRule } from "../../model/index.ts";
-import { FIELD_WORDS } from "../field-words.ts";
 import type { FieldMatch, PlacesOf } from "./match-fields.ts";
 import { type ListShape, type ScalarShape, scalarsIn } from "./shape.ts";
 import { likeness, meaningOf, meaningOfField } from "./vocabulary.ts";
@@ -96,8 +95,7 @@ function namedKey(
   const own = meaningOfField(path.slice(path.lastIndexOf(".") + 1));
   const named = apart.find(([at]) => likeness(own, meaningOf(at.slice(at.lastIndexOf("/")))) > 0.4);
   // Kinds of filters may differ in every short list, and tell nothing apart in the next.
-  const isKind = (at: string) =>
-    fields.some((field) => field.at === at && FIELD_WORDS[field.path] !== undefined);
+  const isKind = (at: string) => fields.some((field) => field.at === at && field.path.endsWith(".kind"));
   return (
     named ??
     apart
@@ -144,7 +142,7 @@ function madeKey({ keyField, path, shape, fields }: Keyed): KeyGuess {
   const rule: MapRule = { kind: "value", field: keyField, segment: 0, as };
   return {
     rule,
-    words: "counted by place, since nothing tells the items apart",
+    words: "their place, since nothing else tells them apart",
     values: new Set(shape.names),
   };
 }
