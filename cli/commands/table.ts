@@ -31,6 +31,8 @@ export const TABLES = [
   "outputs",
   "output-mix",
   "output-filters",
+  "loudspeakers",
+  "loudspeaker-ways",
 ] as const;
 
 interface WriteOptions extends CsvOptions {
@@ -153,10 +155,11 @@ async function asWorkbook(
     });
   }
   const { writeWorkbook } = await import("../../src/sheets/index.ts");
-  const sheets = tables.map(({ name, headings, rows, keyColumns }) => ({
+  const sheets = tables.map(({ name, headings, rows, keyColumns, choices }) => ({
     name,
     rows: [headings, ...rows],
     fixedColumns: keyColumns,
+    choices,
   }));
   writeNew(out, await writeWorkbook(sheets), context.cwd);
   return [out];

@@ -10,7 +10,7 @@ const NARROWEST = 6;
 const WIDEST = 36;
 
 /** A sheet (ECMA-376-1, 18.3.1.99): headings and fixed columns stay in sight, columns are as wide as their cells. */
-export function worksheetXml({ rows, fixedColumns = 0 }: SheetToWrite): string {
+export function worksheetXml({ rows, fixedColumns = 0, choices = [] }: SheetToWrite): string {
   const [headings = [], ...body] = rows;
   const widths = widthsOf(rows);
   const lines = Math.max(1, ...headings.map((heading, k) => linesOf(String(heading ?? ""), widths[k]!)));
@@ -23,9 +23,37 @@ export function worksheetXml({ rows, fixedColumns = 0 }: SheetToWrite): string {
     rowXml(headings, 1, height),
     ...body.map((row, index) => rowXml(row, index + 2, "")),
     "</sheetData>",
+    ...validations(choices, rows.length + ROWS_TO_COME),
     '<pageSetup orientation="landscape"/>',
     "</worksheet>",
   );
+}
+
+/** New rows of a table have their choices too. */
+const ROWS_TO_COME = 100;
+
+/** As many characters as a list of words may have (ECMA-376-1, 18.3.1.33, and what spreadsheets take). */
+const MOST_LISTED = 255;
+
+/** Cells that take one of several words (18.3.1.32): offered, and anything else is refused where it is typed. */
+function validations(
+  choices: readonly (readonly string[] | undefined)[],
+  lastRow: number,
+): readonly string[] {
+  const listed = choices.flatMap((words, column) => {
+    const list = words?.join(",") ?? "";
+    const fits = list !== "" && list.length <= MOST_LISTED && !words!.some((word) => /[,"]/.test(word));
+    return fits ? [{ list, cells: `${cellName(2, column + 1)}:${cellName(lastRow, column + 1)}` }] : [];
+  });
+  if (listed.length === 0) return [];
+  return [
+    `<dataValidations count="${listed.length}">`,
+    ...listed.map(
+      ({ list, cells }) =>
+        `<dataValidation type="list" allowBlank="1" showErrorMessage="1" errorTitle="One of several words" error="Choose one of the words of the list, or leave the cell empty." sqref="${cells}"><formula1>"${xmlText(list)}"</formula1></dataValidation>`,
+    ),
+    "</dataValidations>",
+  ];
 }
 
 function view(fixedColumns: number): string {

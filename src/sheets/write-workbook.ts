@@ -17,11 +17,13 @@ export interface SheetToWrite {
   readonly rows: readonly (readonly (string | number | undefined)[])[];
   /** Columns from the left that stay in sight, besides the headings. @defaultValue 0 */
   readonly fixedColumns?: number;
+  /** For each column the words from which a cell below its heading is chosen; a spreadsheet offers them. */
+  readonly choices?: readonly (readonly string[] | undefined)[];
 }
 
 /**
  * A workbook (Office Open XML, ECMA-376-1) with one sheet a table: numbers as numbers, texts as texts, headings that stay
- * in sight. Acting characters in texts are shown; nothing in it is a formula. The same sheets give the same bytes.
+ * in sight. Acting characters in texts are shown; no cell of it is a formula. The same sheets give the same bytes.
  */
 export async function writeWorkbook(sheets: readonly SheetToWrite[]): Promise<Uint8Array> {
   const names = sheets.map(({ name }) => name);

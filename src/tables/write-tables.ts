@@ -1,7 +1,7 @@
 import type { Configuration } from "../model/index.ts";
-import { cellOf, type TableCell } from "./cells.ts";
+import { cellOf, isLeading, NONE, type TableCell } from "./cells.ts";
 import { columnHeading, keyHeadings, SCREEN_HEADINGS } from "./headings.ts";
-import { LAYOUTS, type TableLayout, type TableName } from "./layouts/index.ts";
+import { LAYOUTS, type TableColumn, type TableLayout, type TableName } from "./layouts/index.ts";
 import { keyedRows } from "./rows.ts";
 
 /** A table of a configuration: the screen, the keys of each row, what it is about, its values. */
@@ -12,6 +12,8 @@ export interface ConfigurationTable {
   /** How many columns from the left say which row it is. */
   readonly keyColumns: number;
   readonly rows: readonly (readonly TableCell[])[];
+  /** For each column the words that it takes, where it takes one of several. */
+  readonly choices: readonly (readonly string[] | undefined)[];
 }
 
 export interface TablesOfOptions {
@@ -35,6 +37,14 @@ export function tablesOf(
     .filter(({ rows }) => only !== undefined || rows.length > 0);
 }
 
+/** The words of a column; "none" is one where it clears something or takes it out. */
+function choicesOf(column: TableColumn, { growsBy }: TableLayout): readonly string[] | undefined {
+  const { takes, member, optional } = column;
+  const words = takes.kind === "choice" ? takes.values : takes.kind === "yes-no" ? ["yes", "no"] : undefined;
+  const clears = optional === true || isLeading(column) || member === growsBy;
+  return words === undefined ? undefined : [...words, ...(clears ? [NONE] : [])];
+}
+
 function tableOf(configuration: Configuration, layout: TableLayout): ConfigurationTable {
   const { name, title, list, shown = [] } = layout;
   const rows = keyedRows(configuration, list);
@@ -44,9 +54,14 @@ function tableOf(configuration: Configuration, layout: TableLayout): Configurati
   );
   const { siteId, screenId } = configuration.screen;
   const keys = keyHeadings(layout);
+  const ahead = SCREEN_HEADINGS.length + keys.length + shown.length;
   return {
     name,
     title,
+    choices: [
+      ...new Array<undefined>(ahead).fill(undefined),
+      ...columns.map((column) => choicesOf(column, layout)),
+    ],
     headings: [
       ...SCREEN_HEADINGS,
       ...keys,

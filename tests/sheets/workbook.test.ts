@@ -100,6 +100,22 @@ describe("a workbook", () => {
     );
   });
 
+  it("offers the words of a column, if they are few enough for a list in the cell", async () => {
+    const many = Array.from({ length: 90 }, (_none, i) => `word-${i}`);
+    const rows = [
+      ["a", "b", "c", "d"],
+      [1, "x", "x", "x"],
+    ];
+    const choices = [undefined, ["yes", "no"], many, ["a,b"]];
+    const bytes = await writeWorkbook([{ name: "a", rows, choices }]);
+    const text = (await workbookParts(bytes)).get("xl/worksheets/sheet1.xml")!;
+    expect(text.match(/<dataValidation /g)).toHaveLength(1);
+    expect(text).toContain('sqref="B2:B102"><formula1>"yes,no"</formula1>');
+    const [sheet] = await readWorkbook(bytes);
+    expect(sheet!.rows).toHaveLength(2);
+    expect(SheetJs.read(bytes).Sheets.a!["!ref"]).toBe("A1:D2");
+  });
+
   it("that a second writer wrote is read as that writer meant it", async () => {
     await fc.assert(
       fc.asyncProperty(rows, fc.boolean(), async (table, shared) => {

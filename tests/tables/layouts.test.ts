@@ -1,8 +1,9 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { fieldAt } from "../../src/model/index.ts";
+import { type Configuration, fieldAt } from "../../src/model/index.ts";
 import { columnHeading, keyHeadings, plainHeading, SCREEN_HEADINGS } from "../../src/tables/headings.ts";
+import { tablesOf } from "../../src/tables/index.ts";
 import { LAYOUTS, TABLE_NAMES } from "../../src/tables/layouts/index.ts";
 import { levelsOf } from "../../src/tables/rows.ts";
 import { schemaParts } from "../changes/schema-leaves.ts";
@@ -60,6 +61,26 @@ describe("the tables", () => {
         expect(types, path(one)).toContain(leaf.type);
       }
     }
+  });
+
+  it("offer what the columns take, and nothing that would be refused", () => {
+    const configuration = JSON.parse(
+      readFileSync(
+        join(import.meta.dirname, "..", "..", "samples/screens/lantern-mill/screen-1.json"),
+        "utf8",
+      ),
+    ) as Configuration;
+    for (const { name, headings, choices, rows } of tablesOf(configuration)) {
+      expect(choices.length, name).toBe(headings.length);
+      rows.forEach((row) => {
+        row.forEach((cell, k) => {
+          if (choices[k] !== undefined && cell !== undefined) expect(choices[k], headings[k]).toContain(cell);
+        });
+      });
+    }
+    const outputs = tablesOf(configuration, { only: ["outputs"] })[0]!;
+    expect(outputs.choices[outputs.headings.indexOf("Polarity")]).toEqual(["normal", "inverted"]);
+    expect(outputs.choices[outputs.headings.indexOf("High-pass family")]).toContain("none");
   });
 
   it("leave out nothing of their items but lists, FIR filters and keys", () => {

@@ -48,7 +48,7 @@ export function matchForm(line: string, parts: readonly FormPart[]): readonly Fo
   for (const [i, part] of parts.entries()) {
     if (part.kind === "space") {
       const start = at;
-      while (at < line.length && /\s/.test(line[at]!)) at += 1;
+      while (at < line.length && isSpace(line, at)) at += 1;
       if (at === start) return undefined;
     } else if (part.kind === "words") {
       if (!line.startsWith(part.text, at)) return undefined;
@@ -83,13 +83,20 @@ function valueAt(
     return raw === undefined ? undefined : { name, style, raw, start, end: start + raw.length };
   }
   let end = start;
-  while (end < last && !/\s/.test(line[end]!)) end += 1;
+  while (end < last && !isSpace(line, end)) end += 1;
   if (next?.kind === "words") {
     const stop = line.indexOf(next.text, start + 1);
     if (stop < 0 || stop > end) return undefined;
     end = stop;
   }
   return end === start ? undefined : { name, style, raw: line.slice(start, end), start, end };
+}
+
+/** Space, mostly plain: the pattern is only asked about letters beyond ASCII. */
+function isSpace(line: string, at: number): boolean {
+  const code = line.charCodeAt(at);
+  if (code < 0x80) return code === 0x20 || (code >= 0x09 && code <= 0x0d);
+  return /\s/.test(line[at]!);
 }
 
 /** A form in its parts; words stand apart by any space. */
@@ -144,19 +151,61 @@ function unusable(form: string, words: string): BoothkeepError {
   );
 }
 
-/** The forms that may fit a line, in their order: those that begin with its first word, or with no word of their own. */
+/** What a form says of a line before it is matched: its first word, and another that stands at a known turn. */
+interface Hint {
+  readonly form: CompiledForm;
+  readonly first: string | undefined;
+  readonly turn: number;
+  readonly word: string | undefined;
+}
+
+/** The forms that may fit a line, in their order: those whose first word, and the next of their own, it has too. */
 export function formsByWord(forms: readonly CompiledForm[]): (line: string) => readonly CompiledForm[] {
-  const firsts = forms.map(({ parts: [first, second] }) =>
-    first?.kind === "words" && second?.kind !== "value" ? first.text : undefined,
-  );
-  const open = forms.filter((_form, i) => firsts[i] === undefined);
-  const byWord = new Map<string, readonly CompiledForm[]>();
-  for (const word of new Set(firsts)) {
+  const hints = forms.map(hintOf);
+  const open = hints.filter(({ first }) => first === undefined);
+  const byWord = new Map<string, readonly Hint[]>();
+  for (const word of new Set(hints.map(({ first }) => first))) {
     if (word !== undefined)
       byWord.set(
         word,
-        forms.filter((_form, i) => firsts[i] === undefined || firsts[i] === word),
+        hints.filter(({ first }) => first === undefined || first === word),
       );
   }
-  return (line) => byWord.get(/\S+/.exec(line)?.[0] ?? "") ?? open;
+  return (line) => {
+    const words = firstWords(line);
+    return (byWord.get(words[0] ?? "") ?? open)
+      .filter(({ turn, word }) => word === undefined || words[turn] === word)
+      .map(({ form }) => form);
+  };
+}
+
+/** So many words of a line are looked at before its form is known. */
+const HINTED_WORDS = 8;
+
+function firstWords(line: string): readonly string[] {
+  const words: string[] = [];
+  for (let at = 0; at < line.length && words.length < HINTED_WORDS; ) {
+    while (at < line.length && isSpace(line, at)) at += 1;
+    const start = at;
+    while (at < line.length && !isSpace(line, at)) at += 1;
+    if (at > start) words.push(line.slice(start, at));
+  }
+  return words;
+}
+
+/** Words by their turn, as far as each placeholder is one word of the line by itself. */
+function hintOf(form: CompiledForm): Hint {
+  const turns: (string | undefined)[] = [];
+  let isAlone = true;
+  for (const [i, part] of form.parts.entries()) {
+    if (part.kind === "space") continue;
+    const next = form.parts[i + 1];
+    if (part.kind === "value" && (part.style === "quoted" || part.style === "rest")) break;
+    isAlone = next === undefined || next.kind === "space";
+    if (!isAlone) break;
+    turns.push(part.kind === "words" ? part.text : undefined);
+    if (turns.length === HINTED_WORDS) break;
+  }
+  const turn = turns.findIndex((word, i) => i > 0 && word !== undefined);
+  return { form, first: turns[0], turn, word: turn < 0 ? undefined : turns[turn] };
 }

@@ -9,6 +9,23 @@ export const CHANNEL_LABELS: readonly string[] = Object.keys(CHANNELS);
 export const FORMATS: readonly string[] = Object.keys(FORMAT_CHANNELS);
 export const GRAPHICS: readonly string[] = GRAPHIC_LAYOUTS;
 export const CARRIED: readonly string[] = [...CHANNEL_LABELS, ...DATA_SIGNALS, "mono", "unused"];
+export const PLACEMENTS: readonly string[] = [
+  "screen-left",
+  "screen-left-center",
+  "screen-center",
+  "screen-right-center",
+  "screen-right",
+  "subwoofer",
+  "surround-left",
+  "surround-right",
+  "surround-left-side",
+  "surround-right-side",
+  "surround-left-rear",
+  "surround-right-rear",
+  "surround-rear",
+];
+export const DRIVES: readonly string[] = ["passive", "active-2", "active-3", "active-4"];
+export const WAY_BANDS: readonly string[] = ["full", "lf", "mf", "hf", "vhf", "sub"];
 export const FEEDS: readonly string[] = [
   "loudspeaker",
   "hearing-impaired",

@@ -1,5 +1,14 @@
 import { thirdOctaveBands } from "../../acoustics/index.ts";
-import { CARRIED, CHANNEL_LABELS, FEEDS, FORMATS, GRAPHICS } from "./choices.ts";
+import {
+  CARRIED,
+  CHANNEL_LABELS,
+  DRIVES,
+  FEEDS,
+  FORMATS,
+  GRAPHICS,
+  PLACEMENTS,
+  WAY_BANDS,
+} from "./choices.ts";
 import { crossoverColumns, FILTER_COLUMNS } from "./filters.ts";
 import { choice, number, optional, type TableLayout, type TableName, text, yesNo } from "./layout.ts";
 import { CROSSING_JOINS, channelNameColumn, OUTPUT_PLAYS } from "./shown.ts";
@@ -105,6 +114,31 @@ export const LAYOUTS: readonly TableLayout[] = [
     shown: [OUTPUT_PLAYS],
     columns: FILTER_COLUMNS,
     growsBy: "kind",
+  },
+  {
+    name: "loudspeakers",
+    title: "Loudspeakers",
+    list: "loudspeakers",
+    columns: [
+      text("label"),
+      choice("placement", PLACEMENTS),
+      choice("drive", DRIVES),
+      number("boxes"),
+      optional(number("distanceM")),
+    ],
+  },
+  {
+    name: "loudspeaker-ways",
+    title: "Ways of the loudspeakers",
+    list: "loudspeakers[].ways",
+    columns: [
+      choice("band", WAY_BANDS),
+      optional(number("safeHighPassHz")),
+      optional(number("safeHighPassOrder")),
+      optional(number("ratedPowerW")),
+      optional(number("impedanceOhm")),
+      optional(number("sensitivityDb")),
+    ],
   },
 ];
 

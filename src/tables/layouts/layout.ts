@@ -11,6 +11,8 @@ export const TABLE_NAMES = [
   "outputs",
   "output-mix",
   "output-filters",
+  "loudspeakers",
+  "loudspeaker-ways",
 ] as const;
 export type TableName = (typeof TABLE_NAMES)[number];
 
