@@ -86,6 +86,8 @@ async function logbookPlaces(folder: string, context: Context): Promise<readonly
     where: `${folder} ${screen.folder}`,
     read: async () => {
       const own = await logbookScreen(logbook, screen, folder);
+      if (own === undefined)
+        context.err(`boothkeep: ${screen.folder} is left out: it has no entry that holds.`);
       const followed = own && followedBy(own.items);
       return own && { ...own.screen, ...(followed !== undefined && { followed }) };
     },
@@ -102,7 +104,14 @@ export async function logbookScreen(
   folder: string,
 ): Promise<{ readonly screen: FleetScreen; readonly items: readonly HistoryItem[] } | undefined> {
   const { appliedStandards, readScreenHistory } = await import("../src/jobs/index.ts");
-  const { items, snapshots, latest, siteId, screenId } = readScreenHistory(screen);
+  const { items, snapshots, latest, siteId, screenId, lastMayBeDamaged } = readScreenHistory(screen);
+  if (lastMayBeDamaged) {
+    throw new BoothkeepError(
+      "logbook.lost-configuration",
+      `A damaged record of ${siteId}/${screenId} may be its last entry, so nobody can tell how the screen stands.`,
+      { place: { file: folder }, next: HEAL },
+    );
+  }
   if (items.length === 0) return undefined;
   const configuration = inFile(folder, latest);
   if (configuration === undefined) {
@@ -111,13 +120,15 @@ export async function logbookScreen(
       `The last configuration of ${siteId}/${screenId} cannot be put together: something it rests on is missing or damaged.`,
       {
         place: { file: folder },
-        next: "Heal the logbook from another copy: 'boothkeep verify --heal-from OTHER'.",
+        next: HEAL,
       },
     );
   }
   const applied = () => appliedStandards(logbook, items, snapshots);
   return { screen: { name: nameOf(configuration), configuration, near: folder, snapshots, applied }, items };
 }
+
+const HEAL = "Heal the logbook from another copy: 'boothkeep verify --heal-from OTHER'.";
 
 /** An error about a document says in which file it is. */
 function inFile<T>(file: string, read: () => T): T {

@@ -13,6 +13,8 @@ export interface ScreenHistory {
   readonly snapshots: readonly Snapshot[];
   /** What could not be read or trusted among the records. */
   readonly findings: ReturnType<LogbookScreen["read"]>["findings"];
+  /** Whether a damaged record may be the last entry: then nobody can tell how the screen stands. */
+  readonly lastMayBeDamaged: boolean;
   /**
    * The configuration of the last entry, read with all care; undefined where there is none or its parts are lost.
    * @throws BoothkeepError as readConfiguration
@@ -22,7 +24,7 @@ export interface ScreenHistory {
 
 /** Reads the records of a screen. */
 export function readScreenHistory(screen: LogbookScreen): ScreenHistory {
-  const { items: all, findings, configurationText, configuration } = screen.read();
+  const { items: all, findings, configurationText, configuration, lastMayBeDamaged } = screen.read();
   const items = all.filter(({ withdrawals }) => withdrawals.length === 0);
   const last = items.at(-1);
   const latest = remembered(() => {
@@ -49,6 +51,7 @@ export function readScreenHistory(screen: LogbookScreen): ScreenHistory {
       read: remembered(() => (item === last ? latest() : earlier(item, latest()))),
     })),
     findings,
+    lastMayBeDamaged,
     latest,
   };
 }

@@ -33,6 +33,8 @@ export interface ReadScreen {
    */
   readonly configuration: (item: HistoryItem) => KeptDocument | undefined;
   readonly findings: readonly Finding[];
+  /** Whether a damaged record that no entry follows may be the last entry: then nobody can tell how the screen stands. */
+  readonly lastMayBeDamaged: boolean;
 }
 
 export interface ScreensFilter extends Pick<HistoryFilter, "siteId" | "screenId"> {
@@ -64,8 +66,11 @@ export function* logbookScreens(
         const resolve = configurationResolver(store, records, shelf);
         const resolved = ({ entry }: HistoryItem) => withStore(store, "", () => resolve(entry.configuration));
         const documents = new SharedDocuments();
+        const items = screenHistory(records);
+        const followed = new Set<string>(items.flatMap(({ entry }) => entry.previous));
         return {
-          items: screenHistory(records),
+          items,
+          lastMayBeDamaged: [...records.damaged].some((id) => !followed.has(id)),
           configurationText: (item) => resolved(item)?.text,
           configuration: (item) => {
             const own = resolved(item);

@@ -1,6 +1,7 @@
-import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { gunzipSync } from "node:zlib";
 import { afterAll, describe, expect, it } from "vitest";
 import { runCommand } from "./run-command.ts";
 
@@ -155,5 +156,38 @@ describe("a deviation that stays by decision", () => {
     const next = await apply("2.0.0", []);
     const { steps } = read(`${next}/lantern-mill/screen-1.proposal.json`);
     expect(steps.find(({ place }: { place: string }) => place === DUCK).outcome).toBe("asks");
+  });
+});
+
+describe("a screen of which a record is damaged", () => {
+  const damage = (screenId: string) => {
+    const folder = join(cwd, "logbook", "entries", "lantern-mill", screenId);
+    const [file] = readdirSync(folder)
+      .map((name) => join(folder, name))
+      .sort((a, b) => numberIn(b) - numberIn(a));
+    const bytes = readFileSync(file!);
+    bytes[bytes.length >> 1]! ^= 0xff;
+    writeFileSync(file!, bytes);
+  };
+  const numberIn = (file: string) =>
+    Number(/"number":([0-9]+)/.exec(gunzipSync(readFileSync(file)).toString("utf8"))?.[1] ?? 0);
+
+  it("is never taken for what an earlier entry says, where the damaged one may be the last", async () => {
+    damage("screen-2");
+    const { findings, unread, screens: held, code } = await drift("1.1.0");
+    expect(code).toBe(3);
+    expect(held).toBe(1);
+    expect(findings.length).toBeGreaterThan(0);
+    expect(unread).toEqual([
+      {
+        name: "lantern-mill/screen-2",
+        words: expect.stringContaining("may be its last entry"),
+        isDamaged: true,
+      },
+    ]);
+    const args = ["standard", "propose", "house-1.1.0.json", "logbook", "--out", "damaged"];
+    const { err, code: proposed } = await run(...args);
+    expect(err).toContain("may be its last entry");
+    expect(proposed).toBe(3);
   });
 });

@@ -17,9 +17,9 @@ export function auditCsv(audit: Audit): string {
     "Serial number",
     "Firmware",
     "Entries",
-    "Last entry",
-    "As left",
-    "Calibrated",
+    "Last entry at",
+    "As left at",
+    "Calibrated on",
     ...checks.flatMap((check) => [
       CHECK_WORDS[check],
       `${CHECK_WORDS[check]} in words`,
