@@ -8,7 +8,7 @@ export function errorWords({ errors, errorsBefore, errorsDecided }: Errors): str
   const which = (some: number, words: string) =>
     some === 0 ? "" : some < count ? `, ${some} of which ${words}` : `, which ${words}`;
   return `${count} ${count === 1 ? "error" : "errors"} for the new unit${
-    which(errorsDecided, "only say what was decided to be left out") ||
+    which(errorsDecided, "the decisions and the proof account for") ||
     which(errorsBefore, "the old configuration has too")
   }`;
 }

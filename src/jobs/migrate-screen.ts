@@ -1,6 +1,13 @@
 import type { Finding } from "../findings/index.ts";
-import { decidedLosses, type Plan, type PlanOptions, planMigration, rulingOut } from "../migrate/index.ts";
-import type { Configuration, Proof, UnitProfile } from "../model/index.ts";
+import {
+  asWired,
+  decidedLosses,
+  type Plan,
+  type PlanOptions,
+  planMigration,
+  rulingOut,
+} from "../migrate/index.ts";
+import type { Configuration, Output, Proof, UnitProfile } from "../model/index.ts";
 import { unitAcoustics } from "../profile/index.ts";
 import { prove } from "../proof/index.ts";
 import { validateConfiguration } from "../rules/index.ts";
@@ -23,7 +30,7 @@ export interface ScreenMigration {
   readonly errors: readonly Finding[];
   /** How many of them it finds in the old configuration on the old unit too. */
   readonly errorsBefore: number;
-  /** How many of them only say that something is not heard any more that was decided to be left out. */
+  /** How many of them the proof accounts for: what was decided to be left out, what another stage or a cable makes up for. */
   readonly errorsDecided: number;
   /** What the plan says of itself and the documents do not bear out, in words. */
   readonly unfounded: readonly string[];
@@ -41,7 +48,7 @@ export interface ScreenMigration {
 export function migrateScreen(old: Configuration, options: PlanOptions): ScreenMigration {
   const { from, to } = options;
   const plan = planMigration(old, options);
-  const proof = prove(old, plan.configuration, {
+  const proof = prove(old, asWired(plan), {
     beforeUnit: unitFor(from, old),
     afterUnit: unitFor(to, plan.configuration),
     givenUp: decidedLosses(plan, old),
@@ -49,7 +56,7 @@ export function migrateScreen(old: Configuration, options: PlanOptions): ScreenM
   const errors = errorsOf(plan.configuration, to);
   const unfounded = plan.decided ? unfoundedClaims(plan, old, { from, to, proof }) : [];
   const decided =
-    unfounded.length === 0 ? errors.filter((error) => followsFromDecision(error, proof)).length : 0;
+    unfounded.length === 0 ? errors.filter((error) => followsFromDecision(error, plan, proof)).length : 0;
   return {
     state: stateOf(plan, proof, errors.length - decided + unfounded.length),
     plan,
@@ -63,10 +70,18 @@ export function migrateScreen(old: Configuration, options: PlanOptions): ScreenM
 
 /**
  * The rules of formats ask whether every channel is played. Where the proof finds every path that is missing given up by
- * decision, what they find wrong follows from that.
+ * decision, what they find wrong follows from that. Others look at one stage of the level, or do not know which cable is
+ * turned; the proof does.
  */
-function followsFromDecision({ code }: Finding, { verdict, counts }: Proof): boolean {
-  return code.startsWith("format/") && verdict !== "differs" && counts.givenUp > 0;
+function followsFromDecision({ code }: Finding, plan: Plan, { verdict, counts }: Proof): boolean {
+  if (verdict === "differs") return false;
+  if (code === "crossover/ways-fed-apart") return true;
+  if (code === "crossover/wrong-polarity") return asWired(plan).outputs.some(isTurned(plan));
+  return code.startsWith("format/") && counts.givenUp > 0;
+}
+
+function isTurned({ configuration }: Plan): (wired: Output, index: number) => boolean {
+  return ({ polarity }, index) => polarity !== configuration.outputs[index]?.polarity;
 }
 
 function errorsOf(configuration: Configuration, profile: UnitProfile): readonly Finding[] {

@@ -6,6 +6,7 @@ import { unfoundedAccounts } from "./plan-accounts.ts";
 /** Where errors of equalizers are stated. */
 const FROM_HZ = 40;
 const TO_HZ = 16_000;
+const POINTS_PER_OCTAVE = 48;
 /** The curves are computed at other frequencies than the fits were judged at: so far figures may be apart. */
 const SAME_SHARE = 0.1;
 const SAME_RMS_DB = 0.02;
@@ -44,7 +45,8 @@ function equalizerClaims(
 ): readonly string[] {
   const claims = new Map(plan.equalizers.map((claim) => [claim.address, claim]));
   const special = specialAddresses(old);
-  return equalizerCurves(plan, old, units).flatMap(({ address, title, frequenciesHz, beforeDb, afterDb }) => {
+  const curves = equalizerCurves(plan, old, { ...units, pointsPerOctave: POINTS_PER_OCTAVE });
+  return curves.flatMap(({ address, title, frequenciesHz, beforeDb, afterDb }) => {
     if (special.has(address)) return [];
     const errors = frequenciesHz.flatMap((frequencyHz, k) =>
       frequencyHz < FROM_HZ || frequencyHz > TO_HZ ? [] : [afterDb[k]! - beforeDb[k]!],

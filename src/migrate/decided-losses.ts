@@ -108,7 +108,7 @@ export function decidedLosses(plan: Plan, old: Configuration): readonly DecidedL
             }),
           ),
         ...laterBy(plan, id).map((byMs): DecidedLoss => ({ kind: "later", feedId: feedIdOf(output), byMs })),
-        ...(lost.has(`outputs/${id}/polarity`) || moved.has(`outputs/${id}/polarity`)
+        ...(lost.has(`outputs/${id}/polarity`)
           ? [{ kind: "polarity" as const, feedId: feedIdOf(output) }]
           : []),
       ];

@@ -21,18 +21,26 @@ export interface EqualizerCurves {
 
 const POINTS_PER_OCTAVE = 12;
 
-/** The curves of all equalizers that a plan did not just copy, for drawings: the largest error first. */
+/**
+ * The curves of all equalizers that a plan did not just copy, the largest error first.
+ *
+ * @param pointsPerOctave of the frequencies. @defaultValue 12, enough for drawings
+ */
 export function equalizerCurves(
   plan: Plan,
   old: Configuration,
-  { from, to }: { readonly from: UnitProfile; readonly to: UnitProfile },
+  {
+    from,
+    to,
+    pointsPerOctave = POINTS_PER_OCTAVE,
+  }: { readonly from: UnitProfile; readonly to: UnitProfile; readonly pointsPerOctave?: number },
 ): readonly EqualizerCurves[] {
   const changed = plan.equalizers
     .filter(({ method }) => method !== "copied")
     .toSorted((a, b) => b.rmsDb - a.rmsDb || Math.abs(b.maxDb) - Math.abs(a.maxDb));
   const now = plan.configuration;
   const lowestRate = Math.min(old.unit.sampleRateHz, now.unit.sampleRateHz);
-  const frequenciesHz = frequencyGrid({ pointsPerOctave: POINTS_PER_OCTAVE, belowHz: lowestRate / 2 });
+  const frequenciesHz = frequencyGrid({ pointsPerOctave, belowHz: lowestRate / 2 });
   const before = curvesOf(old, unitAcoustics(from, old.unit.sampleRateHz), frequenciesHz);
   const after = curvesOf(now, unitAcoustics(to, now.unit.sampleRateHz), frequenciesHz);
   return changed.flatMap(({ address, words }) => {

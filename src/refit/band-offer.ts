@@ -1,4 +1,5 @@
 import type { FilterAbility } from "../model/index.ts";
+import { gridRange } from "../profile/index.ts";
 import { type ParameterGrid, parameterGrid } from "./parameter-grid.ts";
 import type { SectionBox } from "./section-fit.ts";
 import type { Section, SectionKind } from "./section-response.ts";
@@ -28,14 +29,22 @@ const LEAST_INVERSE_Q_SQUARED = 0.1;
  * The kinds of an ability that a fit can use (peaking and shelves), with their values.
  *
  * @param highestGainDb boosts beyond are not used
+ * @param highestQ narrower filters are not used, unless the unit has no wider ones
  */
-export function bandOffer(ability: FilterAbility, sampleRateHz: number, highestGainDb: number): BandOffer {
+export function bandOffer(
+  ability: FilterAbility,
+  sampleRateHz: number,
+  { highestGainDb, highestQ }: { readonly highestGainDb: number; readonly highestQ: number },
+): BandOffer {
   const frequency = parameterGrid(ability.frequencyHz, {
     logarithmic: true,
     atMost: (HIGHEST_PART_OF_NYQUIST * sampleRateHz) / 2,
   });
   const gain = parameterGrid(ability.gainDb, { logarithmic: false, atMost: highestGainDb });
-  const byQ = parameterGrid(ability.q, { logarithmic: true });
+  const byQ = parameterGrid(ability.q, {
+    logarithmic: true,
+    atMost: Math.max(highestQ, gridRange(ability.q).min),
+  });
   return FITTED_KINDS.filter((kind) => ability.kinds.includes(kind)).map((kind) => {
     const bySlope = kind !== "peaking" && ability.shelfBy === "slope" && ability.slope !== undefined;
     const shape = bySlope

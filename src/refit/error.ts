@@ -79,3 +79,21 @@ export function refitError(
   });
   return { rmsDb: Math.sqrt(sum / frequenciesHz.length), maxDb, maxAtHz };
 }
+
+/**
+ * A filter of more Q is narrower than three of the frequencies that curves are compared at and could hide between them: a
+ * fit uses none unless the source has one as narrow.
+ */
+export const NARROW_Q = 12;
+
+/** The frequencies in Hz half-way between others, where what hides between those shows. */
+export function midpointsHz(frequenciesHz: readonly number[]): readonly number[] {
+  return frequenciesHz.slice(1).map((frequencyHz, k) => Math.sqrt(frequencyHz * frequenciesHz[k]!));
+}
+
+/** The error with the largest value of both: found at the frequencies that count, and between them. */
+export function withLargest(error: RefitError, between: RefitError): RefitError {
+  return Math.abs(between.maxDb) > Math.abs(error.maxDb)
+    ? { rmsDb: error.rmsDb, maxDb: between.maxDb, maxAtHz: between.maxAtHz }
+    : error;
+}

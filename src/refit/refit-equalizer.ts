@@ -4,7 +4,15 @@ import { bandOffer } from "./band-offer.ts";
 import { copyOf } from "./copy.ts";
 import { EFFORTS, type Effort } from "./effort.ts";
 import type { Refit, RefitFilter, RefitOptions, RefitSource, RefitTarget } from "./equalizer.ts";
-import { equalizerLevelsDb, outsideFrequenciesHz, refitError, refitFrequenciesHz } from "./error.ts";
+import {
+  equalizerLevelsDb,
+  midpointsHz,
+  NARROW_Q,
+  outsideFrequenciesHz,
+  refitError,
+  refitFrequenciesHz,
+  withLargest,
+} from "./error.ts";
 import { fitTask } from "./fit-task.ts";
 import { fits } from "./fits.ts";
 import { fitGraphic } from "./graphic-fit.ts";
@@ -44,10 +52,14 @@ export function refitEqualizer(source: RefitSource, target: RefitTarget, options
   const sampleRatesHz = [source.sampleRateHz, target.sampleRateHz];
   const frequenciesHz = refitFrequenciesHz(sampleRatesHz);
   const wantedDb = equalizerLevelsDb(source, frequenciesHz);
-  const judged = (found: Omit<Refit, "rmsDb" | "maxDb" | "maxAtHz">): Refit => ({
-    ...found,
-    ...refitError(equalizerLevelsDb(asSource(found, target), frequenciesHz), wantedDb, frequenciesHz),
-  });
+  const betweenHz = midpointsHz(frequenciesHz);
+  const wantedBetweenDb = equalizerLevelsDb(source, betweenHz);
+  const judged = (found: Omit<Refit, "rmsDb" | "maxDb" | "maxAtHz">): Refit => {
+    const now = asSource(found, target);
+    const error = refitError(equalizerLevelsDb(now, frequenciesHz), wantedDb, frequenciesHz);
+    const between = refitError(equalizerLevelsDb(now, betweenHz), wantedBetweenDb, betweenHz);
+    return { ...found, ...withLargest(error, between) };
+  };
   const reaches = ({ rmsDb, maxDb }: Refit) => rmsDb <= tolerance.rmsDb && maxDb <= tolerance.maxDb;
 
   const copy = copyOf(source, target);
@@ -59,7 +71,9 @@ export function refitEqualizer(source: RefitSource, target: RefitTarget, options
           filters: copy.filters,
           method: copy.exact ? "copied" : "rounded",
         });
-  if (copied !== undefined && (copied.method === "copied" || reaches(copied))) return copied;
+  // At another sample rate the same settings are another curve near the upper end.
+  const sameCurve = copied?.method === "copied" && source.sampleRateHz === target.sampleRateHz;
+  if (copied !== undefined && (sameCurve || reaches(copied))) return copied;
 
   const { below, above } = weightOutside > 0 ? outsideFrequenciesHz(sampleRatesHz) : { below: [], above: [] };
   const searchedHz = [...below, ...frequenciesHz, ...above];
@@ -115,7 +129,10 @@ function byFilters(
   curveDb: Float64Array,
   toRefit: (filters: readonly RefitFilter[]) => Refit,
 ): Refit {
-  const offer = bandOffer(ability, target.sampleRateHz, Math.max(0, ...curveDb) + BOOST_ABOVE_CURVE_DB);
+  const offer = bandOffer(ability, target.sampleRateHz, {
+    highestGainDb: Math.max(0, ...curveDb) + BOOST_ABOVE_CURVE_DB,
+    highestQ: Math.max(NARROW_Q, ...source.filters.map((filter) => ("q" in filter ? (filter.q ?? 0) : 0))),
+  });
   if (offer.length === 0) return toRefit([]);
   const found = fits(fitTask(axis, curveDb, offer, SEED), sourceSections(source, offer));
   const refit = (bands: number, how: Effort) => toRefit(inOrder(found.stepped(bands, how)).map(asFilter));

@@ -184,6 +184,25 @@ describe("a source that the target can hold", () => {
     );
   });
 
+  it("is another curve at another sample rate near the upper end: then other settings have it again", () => {
+    const bands = { id: "x", kind: "peaking" as const, frequencyHz: 14000, gainDb: 9, q: 2 };
+    const source: RefitSource = { sampleRateHz: 48000, filters: [bands] };
+    const target = { sampleRateHz: 96000, filters: { ...STEPS_A, bands: 6 } };
+    const finely = Array.from({ length: 400 }, (_, k) => 40 * 400 ** (k / 399));
+    const off = (filters: RefitSource["filters"]) => {
+      const wanted = equalizerLevelsDb(source, finely);
+      const now = equalizerLevelsDb({ sampleRateHz: 96000, filters }, finely);
+      return Math.max(...finely.map((_, k) => Math.abs(now[k]! - wanted[k]!)));
+    };
+    expect(off(source.filters)).toBeGreaterThan(1);
+    const refit = refitEqualizer(source, target);
+    expect(refit.method).not.toBe("copied");
+    expect(off(refit.filters)).toBeLessThan(0.25);
+    // What is said of it holds between the compared frequencies too, since no filter is so narrow that it could hide there.
+    expect(off(refit.filters)).toBeLessThan(Math.abs(refit.maxDb) + 0.05);
+    for (const filter of refit.filters) expect("q" in filter ? filter.q : 0).toBeLessThanOrEqual(12);
+  });
+
   it("is put on coarser steps where that is near enough", () => {
     const filters = [{ kind: "peaking" as const, frequencyHz: 1000, gainDb: -3.02, q: 1.01 }];
     const refit = refitEqualizer(

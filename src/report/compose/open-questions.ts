@@ -58,7 +58,7 @@ function questionItem(group: readonly Question[], all: readonly Question[]): Ite
         ? options.map((option) => `${choiceWords(option)}: ${cut(option.consequence)}`)
         : [
             `Proposed: ${proposed.id}: ${cut(proposed.words)} Because ${recommended.reason}`,
-            `Then: ${cut(proposed.consequence)}`,
+            `Consequence: ${cut(proposed.consequence)}`,
           ]),
       `Until then: ${unanswered.words}`,
     ],

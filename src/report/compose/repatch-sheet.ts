@@ -4,6 +4,7 @@ import { cautionBlock } from "../cautions.ts";
 import type { Block, ReportDocument, Table } from "../document.ts";
 import { imprintBlocks, imprintFooter } from "./imprint-block.ts";
 import { physicalCables } from "./physical-cables.ts";
+import { wiringWork } from "./wiring-work.ts";
 
 export interface RepatchOptions {
   /** What the units and the screen are called. */
@@ -23,11 +24,11 @@ const STYLE_WORDS: Readonly<Record<string, string>> = {
 };
 
 /**
- * Which cable goes where: block by block along the rear panel of the old unit, a box to tick for each cable; then the
- * same along the new unit, to check what is plugged.
+ * Which cable goes where: block by block along the rear panel of the old unit, a box to tick for each cable; what else the
+ * decisions ask for in the rack; then the cables along the new unit, to check what is plugged.
  */
 export function repatchSheet(
-  plan: Pick<PlanDocument, "cables">,
+  plan: Pick<PlanDocument, "cables"> & Partial<Pick<PlanDocument, "questions">>,
   { names, imprint }: RepatchOptions,
 ): ReportDocument {
   const cables = physicalCables(plan.cables);
@@ -58,6 +59,7 @@ export function repatchSheet(
         oldTable(`${caption}${newPlugs(members)}`, members),
         ...pinBlocks(caption, members),
       ]),
+      ...wiringWork(plan.questions ?? []),
       { kind: "page-break" },
       { kind: "heading", level: 2, text: "Check: along the new unit" },
       ...byBlock([...cables].filter(({ to }) => to.length > 0).sort(alongNew), ({ to }) => to).map(
