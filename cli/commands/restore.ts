@@ -2,6 +2,7 @@ import type { Command } from "commander";
 import { BoothkeepError, EXIT_CODE } from "../../src/errors/index.ts";
 import type { Context } from "../context.ts";
 import { writeNew } from "../files.ts";
+import { entryImprint } from "../paper-source.ts";
 import { findProfile, PROFILES_HELP, PROFILES_OPTION, profileFrom } from "../profiles.ts";
 import { openLogbookFolder, type RestorableEntry, restorableEntry } from "../restorable-entry.ts";
 
@@ -82,7 +83,7 @@ async function restore(folder: string, options: RestoreOptions, context: Context
     entry: entry.entry,
     entryId: entry.id,
     findings,
-    ...(!refused && file),
+    ...(!refused && { ...file, imprint: await entryImprint(entry) }),
   });
   const sheetFile = sheetName(options.out);
   if (!refused) {

@@ -235,6 +235,40 @@ describe("what comes and goes with items", () => {
   });
 });
 
+describe("groups that are null where there is none", () => {
+  const rules: readonly MapRule[] = [
+    {
+      ...{ kind: "list", list: "outputs", each: "$.out[*]" },
+      rules: [
+        { kind: "value", field: "id", at: "/0" },
+        { kind: "value", field: "highPass.family", at: "/1/0", optional: true },
+        { kind: "value", field: "highPass.order", at: "/1/1", optional: true },
+        { kind: "value", field: "highPass.frequencyHz", at: "/1/2", optional: true },
+        { kind: "value", field: "limiter.thresholdDbfs", at: "/2/at", optional: true },
+        { kind: "value", field: "limiter.attackMs", at: "/2/in/attack", optional: true },
+        { kind: "value", field: "limiter.releaseMs", at: "/2/in/release", optional: true },
+        { kind: "fixed", field: "limiter.enabled", value: true },
+        { kind: "list", list: "filters", each: "$.no[*]", rules: [{ kind: "value", field: "id", at: "/x" }] },
+      ],
+    },
+  ];
+  const loaded = loadFieldMap(smallMap({ kind: "json" }, rules));
+  const full = '["butterworth", 4, 80], {"at": -6, "in": {"attack": 5, "release": 90}}';
+  const text = `{"out": [["${first}", ${full}],\n ["${second}", null, null]]}`;
+  const { configuration } = readExport(Buffer.from(text), loaded, { base });
+  const [one, two] = configuration.outputs as [Configuration["outputs"][0], Configuration["outputs"][0]];
+  const write = (outputs: Configuration["outputs"]) =>
+    Buffer.from(writeExport({ ...configuration, outputs }, Buffer.from(text), loaded).bytes).toString();
+
+  it("get a group, and lose it", () => {
+    const { highPass, limiter, ...bare } = one;
+    expect([highPass, limiter].includes(undefined)).toBe(false);
+    const given = { ...two, highPass, limiter } as typeof one;
+    expect(write([one, given])).toBe(`{"out": [["${first}", ${full}],\n ["${second}", ${full}]]}`);
+    expect(write([bare, two])).toBe(`{"out": [["${first}", null, null],\n ["${second}", null, null]]}`);
+  });
+});
+
 const valuesOf = (bytes: Uint8Array): unknown => JSON.parse(Buffer.from(bytes).toString());
 
 describe("numbers that each stand by themselves", () => {

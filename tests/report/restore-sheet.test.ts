@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { printedImprint } from "../../src/imprint/index.ts";
 import { confirmationReport, renderText, restoreSheet } from "../../src/report/index.ts";
 import { checkUnit, configurationToLoad, confirmReadBack } from "../../src/restore/index.ts";
 import { asLeft, changed, historyItem, otherProfile, profile } from "../restore/documents.ts";
@@ -24,6 +25,24 @@ describe("the restore sheet", () => {
     const racks = table.rows.map(([label]) => profile.connectors.find((item) => item.label === label)!);
     const places = racks.map(({ rack, position }) => rack * 1000 + position);
     expect(places).toEqual(places.toSorted((a, b) => a - b));
+  });
+
+  it("ends with the code by which its entry is found, where there is something to load", async () => {
+    const { siteId, screenId, number, configuration: settingsSha256 } = entry;
+    const imprint = await printedImprint({ siteId, screenId, entry: { number, id }, settingsSha256 });
+    const sheet = restoreSheet({
+      configuration,
+      profile,
+      entry,
+      entryId: id,
+      findings: [],
+      ...written,
+      imprint,
+    });
+    expect(sheet.blocks.at(-1)).toMatchObject({ kind: "scan-code", text: imprint.text });
+    expect(sheet.footer).toContain(`entry ${number}`);
+    const refused = restoreSheet({ configuration, profile, entry, entryId: id, findings: [], imprint });
+    expect(refused.blocks.some(({ kind }) => kind === "scan-code")).toBe(false);
   });
 
   it("says plainly that nothing was written, and gives no steps", () => {

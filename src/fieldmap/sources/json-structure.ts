@@ -1,6 +1,7 @@
 import type { ItemCopy, NewPlace, StructuralChange } from "../structural-change.ts";
 import { type TextEdit, withValues } from "../text-edit.ts";
 import type { ExportTree, Leaf } from "../tree.ts";
+import { JsonNothing } from "./json-nothing.ts";
 import { type NewMember, treeOfPlaces } from "./new-places.ts";
 
 /** A member of an object, from its name on, or of a list. */
@@ -30,6 +31,8 @@ export function restructureJson(
   changes: readonly StructuralChange[],
   document: JsonDocument,
 ): readonly TextEdit[] | undefined {
+  const nothing = new JsonNothing(document.leaves);
+  const edits: TextEdit[] = [];
   const plans = new Map<string, ContainerPlan>();
   const planOf = (pointer: string) => {
     const known = plans.get(pointer) ?? { gone: new Set(), added: [] };
@@ -37,22 +40,37 @@ export function restructureJson(
     return known;
   };
   for (const change of changes) {
-    if (change.kind === "remove") planOf(parentOf(change.pointer)).gone.add(change.pointer);
+    if (change.kind === "remove") {
+      const group = document.containers.get(change.pointer);
+      if (group === undefined || !nothing.isNullElsewhere(change.pointer))
+        planOf(parentOf(change.pointer)).gone.add(change.pointer);
+      else edits.push({ start: group.open - 1, end: group.close + 1, text: "null" });
+    }
     if (change.kind !== "copy") continue;
     const text = copyText(change, document);
     if (text === undefined || !document.containers.has(change.parent)) return undefined;
     const template = parentOf(change.template);
     planOf(change.parent).added.push({ text, after: change.after, before: change.before, template });
   }
-  const places = changes.filter((change) => change.kind === "set");
-  for (const [pointer, texts] of newMembers(places, document)) {
+  const filled = nothing.filled(
+    changes.filter((change) => change.kind === "set"),
+    valueText,
+    commaOnOneLine(document),
+  );
+  if (filled === undefined) return undefined;
+  for (const [pointer, texts] of newMembers(filled.others, document)) {
     for (const text of texts)
       planOf(pointer).added.push({ text, after: undefined, before: undefined, template: pointer });
   }
-  const edits: TextEdit[] = [];
+  edits.push(...filled.edits);
   for (const [pointer, plan] of plans) {
     const container = document.containers.get(pointer);
     if (container === undefined) return undefined;
+    const isEmptied = plan.added.length === 0 && container.members.every((own) => plan.gone.has(own.pointer));
+    if (isEmptied && nothing.isNullElsewhere(pointer)) {
+      edits.push({ start: container.open - 1, end: container.close + 1, text: "null" });
+      continue;
+    }
     edits.push(...containerEdits(container, plan, document));
   }
   return edits;

@@ -1,4 +1,5 @@
 import type { Finding, Severity } from "../../findings/index.ts";
+import type { PrintedImprint } from "../../imprint/index.ts";
 import {
   type Configuration,
   type Entry,
@@ -10,6 +11,7 @@ import { printHz } from "../../units/index.ts";
 import { cautionBlock } from "../cautions.ts";
 import type { Block, Item, ReportDocument } from "../document.ts";
 import { groupedDigits } from "./grouped-digits.ts";
+import { imprintBlocks, imprintFooter } from "./imprint-block.ts";
 
 /** What a restore sheet is made from. */
 export interface RestoreSheetInput {
@@ -24,6 +26,8 @@ export interface RestoreSheetInput {
   readonly fileName?: string;
   /** SHA-256 of its bytes. */
   readonly fileSha256?: string;
+  /** The code by which the sheet is matched with the entry; printed on a sheet to work by, at its end. */
+  readonly imprint?: PrintedImprint;
 }
 
 /**
@@ -32,15 +36,18 @@ export interface RestoreSheetInput {
  */
 export function restoreSheet(input: RestoreSheetInput): ReportDocument {
   const { configuration, findings, fileName } = input;
+  const imprint = fileName === undefined ? undefined : input.imprint;
   const { screen } = configuration;
   return {
     title: "Restore sheet",
     subtitle: `${screen.siteName}, ${screen.screenName}`,
+    ...imprintFooter(imprint),
     blocks: [
       cautionBlock(),
       facts(input),
       ...findingBlocks(findings),
       ...(fileName === undefined ? [nothingWritten()] : steps(input, fileName)),
+      ...imprintBlocks(imprint),
     ],
   };
 }
