@@ -4,7 +4,13 @@ import { describe, expect, it } from "vitest";
 import { inspectDocument, type Preset, type StandardLine } from "../../src/model/index.ts";
 import { validateConfiguration } from "../../src/rules/index.ts";
 import { runs } from "../runs.ts";
-import { expectAlignmentUntouched, profileOf, proposed, settled } from "./fit-support.ts";
+import {
+  expectAlignmentUntouched,
+  expectDeviationsKnown,
+  profileOf,
+  proposed,
+  settled,
+} from "./fit-support.ts";
 import { mediumScreen, smallScreen } from "./support.ts";
 
 /*
@@ -116,6 +122,7 @@ describe("laws of fitting", () => {
       fc.property(screens, standards, picks, (screen, linesOf, numbers) => {
         const { proposal, configuration } = settled(screen, linesOf(screen), numbers);
         expect(["proposed", "follows"]).toContain(proposal.outcome);
+        expectDeviationsKnown({ proposal, configuration: configuration ?? screen }, linesOf(screen));
         if (configuration === undefined) return;
         expectAlignmentUntouched(screen, configuration);
         expect(inspectDocument(JSON.stringify(configuration)).shape.problems).toEqual([]);

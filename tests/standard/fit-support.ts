@@ -10,6 +10,7 @@ import {
   type StandardLine,
   type UnitProfile,
 } from "../../src/model/index.ts";
+import { acceptanceOf, deviationsFrom, unitSteps } from "../../src/standard/index.ts";
 import { compiledOf, largeProfile, mediumProfile, smallProfile } from "./support.ts";
 
 const eqFits = rememberedFits(fitEqualizer);
@@ -124,4 +125,32 @@ export function settled(screen: Configuration, lines: readonly StandardLine[], p
     }
   }
   throw new Error("it asks without end");
+}
+
+/**
+ * What a screen does not follow after its proposal was loaded was decided, or is for a person: so drift tells nothing that
+ * nobody knows of.
+ */
+export function expectDeviationsKnown(
+  { proposal, configuration }: { readonly proposal: Proposal; readonly configuration: Configuration },
+  lines: readonly StandardLine[],
+): void {
+  const standard = compiledOf(lines, proposal.standard.version);
+  const settle = unitSteps(configuration, profileOf(configuration));
+  const applied = {
+    entryId: "entry",
+    number: 2,
+    recordedAt: "2026-11-02T10:00:00Z",
+    recordedBy: "Service team",
+    proposal,
+    configuration: () => configuration,
+  };
+  const byHand = new Set(
+    proposal.steps.filter(({ outcome }) => outcome === "by-hand").map(({ place }) => place),
+  );
+  const unknown = deviationsFrom(configuration, standard, settle)
+    .filter((deviation) => acceptanceOf(deviation, [applied], standard.standard) === undefined)
+    .map(({ path }) => path.join("/"))
+    .filter((place) => !byHand.has(place));
+  expect(unknown).toEqual([]);
 }

@@ -324,9 +324,10 @@ describe("an EQ set that the standard brings", () => {
     const { proposal } = proposed(smallScreen, small);
     expect(open(proposal)).toEqual(["fitting/equalizations/count"]);
     expect(optionsOf(proposal, "fitting/equalizations/count")).toEqual(["most-alike", "not-added"]);
-    const { configuration } = proposed(smallScreen, small, {
+    const { configuration, proposal: decided } = proposed(smallScreen, small, {
       answers: [answer("fitting/equalizations/count", "most-alike")],
     });
+    expect(decided.fitting.map(({ place }) => place)).toContain("presets/soft/equalizationId");
     expect(["feature", "event"]).toContain(preset(configuration, "soft").equalizationId);
     expect(configuration!.equalizations).toEqual(smallScreen.equalizations);
   });

@@ -3,7 +3,13 @@ import { describe, expect, it } from "vitest";
 import { type Configuration, FIELDS, inspectDocument, type StandardLine } from "../../src/model/index.ts";
 import { validateConfiguration } from "../../src/rules/index.ts";
 import { runs } from "../runs.ts";
-import { expectAlignmentUntouched, profileOf, proposed, settled } from "./fit-support.ts";
+import {
+  expectAlignmentUntouched,
+  expectDeviationsKnown,
+  profileOf,
+  proposed,
+  settled,
+} from "./fit-support.ts";
 import { compiledOf, type Draft, edited, largeScreen, mediumScreen, smallScreen } from "./support.ts";
 
 /*
@@ -134,6 +140,7 @@ describe("what one screen has, as a standard for another", () => {
           expect(question).not.toMatch(/ {2}|undefined|here\. $/);
           expect(options.length).toBeGreaterThan(0);
         }
+        expectDeviationsKnown({ proposal, configuration: configuration ?? screen }, lines);
         if (configuration === undefined) return;
         expectAlignmentUntouched(screen, configuration);
         expect(inspectDocument(JSON.stringify(configuration)).shape.problems).toEqual([]);

@@ -3,7 +3,7 @@ export const PAGE_STYLE = `
 body { max-width: 92rem; }
 .grid td { vertical-align: top; }
 .grid ul { list-style: none; margin: 0; padding: 0; display: flex; flex-wrap: wrap; gap: .35rem; }
-.grid a { display: block; box-sizing: border-box; height: 100%; padding: .2rem .5rem; border: 1px solid; text-decoration: none; color: inherit; width: 9.5rem; font-size: .875rem; line-height: 1.3; }
+.grid a { display: block; box-sizing: border-box; overflow-wrap: anywhere; height: 100%; padding: .2rem .5rem; border: 1px solid; text-decoration: none; color: inherit; width: 9.5rem; font-size: .875rem; line-height: 1.3; }
 .grid a b { display: block; font-weight: 600; }
 .grid .good { border-style: dotted; }
 .grid .advice, .grid .unknown { border-style: dashed; }

@@ -93,8 +93,33 @@ export function withinCount(context: FitContext, target: Configuration, list: Ho
       }),
     );
   const without = withoutItems(target, list, new Set(gone));
-  const now = chosen === "most-alike" ? withSetsReplaced(without, alike) : without;
-  return { configuration: now, items, verdicts: [verdict] };
+  if (chosen !== "most-alike") return { configuration: without, items, verdicts: [verdict] };
+  return {
+    configuration: withSetsReplaced(without, alike),
+    items: [...items, ...replacedSets(without, alike, isOpen)],
+    verdicts: [verdict],
+  };
+}
+
+/** Presets that use another set than the standard says. */
+function replacedSets(
+  { presets }: Configuration,
+  alike: readonly Alike[],
+  isOpen: boolean,
+): readonly FittedItem[] {
+  return presets.flatMap((preset): readonly FittedItem[] => {
+    const instead = alike.find(({ id }) => id === preset.equalizationId);
+    if (instead === undefined) return [];
+    return [
+      {
+        place: `presets/${preset.id}/equalizationId`,
+        words: itemWords("presets", preset),
+        outcome: isOpen ? "asks" : "moved",
+        text: isOpen ? "Waits for what the unit has room for." : `By decision: ${instead.words}`,
+        numbers: {},
+      },
+    ];
+  });
 }
 
 const MOST: Readonly<Record<HouseList, (profile: UnitProfile) => number>> = {
