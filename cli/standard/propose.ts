@@ -15,6 +15,7 @@ import { findProfile } from "../profiles.ts";
 import { progress } from "../progress.ts";
 import { readStandard } from "../read-standard.ts";
 import { wrap } from "../wrap.ts";
+import { FollowedVersions } from "./followed-versions.ts";
 import { pretty, sayProposals, writePapers } from "./papers.ts";
 
 export interface ProposeStandardOptions {
@@ -35,6 +36,7 @@ export async function propose(
   const places = await fleetPlaces(files, context);
   const proposals: Proposal[] = [];
   const names = new Set<string>();
+  const versions = new FollowedVersions(round.standard.standard);
   const bar = progress(context, "Proposed", places.length);
   const failures: BoothkeepError[] = [];
   for (const [index, { read, where }] of places.entries()) {
@@ -44,6 +46,7 @@ export async function propose(
       if (screen === undefined || !isForScreen(round.standard.standard, screen.configuration)) continue;
       if (names.has(screen.name)) throw twice(screen.name, where);
       names.add(screen.name);
+      versions.add(screen.name, screen.followed);
       proposals.push(await proposalOf(screen, round, context));
     } catch (error) {
       if (!(error instanceof BoothkeepError) || !isOfOneScreen(error)) throw error;
@@ -51,6 +54,7 @@ export async function propose(
     }
   }
   bar.end();
+  versions.say(context);
   if (failures.length > 0) return sayFailures(failures, proposals.length, context);
   if (proposals.length === 0) throw forNone(round.standard.standard, places.length, file);
   const written = await writePapers(proposals, round, context);

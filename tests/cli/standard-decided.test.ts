@@ -159,6 +159,20 @@ describe("a deviation that stays by decision", () => {
   });
 });
 
+describe("versions", () => {
+  it("that are older than what a screen follows, or were changed since, are told", async () => {
+    const older = await run("standard", "propose", "house-1.0.0.json", "logbook", "--out", "older");
+    expect(older.err.replaceAll(/\s+/g, " ")).toContain(
+      "lantern-mill/screen-1 follows a later version than house 1.0.0: this round takes back what came after it.",
+    );
+    write("house-edited.json", standard("1.1.0", 22));
+    const edited = await run("standard", "propose", "house-edited.json", "logbook", "--out", "edited");
+    expect(edited.err.replaceAll(/\s+/g, " ")).toContain("needs a new version");
+    const same = await run("standard", "propose", "house-1.1.0.json", "logbook", "--out", "same");
+    expect(same.err).not.toContain("version");
+  });
+});
+
 describe("a screen of which a record is damaged", () => {
   const damage = (screenId: string) => {
     const folder = join(cwd, "logbook", "entries", "lantern-mill", screenId);
