@@ -1,5 +1,11 @@
 import type { ScreenDescription, UnitProfile } from "../../model/index.ts";
-import { delayGridMs, gridRange, holdsForFirmware, unitLatencyMs } from "../../profile/index.ts";
+import {
+  delayGridMs,
+  gridRange,
+  holdsForFirmware,
+  labelCharactersInWords,
+  unitLatencyMs,
+} from "../../profile/index.ts";
 import { formatsOf, type SourceKind, sourceKinds } from "./abilities.ts";
 import { type Asking, askChoice, askNumber, askText } from "./ask.ts";
 
@@ -147,11 +153,11 @@ export function* askUnit(profiles: readonly UnitProfile[], screen: ScreenAnswers
     id: "unit/label",
     part,
     words: "Name that the unit shows",
-    help: `${profile.label} takes up to ${maxLength} characters that match ${characters}.`,
+    help: `${profile.label} takes up to ${maxLength} characters: ${labelCharactersInWords(patternOf(characters))}.`,
     maxLength,
     form: {
       pattern: patternOf(characters),
-      words: `${profile.label} does not take all of these characters.`,
+      words: `${profile.label} takes ${labelCharactersInWords(patternOf(characters))}.`,
     },
     ...labelDefault(screen.screenName, maxLength, characters),
   });
