@@ -77,6 +77,22 @@ const CASES: readonly Case[] = [
     filled: `<u>\n  <!-- left -->\n  <out id="${first}" gain="-3" order="4" hz="80" family="bessel"/>\n  <out id='${second}' gain='-4'/>\n</u>\n`,
   },
   {
+    kind: "XML by names",
+    source: { kind: "xml" },
+    rules: rulesFor("$.u.out.*", "/@", name),
+    text: `<u>\n  <out>\n    <${first} gain="-3"/>\n    <${second} gain='-4'/>\n  </out>\n</u>\n`,
+    grown: `<u>\n  <out>\n    <${third} gain="-9"/>\n    <${first} gain="-3"/>\n  </out>\n</u>\n`,
+    filled: `<u>\n  <out>\n    <${first} gain="-3" order="4" hz="80" family="bessel"/>\n    <${second} gain='-4'/>\n  </out>\n</u>\n`,
+  },
+  {
+    kind: "XML by names, with elements inside",
+    source: { kind: "xml" },
+    rules: rulesFor("$.u.out.*", "/", name),
+    text: `<u><out><${first}><gain>-3</gain></${first}><${second} lamp="1"><gain>-4</gain></${second}></out></u>`,
+    grown: `<u><out><${third}><gain>-9</gain></${third}><${first}><gain>-3</gain></${first}></out></u>`,
+    filled: `<u><out><${first}><gain>-3</gain><order>4</order><hz>80</hz><family>bessel</family></${first}><${second} lamp="1"><gain>-4</gain></${second}></out></u>`,
+  },
+  {
     kind: "table",
     source: { kind: "table", delimiter: ";", header: "first-row" },
     rules: rulesFor("$[*]", "/", own),

@@ -86,22 +86,36 @@ function copy(
 ): TextEdit | { readonly inside: XmlElement; readonly text: string } | undefined {
   const { text, leaves, elements, write } = document;
   const template = elements.get(change.template);
-  if (template?.around === undefined || !/\/\d+$/.test(change.template)) return undefined;
+  const isNamed = change.name !== undefined;
+  if (template?.around === undefined || isNamed === /\/\d+$/.test(change.template)) return undefined;
   const under = [...leaves.values()].filter(
     ({ pointer }) => pointer === change.template || pointer.startsWith(`${change.template}/`),
   );
-  const copied = withValues(text, template, under, change.raws, write);
+  const own = withValues(text, template, under, change.raws, write);
+  const copied = own === undefined || !isNamed ? own : renamed(own, template.name, change.name!);
   if (copied === undefined) return undefined;
   const lead = leadOf(template, text);
   const after = elements.get(change.after ?? "");
   if (after !== undefined) return { start: after.end, end: after.end, text: lead + copied };
   const before = elements.get(change.before ?? "");
   if (before !== undefined) return { start: before.start, end: before.start, text: copied + lead };
-  const parent = elements.get(change.parent.slice(0, change.parent.lastIndexOf("/")));
+  const parent = elements.get(
+    isNamed ? change.parent : change.parent.slice(0, change.parent.lastIndexOf("/")),
+  );
   if (parent === undefined) return undefined;
   const neighbour = lastOfThoseBefore(template, parent);
   if (neighbour === undefined) return { inside: parent, text: lead + copied };
   return { start: neighbour.end, end: neighbour.end, text: lead + copied };
+}
+
+/** An element under another name; undefined for what is none (XML 1.0, 2.3, as far as keys go). */
+function renamed(element: string, from: string, to: string): string | undefined {
+  if (!/^[A-Za-z_][\w.-]*$/.test(to)) return undefined;
+  const inside = element.slice(1 + from.length);
+  const end = `</${from}`;
+  const at = inside.lastIndexOf(end);
+  if (at < 0) return `<${to}${inside}`;
+  return `<${to}${inside.slice(0, at)}</${to}${inside.slice(at + end.length)}`;
 }
 
 /** Where the first element of its name goes: behind the elements that stand ahead of such ones elsewhere. */
