@@ -118,6 +118,7 @@ export {
   type AuditChange,
   type AuditComparison,
   type AuditEntry,
+  type AuditRow,
   type AuditScreenOptions,
   assembleAudit,
   auditScreen,
@@ -239,6 +240,7 @@ export {
   type AppliedTables,
   type ApplyTablesOptions,
   type AuditGround,
+  appliedStandards,
   applyTables,
   auditLogbook,
   type Drift,
@@ -621,9 +623,12 @@ export {
   type TrustedKey,
 } from "./signing/index.ts";
 export {
+  type Acceptance,
   type Applied,
+  type AppliedStandard,
   type ApplyOptions,
   type AskingScreen,
+  acceptanceOf,
   applyStandard,
   Census,
   type CompiledStandard,
