@@ -14,7 +14,7 @@ import type {
   Origin,
 } from "./interpretation.ts";
 import type { LoadedMap } from "./load-map.ts";
-import type { ExportTree, Leaf } from "./tree.ts";
+import { type ExportTree, type Leaf, pointerPart } from "./tree.ts";
 
 /** Goes over an export by the rules of a map. `around` is what holds where the export says nothing of it. */
 export function interpret(tree: ExportTree, loaded: LoadedMap, around: Circumstances): Interpretation {
@@ -126,11 +126,12 @@ class Run {
       return true;
     }
     if (rule.segment !== undefined) return this.#segment(rule, rule.segment, scope);
-    const leaf = this.#tree.leaves.get(scope.item.pointer + rule.at!);
+    const place = placeOf(rule, scope.item);
+    const leaf = this.#tree.leaves.get(place);
     if (leaf === undefined) {
       if (rule.optional !== true && rule.default === undefined) {
-        this.#misfit(scope.item.pointer + rule.at!, undefined, field, "the export has no such value");
-      } else this.#missing(rule, field, scope);
+        this.#misfit(place, undefined, field, "the export has no such value");
+      } else if (rule.root !== true) this.#missing(rule, field, scope);
       return false;
     }
     this.used.add(leaf.pointer);
@@ -150,9 +151,9 @@ class Run {
   /** A place whose rule does not hold now: it may on writing, when the field that decides has become another. */
   #idle(rule: ValueRule, field: string, scope: Scope): void {
     if (rule.at === undefined) return;
-    const leaf = this.#tree.leaves.get(scope.item.pointer + rule.at);
+    const leaf = this.#tree.leaves.get(placeOf(rule, scope.item));
     if (leaf === undefined) {
-      this.#missing(rule, field, scope);
+      if (rule.root !== true) this.#missing(rule, field, scope);
       return;
     }
     this.used.add(leaf.pointer);
@@ -270,7 +271,7 @@ class Run {
   ): string {
     const own = rule.rules.find((inner) => inner.kind !== "list" && inner.field === key);
     if (own?.kind === "value" && own.default === undefined) {
-      const leaf = own.at === undefined ? undefined : this.#tree.leaves.get(item.pointer + own.at);
+      const leaf = own.at === undefined ? undefined : this.#tree.leaves.get(placeOf(own, item));
       const raw = own.segment === undefined ? leaf?.raw : item.location.at(-1 - own.segment);
       const read =
         raw === undefined ? undefined : this.#converter(own, `${path}[].${key}`, scope).read(String(raw));
@@ -336,6 +337,12 @@ function isNeededFor(key: string, rule: MapRule, rules: readonly MapRule[]): boo
   return rules.some(
     (other) => other.kind === "join" && other.field === key && other.text.includes(`{${rule.field}}`),
   );
+}
+
+/** Where the value of a rule stands for an item: inside it, or in a place beside those of the other items. */
+function placeOf({ at = "", root }: ValueRule, item: ExportItem): string {
+  if (root !== true) return item.pointer + at;
+  return at.replaceAll("{}", () => pointerPart(item.location.at(-1) ?? "").slice(1));
 }
 
 export function splitNumbers(text: string, separator: string): readonly string[] {

@@ -177,6 +177,9 @@ class Loading {
     }
     if (rule.fixed === true) {
       this.#notice("list-fixed", at, `Items of '${path}' are always the same, as the map says.`);
+    } else if (rule.rules.some((own) => own.kind === "value" && own.root === true)) {
+      const words = `Items of '${path}' have values in several places, so none can be added or taken away.`;
+      this.#notice("list-fixed", at, words);
     }
   }
 

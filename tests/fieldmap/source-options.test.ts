@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { converterOf } from "../../src/fieldmap/conversions/index.ts";
-import { loadFieldMap, readExport } from "../../src/fieldmap/index.ts";
+import { loadFieldMap, readExport, writeExport } from "../../src/fieldmap/index.ts";
 import { readTree } from "../../src/fieldmap/sources/index.ts";
 import type { ExportSource, MapRule } from "../../src/model/index.ts";
 import { runs } from "../runs.ts";
@@ -152,5 +152,49 @@ describe("rules that hold under a condition", () => {
     expect(() => load(rule({ when: { field: "gain" } }))).toThrow(/no field 'outputs\[\]\.gain'/);
     expect(() => load(rule({ when: { field: "polarity" } }))).toThrow(/without a condition/);
     expect(() => load(rule({}), rule({ when: { field: "gainDb" } }))).toThrow(/Two rules give/);
+  });
+});
+
+describe("values of an item beside those of the others", () => {
+  const [a, b] = base.channels.map(({ id }) => id) as [string, string];
+  const text = JSON.stringify({ levels: { [a]: -15, [b]: 5 }, delays: { [a]: 0, [b]: 480 } });
+  const loaded = loadFieldMap(
+    smallMap({ kind: "json" }, [
+      {
+        ...{ kind: "list", list: "channels", each: "$.levels.*" },
+        rules: [
+          { kind: "value", field: "id", segment: 0 },
+          { kind: "value", field: "levelDb", at: "", as: { kind: "level", unit: "tenth-dB" } },
+          {
+            ...{ kind: "value", field: "delayMs", at: "/delays/{}", root: true },
+            as: { kind: "time", unit: "samples", sampleRateHz: 48000 },
+          },
+        ],
+      },
+    ]),
+  );
+
+  it("read, and are written where they stand", () => {
+    const { configuration, account } = readExport(Buffer.from(text), loaded, { base });
+    expect(configuration.channels.map(({ id, levelDb, delayMs }) => [id, levelDb, delayMs])).toEqual([
+      [a, -1.5, 0],
+      [b, 0.5, 10],
+    ]);
+    expect(account.unknown).toEqual([]);
+    expect(Buffer.from(writeExport(configuration, Buffer.from(text), loaded).bytes).toString()).toBe(text);
+    const channels = configuration.channels.map((one) =>
+      one.id === b ? { ...one, levelDb: 1, delayMs: 20 } : one,
+    );
+    const written = writeExport({ ...configuration, channels }, Buffer.from(text), loaded);
+    expect(Buffer.from(written.bytes).toString()).toBe(text.replace(":5}", ":10}").replace("480", "960"));
+  });
+
+  it("are no items to be added or taken away, and the map is told so", () => {
+    expect(loaded.notices.map(({ kind }) => kind)).toContain("list-fixed");
+    const { configuration } = readExport(Buffer.from(text), loaded, { base });
+    const channels = configuration.channels.slice(0, 1);
+    expect(() => writeExport({ ...configuration, channels }, Buffer.from(text), loaded)).toThrow(
+      expect.objectContaining({ code: "export.cannot-hold" }),
+    );
   });
 });

@@ -1,4 +1,4 @@
-import { itemKey, type KeyedItem } from "../../model/index.ts";
+import { itemKey, type KeyedItem, type ListRule } from "../../model/index.ts";
 import type { FoundItem, FoundList, KeyPath } from "../interpretation.ts";
 import type { LoadedMap } from "../load-map.ts";
 import { Copier } from "./copier.ts";
@@ -83,10 +83,15 @@ export interface ComparedList {
   readonly held: ReadonlyMap<string, FoundItem>;
 }
 
+/** Whether values of the items stand in several places of the export: no copy of one place makes a whole item. */
+function isSpread({ rules }: ListRule): boolean {
+  return rules.some((rule) => rule.kind === "value" && rule.root === true);
+}
+
 function comparedLists({ interpretation }: ExportState, writer: Writer): readonly ComparedList[] {
   return interpretation.lists.flatMap((list) => {
     const { rule, path, items } = list;
-    if (rule.fixed === true || rule.unused !== undefined) return [];
+    if (rule.fixed === true || rule.unused !== undefined || isSpread(rule)) return [];
     const names = rule.list.split(".");
     const around = writer.document.at(path.slice(0, path.length - names.length));
     const holder = memberAt(around, names.slice(0, -1));

@@ -357,6 +357,10 @@ readonly field: string
  */
 readonly at?: string
 /**
+ * True: 'at' begins at the root, and {} in it is the item's own name or number: '/delays/{}' for exports that keep the levels of all channels in one place and their delays in another. Default false.
+ */
+readonly root?: boolean
+/**
  * Instead of 'at': part of the item's own place, 0 the last: its name or its number in the list, from zero.
  */
 readonly segment?: number
