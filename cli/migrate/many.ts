@@ -79,7 +79,18 @@ async function checkDecisions({ decisions, classes }: ManyOptions, context: Cont
   if (decisions !== undefined) await read(decisions);
   if (classes === undefined) return;
   const book = await readDocumentFile<DecisionClasses>(classes, "boothkeep.decision-classes", context);
-  for (const item of book.classes) await read(join(dirname(classes), item.decisions));
+  for (const item of book.classes) {
+    const odd = item.screens.find((screen) => !screen.includes("/"));
+    if (odd !== undefined) throw noSlash(classes, item.name, odd);
+    await read(join(dirname(classes), item.decisions));
+  }
+}
+
+function noSlash(file: string, name: string, screen: string): BoothkeepError {
+  return new BoothkeepError("usage.wrong", `The class '${name}' names '${screen}', which can be no screen.`, {
+    place: { file },
+    next: "Name screens by site and screen with a slash between: 'site/screen', or 'site/*' for all of a site.",
+  });
 }
 
 /** What there is to do for each file, in their order; a second file of a screen is refused. */

@@ -76,6 +76,21 @@ describe("boothkeep migrate, many screens", () => {
   const migrate = (...args: readonly string[]) => runCommand(["migrate", ...args, "--to", "new-8"], { cwd });
   const three = ["screens/a.json", "screens/b.json", "screens/c.json"];
 
+  it("refuses a class that names screens without a slash, which would serve none", async () => {
+    writeFileSync(
+      inFolder("odd-classes.json"),
+      JSON.stringify({
+        kind: "boothkeep.decision-classes",
+        schemaVersion: "1.0.0",
+        classes: [{ name: "small", screens: ["quarry.a"], decisions: "decisions.json" }],
+      }),
+    );
+    const { code, err } = await migrate(...three, "--classes", "odd-classes.json", "--into", "odd");
+    expect(code).toBe(2);
+    expect(err).toContain("'quarry.a'");
+    expect(err).toContain("site/screen");
+  });
+
   it("answers by class, leaves open what nobody answered, and can be taken up again", async () => {
     const run = () => migrate(...three, "--classes", "classes.json", "--into", "planned");
     const first = await run();
