@@ -5,6 +5,9 @@
  *
  * @param columns column-major values, column c at c·rows
  * @param chosen the columns that take part, in this order
+ * @param spans where given, the rows outside of a column's span (first row at 2c, one past the last at 2c + 1) count as
+ *   nearly zero and are left out where the whole block may leave them out; the result is the Gram matrix of columns cut off
+ *   there, so it stays positive semidefinite
  * @param gram gets JᵀJ row by row with row length `chosen.length`, lower triangle (upper may hold rubbish)
  */
 export function gramMatrix(
@@ -12,9 +15,11 @@ export function gramMatrix(
   rows: number,
   chosen: readonly number[],
   gram: Float64Array,
+  spans?: Int32Array,
 ): void {
   const n = chosen.length;
   const last = n - 1;
+  const [starts, ends] = blockSpans(chosen, rows, spans);
   for (let a = 0; a < n; a += 3) {
     // Past the end the last column is done again.
     const a1 = Math.min(a + 1, last);
@@ -37,7 +42,9 @@ export function gramMatrix(
       let s20 = 0;
       let s21 = 0;
       let s22 = 0;
-      for (let i = 0; i < rows; i++) {
+      const from = Math.max(starts[a / 3]!, starts[b / 3]!);
+      const to = Math.min(ends[a / 3]!, ends[b / 3]!);
+      for (let i = from; i < to; i++) {
         const u = columns[x0 + i]!;
         const v = columns[x1 + i]!;
         const w = columns[x2 + i]!;
@@ -65,6 +72,29 @@ export function gramMatrix(
       gram[a2 * n + b2] = s22;
     }
   }
+}
+
+/** First row and one past the last row of each block of three columns. */
+function blockSpans(
+  chosen: readonly number[],
+  rows: number,
+  spans: Int32Array | undefined,
+): readonly [starts: readonly number[], ends: readonly number[]] {
+  const starts: number[] = [];
+  const ends: number[] = [];
+  for (let a = 0; a < chosen.length; a += 3) {
+    let start = spans === undefined ? 0 : rows;
+    let end = spans === undefined ? rows : 0;
+    if (spans !== undefined) {
+      for (const column of chosen.slice(a, a + 3)) {
+        start = Math.min(start, spans[2 * column]!);
+        end = Math.max(end, spans[2 * column + 1]!);
+      }
+    }
+    starts.push(start);
+    ends.push(end);
+  }
+  return [starts, ends];
 }
 
 /** Jᵀr for the chosen columns, in their order. */

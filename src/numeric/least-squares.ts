@@ -12,6 +12,12 @@ export interface LeastSquaresModel {
    * lowered the sum, so a model may keep what it computed there.
    */
   jacobian(p: Float64Array, columns: Float64Array): void;
+  /**
+   * Where given, writes for each parameter the rows outside of which its column is nearly zero, after a call of `jacobian`: the
+   * first row at 2j, one past the last at 2j + 1. They shorten the normal equations; the gradient is always whole, so the
+   * least point stays what it is.
+   */
+  spans?(p: Float64Array, out: Int32Array): void;
 }
 
 /** Limits of a bounded fit. `lower[j] === upper[j]` holds a parameter. */
@@ -42,6 +48,7 @@ export interface LeastSquaresWorkspace {
   readonly step: Float64Array;
   readonly trial: Float64Array;
   readonly trialResidual: Float64Array;
+  readonly spans: Int32Array;
 }
 
 export function leastSquaresWorkspace(rows: number, parameters: number): LeastSquaresWorkspace {
@@ -53,6 +60,7 @@ export function leastSquaresWorkspace(rows: number, parameters: number): LeastSq
     step: new Float64Array(parameters),
     trial: new Float64Array(parameters),
     trialResidual: new Float64Array(rows),
+    spans: new Int32Array(2 * parameters),
   };
 }
 
@@ -61,9 +69,9 @@ const LEAST_DAMPING = 1e-9;
 const MOST_ATTEMPTS = 6;
 
 /**
- * Levenberg-Marquardt with bounds: normal equations, damping scaled by the diagonal (Marquardt, SIAM J. 11, 1963),
- * steps clipped, parameters at a limit held while the gradient points outwards. Deterministic: ends by iterations
- * or by progress, never by time.
+ * Levenberg-Marquardt with bounds: normal equations, damping scaled by the diagonal (Marquardt, SIAM J. 11, 1963) and set
+ * by how much of the predicted decrease came true, steps clipped, parameters at a limit held while the gradient points
+ * outwards. Deterministic: ends by iterations or by progress, never by time.
  *
  * @param p the start, clipped into the limits, and the result
  * @param residual gets the residual at the result, `model.rows` values
@@ -77,7 +85,7 @@ export function boundedLeastSquares(
   workspace: LeastSquaresWorkspace = leastSquaresWorkspace(model.rows, model.parameters),
 ): LeastSquaresResult {
   const { rows, parameters } = model;
-  const { columns, gram, damped, gradient, step, trial, trialResidual } = workspace;
+  const { columns, gram, damped, gradient, step, trial, trialResidual, spans } = workspace;
 
   for (let j = 0; j < parameters; j++) p[j] = clamp(p[j]!, limits.lower[j]!, limits.upper[j]!);
   model.residual(p, residual);
@@ -90,7 +98,8 @@ export function boundedLeastSquares(
     const free = freeParameters(columns, rows, p, residual, limits, gradient);
     const n = free.length;
     if (n === 0) break;
-    gramMatrix(columns, rows, free, gram);
+    model.spans?.(p, spans);
+    gramMatrix(columns, rows, free, gram, model.spans === undefined ? undefined : spans);
 
     let accepted = false;
     const before = sum;
@@ -113,16 +122,37 @@ export function boundedLeastSquares(
         const trialSum = sumOfSquares(trialResidual);
         accepted = trialSum < sum;
         if (accepted) {
+          const predicted = predictedDecrease(gram, gradient, step, n, damping);
+          damping = nextDamping(damping, (sum - trialSum) / predicted);
           sum = trialSum;
           p.set(trial);
           residual.set(trialResidual);
         }
       }
-      damping = accepted ? Math.max(damping / 5, LEAST_DAMPING) : damping * 6;
+      if (!accepted) damping *= 5;
     }
     if (!accepted || before - sum < budget.relativeDecrease * before) break;
   }
   return { sumOfSquares: sum, iterations };
+}
+
+/** By how much the quadratic model says that the sum of squares falls in a step that solves (G + λD)·step = −gradient. */
+function predictedDecrease(
+  gram: Float64Array,
+  gradient: Float64Array,
+  step: Float64Array,
+  n: number,
+  damping: number,
+): number {
+  let sum = 0;
+  for (let a = 0; a < n; a++) sum += step[a]! * (damping * gram[a * n + a]! * step[a]! - gradient[a]!);
+  return sum;
+}
+
+/** A step that keeps its promise earns longer ones; one that does not, shorter ones. Between, nothing changes. */
+function nextDamping(damping: number, partThatCameTrue: number): number {
+  if (partThatCameTrue > 0.8) return Math.max(damping / 4, LEAST_DAMPING);
+  return partThatCameTrue < 0.3 ? damping * 3 : damping;
 }
 
 /** The parameters that may move, with their gradient packed in the same order into `gradient`. */

@@ -1,25 +1,37 @@
-import { type Bank, fittedBank, sumWithout } from "./bank.ts";
+import {
+  type Bank,
+  fittedBank,
+  nearestSections,
+  partlyFitted,
+  sumWithout,
+  withoutSection,
+  withSection,
+} from "./bank.ts";
+import { bankCost } from "./bank-cost.ts";
 import type { FitTask } from "./fit-task.ts";
 import { placedSection } from "./placement.ts";
 
 const MOST_RELOCATED = 3;
 /** Of so many sections drawn, the one that matters least on its own is taken away. */
 const DRAWN = 3;
-const AFTER_REMOVAL = 2;
-const AFTER_PLACEMENT = 6;
+/** What is fitted again where a section is taken away, and where one is put. */
+const AFTER_REMOVAL = { neighbours: 4, maxIterations: 4 };
+const AFTER_PLACEMENT = { neighbours: 3, maxIterations: 6 };
 const STOP = 1e-3;
-/** A bank within this factor of the present sum is fitted on. */
-const PROMISING = 1.1;
-const PROMISING_ITERATIONS = 15;
-const PROMISING_STOP = 1e-4;
-/** Mean of the accepted worsening, as a part of the sum (Metropolis rule). */
+/** Fits of the whole bank, each only for a bank within a factor of the present sum. */
+const WHOLE_FITS = [
+  { within: 1.5, maxIterations: 5, stop: STOP },
+  { within: 1.1, maxIterations: 15, stop: 1e-4 },
+] as const;
+/** Mean of the accepted worsening, as a part of the cost (Metropolis rule). */
 const TEMPERATURE = 0.03;
-/** Banks whose sums differ by less than this part are taken for the same. */
+/** Banks whose costs differ by less than this part are taken for the same. */
 const SAME = 1e-3;
 
 /**
- * Looks for better banks of the same size: takes one to three sections away and puts as many where something is left over,
- * fitting all of them after every change; keeps the result if it is better (or now and then a little worse), and repeats.
+ * Looks for better banks of the same size: takes one to three sections away and puts as many where something is left over;
+ * fits what is near, and all where that is promising; keeps the result if it is better (or now and then a little worse), and
+ * repeats.
  *
  * @param kept how many different banks to keep
  * @returns the best found, best first; the start may be among them
@@ -29,10 +41,10 @@ export function relocatedBanks(task: FitTask, start: Bank, rounds: number, kept:
   const found: Bank[] = [start];
   let current = start;
   for (let round = 0; round < rounds; round++) {
-    const trial = relocated(task, current);
-    keep(found, trial, kept);
+    const trial = fittedIfPromising(task, relocated(task, current), current.sumOfSquares);
+    keep(task, found, trial, kept);
     const limit = 1 - TEMPERATURE * Math.log(1 - random());
-    if (trial.sumOfSquares < current.sumOfSquares * limit) current = trial;
+    if (bankCost(task, trial) < bankCost(task, current) * limit) current = trial;
   }
   return found;
 }
@@ -41,18 +53,29 @@ function relocated(task: FitTask, bank: Bank): Bank {
   const { random } = task;
   const count = Math.min(1 + Math.floor(random() * MOST_RELOCATED), Math.max(bank.sections.length - 1, 1));
   let trial = bank;
-  for (let k = 0; k < count; k++) {
-    const away = dispensable(task, trial);
-    const rest = trial.sections.filter((_, index) => index !== away);
-    trial = fittedBank(task, rest, AFTER_REMOVAL, STOP);
+  for (let k = 0; k < count; k++) trial = withOneRemoved(task, trial);
+  for (let k = 0; k < count; k++) trial = withOnePlaced(task, trial);
+  return trial;
+}
+
+function withOneRemoved(task: FitTask, bank: Bank): Bank {
+  return withoutSection(task, bank, dispensable(task, bank), AFTER_REMOVAL);
+}
+
+function withOnePlaced(task: FitTask, bank: Bank): Bank {
+  const section = placedSection(task, bank.residual);
+  const near = nearestSections(bank.sections, section.lnF, AFTER_PLACEMENT.neighbours);
+  const free = [...near, bank.sections.length];
+  return partlyFitted(task, withSection(task, bank, section), free, AFTER_PLACEMENT.maxIterations, STOP);
+}
+
+function fittedIfPromising(task: FitTask, bank: Bank, present: number): Bank {
+  let fitted = bank;
+  for (const { within, maxIterations, stop } of WHOLE_FITS) {
+    if (fitted.sumOfSquares > within * present) break;
+    fitted = fittedBank(task, fitted.sections, maxIterations, stop);
   }
-  for (let k = 0; k < count; k++) {
-    const sections = [...trial.sections, placedSection(task, trial.residual)];
-    trial = fittedBank(task, sections, AFTER_PLACEMENT, STOP);
-  }
-  return trial.sumOfSquares < bank.sumOfSquares * PROMISING
-    ? fittedBank(task, trial.sections, PROMISING_ITERATIONS, PROMISING_STOP)
-    : trial;
+  return fitted;
 }
 
 function dispensable(task: FitTask, bank: Bank): number {
@@ -70,10 +93,10 @@ function dispensable(task: FitTask, bank: Bank): number {
 }
 
 /** Puts a bank among the best so far, in order. */
-function keep(found: Bank[], bank: Bank, most: number): void {
-  const { sumOfSquares } = bank;
-  if (found.some((known) => Math.abs(known.sumOfSquares - sumOfSquares) <= SAME * sumOfSquares)) return;
-  const at = found.findIndex((known) => known.sumOfSquares > sumOfSquares);
+function keep(task: FitTask, found: Bank[], bank: Bank, most: number): void {
+  const cost = bankCost(task, bank);
+  if (found.some((known) => Math.abs(bankCost(task, known) - cost) <= SAME * cost)) return;
+  const at = found.findIndex((known) => bankCost(task, known) > cost);
   found.splice(at < 0 ? found.length : at, 0, bank);
   if (found.length > most) found.pop();
 }

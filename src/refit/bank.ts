@@ -51,6 +51,28 @@ export function withoutSection(
   return fitOver(task, free, base, rest, { maxIterations, relativeDecrease: SEARCH_STOP });
 }
 
+/** Some of the sections fitted again; everything else stays. The fitted ones come last. */
+export function partlyFitted(
+  task: FitTask,
+  { sections, residual }: Bank,
+  indices: readonly number[],
+  maxIterations: number,
+  relativeDecrease = SEARCH_STOP,
+): Bank {
+  const base = residual.slice();
+  for (const index of indices) addInto(base, levelOf(task, sections[index]!), -1);
+  const free = indices.map((index) => sections[index]!);
+  const rest = sections.filter((_, index) => !indices.includes(index));
+  return fitOver(task, free, base, rest, { maxIterations, relativeDecrease });
+}
+
+/** The bank and one more section, nothing fitted; the new one is the last. */
+export function withSection(task: FitTask, { sections, residual }: Bank, section: Section): Bank {
+  const left = residual.slice();
+  addInto(left, levelOf(task, section), 1);
+  return { sections: [...sections, section], residual: left, sumOfSquares: sumOfSquares(left) };
+}
+
 function fitOver(
   task: FitTask,
   free: readonly Section[],

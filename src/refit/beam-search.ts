@@ -30,7 +30,7 @@ export function beamSearch(
   let now = new Choices(beam, n);
   let next = new Choices(beam, n);
   now.count = 1;
-  const trials = new Trials(3 * beam);
+  const trials = new CheapestTrials(beam);
   for (let v = n - 1; v >= 0; v--) {
     const { grid, at, fineStep, farthest } = variables[v]!;
     const diagonal = factor[v * n + v]!;
@@ -49,15 +49,14 @@ export function beamSearch(
         trials.add(c, index, cost + (diagonal * (parameter - at - wanted)) ** 2);
       }
     }
-    const kept = trials.cheapest(beam);
-    kept.forEach((trial, slot) => {
-      const index = trials.indices[trial]!;
-      next.extend(slot, now, trials.from[trial]!, v);
+    for (let slot = 0; slot < trials.count; slot++) {
+      const index = trials.indices[slot]!;
+      next.extend(slot, now, trials.from[slot]!, v);
       next.indices[slot * n + v] = index;
       next.deviations[slot * n + v] = grid.parameter(index) - at - center[v]!;
-      next.costs[slot] = trials.costs[trial]!;
-    });
-    next.count = kept.length;
+      next.costs[slot] = trials.costs[slot]!;
+    }
+    next.count = trials.count;
     [now, next] = [next, now];
   }
   return Array.from({ length: now.count }, (_, c) => now.indices.slice(c * n, (c + 1) * n));
@@ -89,8 +88,8 @@ class Choices {
   }
 }
 
-/** The ways to go on from all partial choices. */
-class Trials {
+/** The cheapest ways to go on from all partial choices, cheapest first. */
+class CheapestTrials {
   count = 0;
   readonly from: Int32Array;
   readonly indices: Int32Array;
@@ -103,15 +102,17 @@ class Trials {
   }
 
   add(from: number, index: number, cost: number): void {
-    this.from[this.count] = from;
-    this.indices[this.count] = index;
-    this.costs[this.count] = cost;
-    this.count++;
-  }
-
-  /** The cheapest, cheapest first. */
-  cheapest(most: number): readonly number[] {
-    const order = Array.from({ length: this.count }, (_, trial) => trial);
-    return order.sort((a, b) => this.costs[a]! - this.costs[b]! || a - b).slice(0, most);
+    const most = this.costs.length;
+    if (this.count === most && cost >= this.costs[most - 1]!) return;
+    let slot = Math.min(this.count, most - 1);
+    for (; slot > 0 && cost < this.costs[slot - 1]!; slot--) {
+      this.from[slot] = this.from[slot - 1]!;
+      this.indices[slot] = this.indices[slot - 1]!;
+      this.costs[slot] = this.costs[slot - 1]!;
+    }
+    this.from[slot] = from;
+    this.indices[slot] = index;
+    this.costs[slot] = cost;
+    if (this.count < most) this.count++;
   }
 }

@@ -11,19 +11,18 @@ export interface Effort {
 }
 
 export const EFFORTS: Readonly<Record<"quick" | "thorough", Effort>> = {
-  thorough: { relocationsPerBand: 13, kept: 12, resettlingsPerBand: 12, startsFromFewer: true },
-  quick: { relocationsPerBand: 1, kept: 3, resettlingsPerBand: 3, startsFromFewer: false },
+  thorough: { relocationsPerBand: 36, kept: 12, resettlingsPerBand: 20, startsFromFewer: true },
+  quick: { relocationsPerBand: 2, kept: 3, resettlingsPerBand: 4, startsFromFewer: false },
 };
 
-const MANY_BANDS = 12;
-const MOST_MORE = 0.25;
+const MANY_BANDS = 10;
+const MOST_MORE = 0.8;
 
 /**
- * Rounds of a search for so many bands. Beyond a dozen bands what is left is small and the steps limit it: there a
- * sixteenth more rounds for each further band, at most a quarter more, take the median error at 16 bands nearer to the
- * best known.
+ * Rounds of a search for so many bands. Beyond ten bands there are many more ways to place them: there up to 80 % more
+ * rounds a band, all of them from 16 bands on.
  */
 export function roundsFor(bands: number, perBand: number): number {
-  const more = Math.min(MOST_MORE, Math.max(0, bands - MANY_BANDS) / 16);
+  const more = MOST_MORE * Math.min(1, Math.max(0, bands - MANY_BANDS) / 6);
   return Math.round(perBand * bands * (1 + more));
 }

@@ -4,7 +4,8 @@ import {
   type Random,
   seededRandom,
 } from "../numeric/index.ts";
-import type { BandOffer } from "./band-offer.ts";
+import type { BandOffer, OfferedKind } from "./band-offer.ts";
+import type { Bank } from "./bank.ts";
 import { type ResponseAxis, responseAxis, type Section } from "./section-response.ts";
 
 /** What every stage of a parametric refit works on. */
@@ -16,6 +17,10 @@ export interface FitTask {
   readonly random: Random;
   /** Responses of sections at hand. */
   readonly levels: WeakMap<Section, Float64Array>;
+  /** What banks at hand cost (see `bankCost`). */
+  readonly costs: WeakMap<Bank, number>;
+  /** The sections that the unit's steps make, each made once: kind by kind, by number. */
+  readonly settings: ReadonlyMap<OfferedKind, Map<number, Section>>;
   /** A place to compute a fit of so many parameters in. */
   readonly workspace: (parameters: number) => LeastSquaresWorkspace;
 }
@@ -32,6 +37,8 @@ export function fitTask(
     bare: axis.scale.map((scale, i) => -scale * levelsDb[i]!),
     random: seededRandom(seed),
     levels: new WeakMap(),
+    costs: new WeakMap(),
+    settings: new Map(offer.map((offered) => [offered, new Map()])),
     workspace: workspaces(axis.rows),
   };
 }
@@ -54,6 +61,7 @@ export function coarseTask(task: FitTask): FitTask {
     bare: Float64Array.from(rows, (row) => Math.SQRT2 * bare[row]!),
     random,
     levels: new WeakMap(),
+    costs: new WeakMap(),
     workspace: workspaces(coarse.rows),
   };
 }

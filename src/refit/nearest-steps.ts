@@ -6,7 +6,7 @@ import {
   transposedTimes,
 } from "../numeric/index.ts";
 import { offeredKind } from "./band-offer.ts";
-import { addInto } from "./bank.ts";
+import { addInto, levelOf } from "./bank.ts";
 import { type BeamVariable, beamSearch } from "./beam-search.ts";
 import type { FitTask } from "./fit-task.ts";
 import { type Section, sectionDerivatives, sectionLevel } from "./section-response.ts";
@@ -57,25 +57,21 @@ export function nearestSteps(
   return leastExactly(task, order, base, byNumber);
 }
 
-/** The same again around what was found, as long as that helps. */
+/** The same once more around what was found, where the quadratic form is truer. */
 export function settledSteps(
   task: FitTask,
   sections: readonly Section[],
   base: Float64Array,
   beam: number,
 ): SteppedBank {
-  let best = nearestSteps(task, sections, base, beam);
-  for (let again = 0; again < 3; again++) {
-    const trial = nearestSteps(
-      task,
-      best.bands.map(({ section }) => section),
-      base,
-      beam,
-    );
-    if (trial.sumOfSquares >= best.sumOfSquares) break;
-    best = trial;
-  }
-  return best;
+  const first = nearestSteps(task, sections, base, beam);
+  const again = nearestSteps(
+    task,
+    first.bands.map(({ section }) => section),
+    base,
+    beam,
+  );
+  return again.sumOfSquares < first.sumOfSquares ? again : first;
 }
 
 /** The sum of squares around some sections, as a quadratic form of their numbers. */
@@ -134,44 +130,30 @@ function parameters({ lnF, gainDb, lnShape }: Section): readonly [number, number
   return [lnF, gainDb, lnShape];
 }
 
-interface Setting {
-  readonly band: SteppedBand;
-  readonly level: Float64Array;
-}
-
 function leastExactly(
   task: FitTask,
   sections: readonly Section[],
   base: Float64Array,
   choices: readonly (readonly number[])[],
 ): SteppedBank {
-  const known = sections.map(() => new Map<number, Setting>());
-  const settingsOf = (choice: readonly number[]): readonly Setting[] =>
-    sections.map((section, s) => {
-      const [frequency, gain, shape] = [choice[3 * s]!, choice[3 * s + 1]!, choice[3 * s + 2]!];
-      const key = (frequency * 65_536 + shape) * 65_536 + gain;
-      let setting = known[s]!.get(key);
-      if (setting === undefined) {
-        const band = steppedBand(offeredKind(task.offer, section), frequency, gain, shape);
-        setting = { band, level: sectionLevel(task.axis, band.section) };
-        known[s]!.set(key, setting);
-      }
-      return setting;
-    });
-  let least = Number.POSITIVE_INFINITY;
-  let best: readonly Setting[] = [];
   const residual = new Float64Array(base.length);
-  for (const choice of choices) {
-    const settings = settingsOf(choice);
+  const sumOf = (bands: readonly SteppedBand[]) => {
     residual.set(base);
-    for (const { level } of settings) addInto(residual, level, 1);
-    const sum = sumOfSquares(residual);
+    for (const { section } of bands) addInto(residual, levelOf(task, section), 1);
+    return sumOfSquares(residual);
+  };
+  let least = Number.POSITIVE_INFINITY;
+  let best: readonly SteppedBand[] = [];
+  for (const choice of choices) {
+    const bands = sections.map((section, s) => {
+      const [frequency, gain, shape] = [choice[3 * s]!, choice[3 * s + 1]!, choice[3 * s + 2]!];
+      return steppedBand(task, offeredKind(task.offer, section), frequency, gain, shape);
+    });
+    const sum = sumOf(bands);
     if (sum < least) {
       least = sum;
-      best = settings;
+      best = bands;
     }
   }
-  residual.set(base);
-  for (const { level } of best) addInto(residual, level, 1);
-  return { bands: best.map(({ band }) => band), residual, sumOfSquares: least };
+  return { bands: best, sumOfSquares: sumOf(best), residual };
 }

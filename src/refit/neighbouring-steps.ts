@@ -2,7 +2,6 @@ import { columnProducts, sumOfSquares } from "../numeric/index.ts";
 import { addInto, levelOf } from "./bank.ts";
 import type { FitTask } from "./fit-task.ts";
 import type { ParameterGrid } from "./parameter-grid.ts";
-import { sectionLevel } from "./section-response.ts";
 import { type SteppedBand, type SteppedBank, steppedBand } from "./stepped-bank.ts";
 
 /** A difference that matters: fine grids are searched in jumps of about this size. */
@@ -88,12 +87,12 @@ function movesOf(task: FitTask, { residual }: SteppedBank, band: SteppedBand): M
   const gains = around(offered.gain, band.gain, GAIN_JUMP_DB);
   const shapes = around(offered.shape, band.shape, SHAPE_JUMP);
   const bands = frequencies.flatMap((frequency) =>
-    shapes.flatMap((shape) => gains.map((gain) => steppedBand(offered, frequency, gain, shape))),
+    shapes.flatMap((shape) => gains.map((gain) => steppedBand(task, offered, frequency, gain, shape))),
   );
   const changes = new Float64Array(bands.length * rows);
   const alone = new Float64Array(bands.length);
   bands.forEach(({ section }, move) => {
-    const level = sectionLevel(task.axis, section);
+    const level = levelOf(task, section);
     let sum = 0;
     for (let i = 0; i < rows; i++) {
       const change = level[i]! - now[i]!;

@@ -4,7 +4,13 @@ import {
   type LeastSquaresModel,
   type LeastSquaresWorkspace,
 } from "../numeric/index.ts";
-import { addedLevels, type ResponseAxis, type Section, sectionDerivatives } from "./section-response.ts";
+import {
+  addedLevels,
+  type ResponseAxis,
+  type Section,
+  sectionDerivatives,
+  sectionSpan,
+} from "./section-response.ts";
 
 /** The limits of a section's parameters; equal limits hold a parameter. */
 export interface SectionBox {
@@ -31,18 +37,22 @@ export interface FitPlace {
 const MAX_STEP = [0.7, 4, 0.7] as const;
 
 /**
- * Moves sections to the least Σ(base + their levels)².
+ * Moves sections to the least Σ(base + their levels)². They come out in the order of the frequencies they started from: then
+ * sections that do not touch each other are far apart in the normal equations, which are solved faster for it.
  *
+ * @param unsorted the sections
  * @param boxes the limits of each section, in the same order
  * @param base the scaled residual without these sections
  */
 export function fitSections(
   { axis, workspace }: FitPlace,
-  sections: readonly Section[],
+  unsorted: readonly Section[],
   boxes: readonly SectionBox[],
   base: Float64Array,
   budget: LeastSquaresBudget,
 ): FittedSections {
+  const order = [...unsorted.keys()].sort((a, b) => unsorted[a]!.lnF - unsorted[b]!.lnF || a - b);
+  const sections = order.map((index) => unsorted[index]!);
   const parameters = 3 * sections.length;
   const p = new Float64Array(parameters);
   const lower = new Float64Array(parameters);
@@ -50,7 +60,7 @@ export function fitSections(
   const maxStep = new Float64Array(parameters);
   for (let s = 0; s < sections.length; s++) {
     const { lnF, gainDb, lnShape } = sections[s]!;
-    const box = boxes[s]!;
+    const box = boxes[order[s]!]!;
     p.set([lnF, gainDb, lnShape], 3 * s);
     lower.set([box.lnF[0], box.gainDb[0], box.lnShape[0]], 3 * s);
     upper.set([box.lnF[1], box.gainDb[1], box.lnShape[1]], 3 * s);
@@ -77,6 +87,15 @@ export function fitSections(
     jacobian(values, columns) {
       for (let s = 0; s < sections.length; s++) {
         sectionDerivatives(axis, at(values, s), columns, 3 * s * axis.rows);
+      }
+    },
+    spans(values, out) {
+      for (let s = 0; s < sections.length; s++) {
+        sectionSpan(axis, at(values, s), out, 6 * s);
+        for (const k of [2, 4]) {
+          out[6 * s + k] = out[6 * s]!;
+          out[6 * s + k + 1] = out[6 * s + 1]!;
+        }
       }
     },
   };

@@ -27,6 +27,8 @@ export interface ResponseAxis {
   readonly rows: number;
   readonly sampleRateHz: number;
   readonly lnF: Float64Array;
+  /** ln tan(πf/fs), rising from row to row. */
+  readonly lnTangent: Float64Array;
   /** tan²(πf/fs) and its inverse. */
   readonly tangentSquared: Float64Array;
   readonly tangentSquaredInverse: Float64Array;
@@ -50,11 +52,39 @@ export function responseAxis(
     rows: tangentSquared.length,
     sampleRateHz,
     lnF: Float64Array.from(frequenciesHz, (f) => Math.log(f)),
+    lnTangent: tangentSquared.map((t) => Math.log(t) / 2),
     tangentSquared,
     tangentSquaredInverse: tangentSquared.map((t) => 1 / t),
     scale: Float64Array.from(frequenciesHz, (_, i) => Math.sqrt(weights?.[i] ?? 1)),
     scratch: [new Float64Array(tangentSquared.length), new Float64Array(tangentSquared.length)],
   };
+}
+
+/** over[i]/under[i] *= |H|² of two peaking sections: (x + a)/(x + b) each. */
+function multiplyPeaks(
+  axis: ResponseAxis,
+  one: Section,
+  two: Section,
+  over: Float64Array,
+  under: Float64Array,
+): void {
+  const { tangentSquared, tangentSquaredInverse, rows } = axis;
+  const corner1 = cornerTangentSquared(axis, one.lnF);
+  const corner2 = cornerTangentSquared(axis, two.lnF);
+  const perCorner1 = 1 / corner1;
+  const perCorner2 = 1 / corner2;
+  const a1 = Math.exp(2 * (LN_A_PER_DB * one.gainDb - one.lnShape)) - 2;
+  const a2 = Math.exp(2 * (LN_A_PER_DB * two.gainDb - two.lnShape)) - 2;
+  const b1 = Math.exp(-2 * (LN_A_PER_DB * one.gainDb + one.lnShape)) - 2;
+  const b2 = Math.exp(-2 * (LN_A_PER_DB * two.gainDb + two.lnShape)) - 2;
+  for (let i = 0; i < rows; i++) {
+    const t = tangentSquared[i]!;
+    const tInverse = tangentSquaredInverse[i]!;
+    const x1 = t * perCorner1 + tInverse * corner1;
+    const x2 = t * perCorner2 + tInverse * corner2;
+    over[i]! *= (x1 + a1) * (x2 + a2);
+    under[i]! *= (x1 + b1) * (x2 + b2);
+  }
 }
 
 /** over[i]/under[i] *= |H|² of the section: one division a cascade, not one a section. */
@@ -103,7 +133,12 @@ export function addedLevels(
     const to = Math.min(from + SECTIONS_AT_A_TIME, sections.length);
     over.fill(1);
     under.fill(1);
-    for (let s = from; s < to; s++) multiplyPower(axis, sections[s]!, over, under);
+    for (let s = from; s < to; s++) {
+      const next = sections[s + 1];
+      const pair = s + 1 < to && sections[s]!.kind === "peaking" && next?.kind === "peaking";
+      if (pair) multiplyPeaks(axis, sections[s++]!, next, over, under);
+      else multiplyPower(axis, sections[s]!, over, under);
+    }
     for (let i = 0; i < rows; i++) out[i]! += Math.log(over[i]! / under[i]!) * DB_PER_NEPER * scale[i]!;
   }
 }
@@ -128,6 +163,35 @@ export function sectionDerivatives(
   if (section.kind === "peaking") peakingDerivatives(axis, section, columns, offset);
   else shelfDerivatives(axis, section, columns, offset);
   if (section.bySlope) fromQToSlope(axis, section, columns, offset);
+}
+
+/** Outside of its span a section changes by less than about this part of what it changes at its center. */
+const SPAN_PART = 1 / 100;
+
+/** Writes the rows outside of which the derivatives of a section are nearly zero: the first, and one past the last. */
+export function sectionSpan(axis: ResponseAxis, section: Section, out: Int32Array, at: number): void {
+  const { lnTangent, rows } = axis;
+  out[at] = 0;
+  out[at + 1] = rows;
+  if (section.kind !== "peaking") return;
+  // The parts are a/(x + a) and b/(x + b) with x = (2 sinh ln u)².
+  const lnA = LN_A_PER_DB * Math.abs(section.gainDb);
+  const reach = Math.asinh(Math.exp(lnA - section.lnShape) / (2 * Math.sqrt(SPAN_PART)));
+  const center = Math.log(cornerTangentSquared(axis, section.lnF)) / 2;
+  out[at] = firstAbove(lnTangent, center - reach);
+  out[at + 1] = firstAbove(lnTangent, center + reach);
+}
+
+/** Index of the first of some rising values that is above a limit. */
+function firstAbove(values: Float64Array, limit: number): number {
+  let low = 0;
+  let high = values.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (values[middle]! > limit) high = middle;
+    else low = middle + 1;
+  }
+  return low;
 }
 
 function peakingDerivatives(

@@ -21,19 +21,27 @@ export interface SteppedBank {
   readonly sumOfSquares: number;
 }
 
+/** The band with these indices; equal bands share their section, and so its response is computed once. */
 export function steppedBand(
+  { settings }: FitTask,
   offered: OfferedKind,
   frequency: number,
   gain: number,
   shape: number,
 ): SteppedBand {
-  const section: Section = {
-    kind: offered.kind,
-    bySlope: offered.bySlope,
-    lnF: offered.frequency.parameter(frequency),
-    gainDb: offered.gain.parameter(gain),
-    lnShape: offered.shape.parameter(shape),
-  };
+  const known = settings.get(offered)!;
+  const key = (frequency * (offered.shape.last + 1) + shape) * (offered.gain.last + 1) + gain;
+  let section = known.get(key);
+  if (section === undefined) {
+    section = {
+      kind: offered.kind,
+      bySlope: offered.bySlope,
+      lnF: offered.frequency.parameter(frequency),
+      gainDb: offered.gain.parameter(gain),
+      lnShape: offered.shape.parameter(shape),
+    };
+    known.set(key, section);
+  }
   return { offered, frequency, gain, shape, section };
 }
 

@@ -9,13 +9,13 @@ import type { Section } from "./section-response.ts";
 import { residualWithout, type SteppedBank } from "./stepped-bank.ts";
 
 const FEWEST_FREED = 2;
-const MOST_FREED = 5;
+const MOST_FREED = 7;
 const FREED_FIT = { maxIterations: 8, relativeDecrease: 1e-4 };
 /** Spread of the start around the present values: ln f, part of the gain, ln shape. */
 const JITTER = { lnF: 0.03, gain: 0.1, lnShape: 0.15 };
 /** Share of rounds that put one of the freed bands where something is left over. */
 const REPLACED = 0.15;
-const BEAM = 24;
+const BEAM = 8;
 const LEAST_GAIN = 1e-9;
 /** Mean of the accepted worsening, as a part of the sum (Metropolis rule). */
 const TEMPERATURE = 0.01;
