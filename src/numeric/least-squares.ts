@@ -39,7 +39,7 @@ export interface LeastSquaresResult {
   readonly iterations: number;
 }
 
-/** What a fit computes in. May be used again and again, by one fit at a time. */
+/** What a fit of so many parameters, or fewer, computes in. May be used again and again, by one fit at a time. */
 export interface LeastSquaresWorkspace {
   readonly columns: Float64Array;
   readonly gram: Float64Array;
@@ -85,7 +85,8 @@ export function boundedLeastSquares(
   workspace: LeastSquaresWorkspace = leastSquaresWorkspace(model.rows, model.parameters),
 ): LeastSquaresResult {
   const { rows, parameters } = model;
-  const { columns, gram, damped, gradient, step, trial, trialResidual, spans } = workspace;
+  const { columns, gram, damped, gradient, step, trialResidual, spans } = workspace;
+  const trial = workspace.trial.subarray(0, parameters);
 
   for (let j = 0; j < parameters; j++) p[j] = clamp(p[j]!, limits.lower[j]!, limits.upper[j]!);
   model.residual(p, residual);

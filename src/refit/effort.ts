@@ -12,7 +12,7 @@ export interface Effort {
 
 export const EFFORTS: Readonly<Record<"quick" | "thorough", Effort>> = {
   thorough: { relocationsPerBand: 36, kept: 12, resettlingsPerBand: 20, startsFromFewer: true },
-  quick: { relocationsPerBand: 2, kept: 3, resettlingsPerBand: 4, startsFromFewer: false },
+  quick: { relocationsPerBand: 2, kept: 3, resettlingsPerBand: 3, startsFromFewer: false },
 };
 
 const MANY_BANDS = 10;

@@ -21,7 +21,7 @@ export interface FitTask {
   readonly costs: WeakMap<Bank, number>;
   /** The sections that the unit's steps make, each made once: kind by kind, by number. */
   readonly settings: ReadonlyMap<OfferedKind, Map<number, Section>>;
-  /** A place to compute a fit of so many parameters in. */
+  /** A place to compute a fit of so many parameters in, or more. */
   readonly workspace: (parameters: number) => LeastSquaresWorkspace;
 }
 
@@ -66,11 +66,16 @@ export function coarseTask(task: FitTask): FitTask {
   };
 }
 
+/** One place for all fits, as large as the largest so far. */
 function workspaces(rows: number): FitTask["workspace"] {
-  const known: LeastSquaresWorkspace[] = [];
+  let largest = 0;
+  let workspace = leastSquaresWorkspace(rows, 0);
   return (parameters) => {
-    known[parameters] ??= leastSquaresWorkspace(rows, parameters);
-    return known[parameters];
+    if (parameters > largest) {
+      largest = Math.max(parameters, 2 * largest);
+      workspace = leastSquaresWorkspace(rows, largest);
+    }
+    return workspace;
   };
 }
 

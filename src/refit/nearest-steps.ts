@@ -107,7 +107,7 @@ function quadraticModel(task: FitTask, sections: readonly Section[], base: Float
   const meaning = order.map((v) => numbers[v]!);
   gramMatrix(columns, rows, meaning, gram);
   for (let damping = DAMPING; ; damping *= 10) {
-    damped.set(gram);
+    damped.set(gram.subarray(0, count * count));
     for (let v = 0; v < count; v++) {
       const d = v * count + v;
       damped[d] = damped[d]! * (1 + damping) + 1e-9;
