@@ -97,7 +97,10 @@ async function confirm(
   } else {
     const { confirmationReport, renderText } = await import("../../src/report/index.ts");
     const { columns, color } = context;
-    context.out(renderText(confirmationReport(confirmation), { columns, color }));
+    const { holdsForFirmware } = await import("../../src/profile/index.ts");
+    const outside = !holdsForFirmware(profile, readBack.unit.firmware);
+    const report = confirmationReport(confirmation, outside ? { firmwareRange: profile.firmwareRange } : {});
+    context.out(renderText(report, { columns, color }));
     context.out(`\nRecorded as entry ${recorded.entry.number}, after swap\n(${recorded.id})`);
   }
   if (confirmation.verdict === "differs") context.exit(EXIT_CODE.found);

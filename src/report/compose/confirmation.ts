@@ -7,12 +7,14 @@ import { groupedDigits } from "./grouped-digits.ts";
 export interface ConfirmationReportOptions {
   /** How many differences within the unit's steps are listed. @defaultValue 20 */
   readonly withinStepsShown?: number;
+  /** Firmware for which the unit profile holds; given where the unit that was read back runs another one. */
+  readonly firmwareRange?: string;
 }
 
 /** What was read back from a unit against what was to be loaded, for people. */
 export function confirmationReport(
   confirmation: Confirmation,
-  { withinStepsShown = 20 }: ConfirmationReportOptions = {},
+  { withinStepsShown = 20, firmwareRange }: ConfirmationReportOptions = {},
 ): ReportDocument {
   const { verdict, screen, readBack, differences } = confirmation;
   const of = (outcome: ConfirmedDifference["outcome"]) =>
@@ -24,6 +26,7 @@ export function confirmationReport(
     blocks: [
       { kind: "paragraph", weight: "lead", text: VERDICT_WORDS[verdict] },
       cautionBlock(),
+      ...unitNotes(confirmation, firmwareRange),
       facts(confirmation),
       ...differenceBlocks("Differs", of("differs")),
       ...differenceBlocks("Equal within the unit's steps", within.slice(0, withinStepsShown)),
@@ -45,6 +48,40 @@ const VERDICT_WORDS: Readonly<Record<Confirmation["verdict"], string>> = {
   differs:
     "The unit does NOT hold what was to be loaded. Leave the amplifiers off, load again, and read back once more.",
 };
+
+/** What is to be looked at twice about the unit itself: it says nothing of the settings that it holds. */
+function unitNotes(
+  { intended, readBack }: Confirmation,
+  firmwareRange: string | undefined,
+): readonly Block[] {
+  const items = [
+    ...(intended.serial === readBack.serial
+      ? []
+      : [
+          {
+            lead: "Serial number",
+            text: `${readBack.serial} was read back, ${intended.serial} stands in what was to be loaded: right after a swap, else look whether this is the right unit.`,
+          },
+        ]),
+    ...(firmwareRange === undefined
+      ? []
+      : [
+          {
+            lead: "Firmware",
+            text: `The unit runs ${readBack.firmware}; its profile holds for ${firmwareRange}. Limits and steps may be others: bring the unit to a version in this range, or compare with a profile for its version.`,
+          },
+        ]),
+    ...(firmwareRange === undefined && intended.firmware !== readBack.firmware
+      ? [
+          {
+            lead: "Firmware",
+            text: `${readBack.firmware} was read back, ${intended.firmware} stands in what was to be loaded; the unit profile holds for it.`,
+          },
+        ]
+      : []),
+  ];
+  return items.length === 0 ? [] : [{ kind: "list", marker: "dot", items }];
+}
 
 function facts({ counts, intended, readBack }: Confirmation): Block {
   return {
