@@ -141,7 +141,7 @@ describe("boothkeep handover-sheet", () => {
   it.each([
     [["book", ...PROFILES], /Say which: --site/],
     [["left.json", ...SCREEN, ...PROFILES], /no folder of a logbook/],
-    [["book", "--site", "lantern-mill", "--screen", "nowhere", ...PROFILES], /restore\.no-entry/],
+    [["book", "--site", "lantern-mill", "--screen", "nowhere", ...PROFILES], /logbook\.no-entry/],
   ])("refuses %j", async (args, message) => {
     const { out, err, code } = await boothkeep("handover-sheet", ...args);
     expect(out).toBe("");

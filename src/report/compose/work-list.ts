@@ -86,6 +86,7 @@ function screenBlocks(proposal: Proposal, files: WorkListOptions["files"]): read
           ? fitting.flatMap(({ todo }) => (todo === undefined ? [] : [{ text: todo }]))
           : []),
         ...(outcome === "proposed" ? loading(file) : []),
+        ...(outcome === "follows" ? READ_BACK : []),
       ],
       "box",
     ),
@@ -99,12 +100,16 @@ function loading(file: string | undefined): readonly Item[] {
     },
     { text: `Load ${file ?? "the proposed configuration"}; amplifiers off or muted, fader down.` },
     { text: "Listen to each changed preset at low level." },
-    { text: "Read the unit back into a file." },
-    {
-      text: "Confirm with 'boothkeep standard confirm'. Only then does the screen count as following the standard.",
-    },
+    ...READ_BACK,
   ];
 }
+
+const READ_BACK: readonly Item[] = [
+  { text: "Read the unit back into a file." },
+  {
+    text: "Confirm with 'boothkeep standard confirm'. Only then does the screen count as following the standard.",
+  },
+];
 
 function part(title: string, items: readonly Item[], marker: "dot" | "box" = "dot"): readonly Block[] {
   if (items.length === 0) return [];
