@@ -3,7 +3,7 @@ import { offeredKind } from "./band-offer.ts";
 import type { Bank } from "./bank.ts";
 import type { FitTask } from "./fit-task.ts";
 import type { ParameterGrid } from "./parameter-grid.ts";
-import { sectionDerivatives } from "./section-response.ts";
+import { sectionDerivatives } from "./section-derivatives.ts";
 
 /**
  * How much of what the steps would cost, if each number were rounded by itself, remains when all are settled together: of

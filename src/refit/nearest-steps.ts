@@ -9,7 +9,8 @@ import { offeredKind } from "./band-offer.ts";
 import { addInto, levelOf } from "./bank.ts";
 import { type BeamVariable, beamSearch } from "./beam-search.ts";
 import type { FitTask } from "./fit-task.ts";
-import { type Section, sectionDerivatives, sectionLevel } from "./section-response.ts";
+import { sectionDerivatives } from "./section-derivatives.ts";
+import { type Section, sectionLevel } from "./section-response.ts";
 import { type SteppedBand, type SteppedBank, steppedBand } from "./stepped-bank.ts";
 
 /** Damping of the quadratic model, as a part of its diagonal: far from the sections it says little. */

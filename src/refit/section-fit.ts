@@ -4,13 +4,8 @@ import {
   type LeastSquaresModel,
   type LeastSquaresWorkspace,
 } from "../numeric/index.ts";
-import {
-  addedLevels,
-  type ResponseAxis,
-  type Section,
-  sectionDerivatives,
-  sectionSpan,
-} from "./section-response.ts";
+import { sectionDerivatives, sectionSpan } from "./section-derivatives.ts";
+import { addedLevels, type ResponseAxis, type Section } from "./section-response.ts";
 
 /** The limits of a section's parameters; equal limits hold a parameter. */
 export interface SectionBox {
