@@ -11,7 +11,7 @@ export interface Effort {
 }
 
 export const EFFORTS: Readonly<Record<"quick" | "thorough", Effort>> = {
-  thorough: { relocationsPerBand: 36, kept: 12, resettlingsPerBand: 20, startsFromFewer: true },
+  thorough: { relocationsPerBand: 28, kept: 12, resettlingsPerBand: 16, startsFromFewer: true },
   quick: { relocationsPerBand: 2, kept: 3, resettlingsPerBand: 3, startsFromFewer: false },
 };
 
