@@ -64,11 +64,13 @@ export function readFolderOnce(
   return { files, damaged, stems: [...stems], findings };
 }
 
-const READING_ATTEMPTS = 10;
+const READING_ATTEMPTS = 40;
+const LONGEST_PAUSE_MS = 50;
 
 /**
  * Reads from a store in which a concurrent binding may take files away between listing and reading: then what they
- * held is in a bound file, and reading starts over.
+ * held is in a bound file, and reading starts over. It waits a little longer each time, since whoever starts over at once
+ * meets the next file just as that is taken away, and so on through the whole folder.
  */
 export function readSteadily<T>(read: () => T): T {
   for (let attempt = 1; ; attempt += 1) {
@@ -76,8 +78,14 @@ export function readSteadily<T>(read: () => T): T {
       return read();
     } catch (error) {
       if (faultCode(error) !== "ENOENT" || attempt === READING_ATTEMPTS) throw error;
+      pause(Math.min(2 ** (attempt - 1), LONGEST_PAUSE_MS));
     }
   }
+}
+
+/** Waits without giving way to anything else of this thread: reading a logbook is synchronous. */
+function pause(ms: number): void {
+  Atomics.wait(new Int32Array(new SharedArrayBuffer(Int32Array.BYTES_PER_ELEMENT)), 0, 0, ms);
 }
 
 /**

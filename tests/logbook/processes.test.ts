@@ -114,6 +114,25 @@ describe("a process that is killed", () => {
   });
 });
 
+/** What tasks come to; a failure ends the waiting and is thrown when the ids are asked for. */
+function outcome(tasks: readonly Promise<readonly string[]>[]) {
+  const settled = Promise.allSettled(tasks);
+  const state = {
+    ended: false,
+    ids: async () => {
+      const results = await settled;
+      return results.flatMap((result) => {
+        if (result.status === "rejected") throw result.reason;
+        return result.value;
+      });
+    },
+  };
+  void settled.then(() => {
+    state.ended = true;
+  });
+  return state;
+}
+
 describe("eight processes", () => {
   it("record at once on one screen: none waits, none is refused, nothing is lost", async () => {
     const folder = newFolder();
@@ -139,20 +158,15 @@ describe("eight processes", () => {
     const writers = Array.from({ length: 4 }, (_, number) =>
       startChild(child, { folder, task: "record", number, count: LONG ? 100 : 15 }),
     );
-    const all = Promise.all(writers.map((writer) => writer.ids));
-    let done = false;
-    const recorded = all.then((ids) => {
-      done = true;
-      return ids.flat();
-    });
-    while (!done) {
+    const recorded = outcome(writers.map((writer) => writer.ids));
+    while (!recorded.ended) {
       const binders = [1, 2].map(() => startChild(child, { folder, task: "bind" }).ids);
       const { items } = history(openLogbook(folderStore(folder)));
       for (const { id } of items.slice(-3))
         expect(readEntry(openLogbook(folderStore(folder)), { id }).id).toBe(id);
       await Promise.all(binders);
     }
-    expectWhole(folder, await recorded);
+    expectWhole(folder, await recorded.ids());
   }, 120_000);
 
   it("may verify while others record and bind: no false alarm", async () => {
@@ -161,11 +175,8 @@ describe("eight processes", () => {
     const tasks = [0, 1, 2].map(
       (number) => startChild(child, { folder, task: "record", number, count: 12 }).ids,
     );
-    let done = false;
-    const all = Promise.all(tasks).then(() => {
-      done = true;
-    });
-    for (let round = 0; !done; round += 1) {
+    const recorded = outcome(tasks);
+    for (let round = 0; !recorded.ended; round += 1) {
       const binder = startChild(child, { folder, task: "bind" }).ids;
       const { findings } = verifyLogbook(openLogbook(folderStore(folder)), {
         depth: round % 2 === 0 ? "files" : "contents",
@@ -173,6 +184,6 @@ describe("eight processes", () => {
       expect(findings.filter((finding) => finding.severity === "error")).toEqual([]);
       await binder;
     }
-    await all;
+    expectWhole(folder, await recorded.ids());
   }, 120_000);
 });
