@@ -1,6 +1,6 @@
 import { existsSync, readdirSync, statSync } from "node:fs";
 import { dirname, join, resolve } from "node:path";
-import { BoothkeepError } from "../src/errors/index.ts";
+import { BoothkeepError } from "../src/base/errors/index.ts";
 import type { UnitProfile } from "../src/model/index.ts";
 import type { Context } from "./context.ts";
 import { readInput } from "./files.ts";
@@ -55,7 +55,7 @@ async function* fileInput(
     return;
   }
   try {
-    const { readPack } = await import("../src/pack/index.ts");
+    const { readPack } = await import("../src/logbook/pack/index.ts");
     const { readProfile } = await import("../src/model/index.ts");
     const pack = await readPack(content);
     const profile = readProfile(JSON.stringify(pack.profile)).document;
@@ -66,7 +66,7 @@ async function* fileInput(
 }
 
 async function* logbookInputs(folder: string, path: string): AsyncIterable<CheckInput> {
-  const { folderStore, history, openLogbook, readEntry } = await import("../src/logbook/index.ts");
+  const { folderStore, history, openLogbook, readEntry } = await import("../src/logbook/entries/index.ts");
   const logbook = openLogbook(folderStore(path));
   const { items, findings } = history(logbook);
   for (const { id, entry, isLatest, withdrawals } of items) {

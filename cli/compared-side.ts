@@ -1,5 +1,5 @@
-import type { CompareOptions } from "../src/diff/index.ts";
-import { BoothkeepError } from "../src/errors/index.ts";
+import { BoothkeepError } from "../src/base/errors/index.ts";
+import type { CompareOptions } from "../src/diff/compare/index.ts";
 import type { Configuration, UnitProfile } from "../src/model/index.ts";
 import type { Context } from "./context.ts";
 import { findProfile, type ProfileSearch } from "./profiles.ts";
@@ -10,7 +10,7 @@ export async function comparedSide(
   search: ProfileSearch,
   context: Context,
 ): Promise<NonNullable<CompareOptions["before"]>> {
-  const { canonicalHash } = await import("../src/canonical/index.ts");
+  const { canonicalHash } = await import("../src/base/canonical/index.ts");
   const sha256 = canonicalHash(configuration);
   const profile = await profileAtHand(configuration.unit.profileId, search, context);
   if (profile === undefined) return { sha256 };

@@ -1,9 +1,9 @@
 import { existsSync } from "node:fs";
 import { join, resolve } from "node:path";
-import { BoothkeepError } from "../src/errors/index.ts";
-import type { HistoryItem, Logbook, LogbookScreen } from "../src/logbook/index.ts";
+import { BoothkeepError } from "../src/base/errors/index.ts";
+import type { AppliedStandard, Snapshot } from "../src/fleet/standard/index.ts";
+import type { HistoryItem, Logbook, LogbookScreen } from "../src/logbook/entries/index.ts";
 import type { Configuration, Standard } from "../src/model/index.ts";
-import type { AppliedStandard, Snapshot } from "../src/standard/index.ts";
 import { type CheckInput, checkInputs } from "./check-inputs.ts";
 import type { Context } from "./context.ts";
 import { openLogbookFolder } from "./restorable-entry.ts";
@@ -72,7 +72,7 @@ export async function documentScreen({
 }
 
 async function logbookPlaces(folder: string, context: Context): Promise<readonly FleetPlace[]> {
-  const { logbookScreens, readAttachment } = await import("../src/logbook/index.ts");
+  const { logbookScreens, readAttachment } = await import("../src/logbook/entries/index.ts");
   const { STANDARD_ATTACHMENT } = await import("../src/jobs/index.ts");
   const { readDocument } = await import("../src/model/index.ts");
   const logbook = await openLogbookFolder(folder, context);

@@ -1,4 +1,4 @@
-import { BoothkeepError } from "../src/errors/index.ts";
+import { BoothkeepError } from "../src/base/errors/index.ts";
 import type { Configuration, Standard } from "../src/model/index.ts";
 import { profileAtHand } from "./compared-side.ts";
 import type { Context } from "./context.ts";
@@ -26,7 +26,7 @@ export async function houseStandard(
   );
   if (kind === "boothkeep.configuration") return document as Configuration;
   const standard = document as Standard;
-  const { followingStandard, isForScreen } = await import("../src/standard/index.ts");
+  const { followingStandard, isForScreen } = await import("../src/fleet/standard/index.ts");
   const { compiledAt } = await import("./read-standard.ts");
   const { siteId, screenId } = screen.screen;
   if (!isForScreen(standard, screen)) {

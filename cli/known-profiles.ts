@@ -1,4 +1,4 @@
-import { BoothkeepError } from "../src/errors/index.ts";
+import { BoothkeepError } from "../src/base/errors/index.ts";
 import type { UnitProfile } from "../src/model/index.ts";
 import type { Context } from "./context.ts";
 import { findProfile } from "./profiles.ts";

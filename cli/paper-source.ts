@@ -1,7 +1,7 @@
 import { statSync } from "node:fs";
 import { resolve } from "node:path";
-import { BoothkeepError } from "../src/errors/index.ts";
-import type { PrintedImprint } from "../src/imprint/index.ts";
+import { BoothkeepError } from "../src/base/errors/index.ts";
+import type { PrintedImprint } from "../src/logbook/imprint/index.ts";
 import type { Configuration, Entry, UnitProfile } from "../src/model/index.ts";
 import type { Context } from "./context.ts";
 import { readConfigurationFile } from "./documents.ts";
@@ -73,9 +73,9 @@ async function fromPack(
   { profiles }: PaperSourceOptions,
   context: Context,
 ): Promise<PaperSource> {
-  const { readPack } = await import("../src/pack/index.ts");
+  const { readPack } = await import("../src/logbook/pack/index.ts");
   const { readConfiguration, readProfile } = await import("../src/model/index.ts");
-  const { canonicalHash, canonicalText } = await import("../src/canonical/index.ts");
+  const { canonicalHash, canonicalText } = await import("../src/base/canonical/index.ts");
   const pack = await readPack(readInput(file, context.cwd));
   if (pack.signature.kind === "broken") {
     throw new BoothkeepError("logbook.broken-signature", `The signature of '${file}' does not hold.`, {
@@ -110,7 +110,7 @@ async function fromFile(
   const configuration = await readConfigurationFile(file, context);
   const search = { folder: profiles, near: file };
   const profile = await findProfile(configuration.unit.profileId, search, context);
-  const { canonicalHash } = await import("../src/canonical/index.ts");
+  const { canonicalHash } = await import("../src/base/canonical/index.ts");
   const { readJson } = await import("../src/model/index.ts");
   // Of the file as it is, which a logbook keeps too, not of what an upgrade makes of it.
   const settingsSha256 = canonicalHash(readJson(readInput(file, context.cwd), { file }));
@@ -137,7 +137,7 @@ export async function entryImprint({
   readonly id: string;
   readonly entry: Entry;
 }): Promise<PrintedImprint> {
-  const { printedImprint } = await import("../src/imprint/index.ts");
+  const { printedImprint } = await import("../src/logbook/imprint/index.ts");
   const { siteId, screenId, number, configuration } = entry;
   return printedImprint({ siteId, screenId, entry: { number, id }, settingsSha256: configuration });
 }
@@ -147,7 +147,7 @@ export async function fileImprint(
   { screen: { siteId, screenId } }: Configuration,
   settingsSha256: string,
 ): Promise<PrintedImprint> {
-  const { printedImprint } = await import("../src/imprint/index.ts");
+  const { printedImprint } = await import("../src/logbook/imprint/index.ts");
   return printedImprint({ siteId, screenId, settingsSha256 });
 }
 

@@ -1,9 +1,9 @@
 import { readdirSync, statSync } from "node:fs";
 import { basename, join, resolve } from "node:path";
-import { BoothkeepError, EXIT_CODE } from "../src/errors/index.ts";
-import type { Account, LoadedMap, ReadExport } from "../src/fieldmap/index.ts";
+import { BoothkeepError, EXIT_CODE } from "../src/base/errors/index.ts";
+import { harmless } from "../src/base/text/index.ts";
+import type { Account, LoadedMap, ReadExport } from "../src/exchange/fieldmap/index.ts";
 import type { Configuration } from "../src/model/index.ts";
-import { harmless } from "../src/text/index.ts";
 import type { Context } from "./context.ts";
 import { readInput, removeUnfinished, writeOnce } from "./files.ts";
 import { progress } from "./progress.ts";
@@ -39,7 +39,7 @@ export async function readExportFile(
   { loaded, base }: Reading,
   { cwd }: Context,
 ): Promise<ReadExport> {
-  const { MAX_EXPORT_BYTES, readExport } = await import("../src/fieldmap/index.ts");
+  const { MAX_EXPORT_BYTES, readExport } = await import("../src/exchange/fieldmap/index.ts");
   const bytes = readInput(file, cwd, MAX_EXPORT_BYTES);
   return readExport(bytes, loaded, { file, ...(base === undefined ? {} : { base }) });
 }

@@ -1,6 +1,6 @@
-import { BoothkeepError } from "../src/errors/index.ts";
+import { BoothkeepError } from "../src/base/errors/index.ts";
+import { type CompiledStandard, compileStandard } from "../src/fleet/standard/index.ts";
 import type { Standard } from "../src/model/index.ts";
-import { type CompiledStandard, compileStandard } from "../src/standard/index.ts";
 import type { Context } from "./context.ts";
 import { readDocumentFile } from "./documents.ts";
 

@@ -1,4 +1,4 @@
-import { BoothkeepError } from "../src/errors/index.ts";
+import { BoothkeepError } from "../src/base/errors/index.ts";
 import type { Configuration } from "../src/model/index.ts";
 
 /**

@@ -3,202 +3,249 @@ import { dirname, join, relative, sep } from "node:path";
 import { describe, expect, it } from "vitest";
 
 /**
- * Who may import whom, folder by folder. A folder is imported only through its index.ts. "t:x" allows type imports
- * only. The table is held both ways: no import outside it, no permission that nothing uses.
+ * The house: floors from the ground up, each with what it is for. A floor imports only floors below it. A floor either is
+ * one room or consists of rooms (its folders with an index.ts); a room is entered only through its index.ts.
+ */
+const FLOORS = {
+  base: "what any program needs and no domain is in: errors, findings, numbers, texts, hashes, zips",
+  acoustics: "filters, paths, sums, levels; knows no document, so that it can be used alone",
+  model: "what a configuration is: types, reading, upgrades, fields, places",
+  profile: "what a unit can do",
+  diff: "what differs between two documents, as data and in an engineer's words",
+  rules: "the rule book",
+  migrate: "a configuration expressed for another unit",
+  proof: "what became of every path, from two documents alone; must never see how a plan was made",
+  logbook: "entries that survive, signatures, packs, and which entry may be loaded",
+  fleet: "many screens: standards, drift, audit",
+  exchange: "other people's files: exports, tables, measurements, a first configuration",
+  report: "data to papers; computes nothing, so it sees types of the floors below and little else",
+  jobs: "what needs several floors at once",
+} as const;
+
+/**
+ * Who may import whom, room by room. "t:x" allows type imports only. The table is held both ways: no import outside it,
+ * no permission that nothing uses.
  */
 const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
-  src: [
+  "src/base/canonical": [],
+  "src/base/errors": [],
+  "src/base/findings": [],
+  "src/base/numeric": [],
+  "src/base/text": [],
+  "src/base/units": [],
+  "src/base/zip": [],
+  "src/acoustics": ["src/base/errors", "src/base/numeric", "src/base/units"],
+  "src/model": ["src/base/errors", "src/base/findings", "src/base/units"],
+  "src/profile": ["src/base/units", "t:src/model"],
+  "src/diff/changes": ["src/base/canonical", "src/base/errors", "src/base/findings", "src/model"],
+  "src/diff/compare": [
     "src/acoustics",
-    "src/audit",
-    "src/changes",
-    "src/commission",
-    "src/diff",
-    "src/errors",
-    "src/findings",
-    "src/jobs",
-    "src/logbook",
-    "src/migrate",
+    "src/base/errors",
+    "src/base/findings",
+    "src/base/units",
+    "src/diff/changes",
     "src/model",
-    "src/pack",
-    "src/profile",
-    "src/fieldmap",
-    "src/imprint",
-    "src/proof",
-    "src/report",
-    "src/restore",
-    "src/rules",
-    "src/signing",
-    "src/sheets",
-    "src/standard",
-    "src/tables",
-    "src/text",
-    "src/units",
-    "t:src/numeric",
   ],
-  cli: [
+  "src/rules": ["src/acoustics", "src/base/findings", "src/base/units", "src/model", "src/profile"],
+  "src/migrate/plan": [
     "src/acoustics",
-    "src/text",
-    "src/audit",
-    "src/canonical",
-    "src/changes",
-    "src/commission",
-    "src/diff",
-    "src/errors",
-    "src/fieldmap",
-    "src/imprint",
-    "src/jobs",
-    "src/logbook",
-    "src/migrate",
+    "src/base/canonical",
+    "src/base/errors",
+    "src/base/numeric",
+    "src/base/units",
+    "src/migrate/refit",
     "src/model",
-    "src/pack",
     "src/profile",
-    "src/report",
-    "src/restore",
-    "src/rules",
-    "src/sheets",
-    "src/signing",
-    "src/standard",
-    "src/tables",
-    "t:src/findings",
   ],
-  "src/commission": [
+  "src/migrate/refit": ["src/acoustics", "src/base/numeric", "t:src/model", "src/profile"],
+  "src/proof": ["src/acoustics", "src/base/units", "src/model", "src/profile"],
+  "src/logbook/entries": [
+    "src/base/canonical",
+    "src/base/errors",
+    "src/base/findings",
+    "src/logbook/signing",
+    "t:src/model",
+  ],
+  "src/logbook/imprint": ["src/base/errors", "t:src/logbook/entries"],
+  "src/logbook/pack": [
+    "src/base/canonical",
+    "src/base/errors",
+    "src/base/zip",
+    "src/logbook/entries",
+    "src/logbook/signing",
+    "src/model",
+  ],
+  "src/logbook/restore": [
+    "src/base/canonical",
+    "src/base/errors",
+    "src/base/findings",
+    "src/base/units",
+    "src/diff/changes",
+    "t:src/logbook/entries",
+    "src/model",
+    "src/profile",
+  ],
+  "src/logbook/signing": ["src/base/canonical", "src/base/errors"],
+  "src/fleet/audit": [
+    "src/base/canonical",
+    "t:src/base/findings",
+    "src/base/text",
+    "src/diff/changes",
+    "src/fleet/standard",
+    "src/model",
+    "src/profile",
+    "src/rules",
+  ],
+  "src/fleet/standard": [
+    "src/base/errors",
+    "src/base/findings",
+    "src/base/text",
+    "src/base/units",
+    "src/diff/changes",
+    "src/migrate/plan",
+    "src/model",
+    "src/profile",
+    "src/rules",
+  ],
+  "src/exchange/commission": [
     "src/acoustics",
-    "src/errors",
-    "src/findings",
-    "src/migrate",
+    "src/base/errors",
+    "src/base/findings",
+    "src/base/units",
+    "src/migrate/plan",
     "src/model",
     "src/profile",
     "src/rules",
-    "src/units",
   ],
-  "src/errors": [],
-  "src/text": [],
-  "src/refit": ["src/acoustics", "src/numeric", "src/profile", "t:src/model"],
-  "src/fieldmap": ["src/errors", "src/findings", "src/model", "src/profile", "src/text", "src/units"],
-  "src/findings": [],
-  "src/canonical": [],
-  "src/imprint": ["src/errors", "t:src/logbook"],
-  "src/logbook": ["src/canonical", "src/errors", "src/findings", "t:src/model", "src/signing"],
-  "src/pack": ["src/canonical", "src/errors", "src/logbook", "src/model", "src/signing", "src/zip"],
-  "src/sheets": ["src/errors", "src/text", "src/zip"],
-  "src/tables": [
+  "src/exchange/fieldmap": [
+    "src/base/errors",
+    "src/base/findings",
+    "src/base/text",
+    "src/base/units",
+    "src/model",
+    "src/profile",
+  ],
+  "src/exchange/tables": [
     "src/acoustics",
-    "src/errors",
-    "src/findings",
+    "src/base/errors",
+    "src/base/findings",
+    "src/base/text",
+    "src/base/units",
+    "src/exchange/workbook",
     "src/model",
     "src/profile",
-    "src/sheets",
-    "src/text",
-    "src/units",
   ],
-  "src/zip": [],
-  "src/signing": ["src/canonical", "src/errors"],
-  "src/units": [],
-  "src/numeric": [],
-  "src/acoustics": ["src/errors", "src/numeric", "src/units"],
-  "src/model": ["src/errors", "src/findings", "src/units"],
-  "src/profile": ["t:src/model", "src/units"],
-  "src/rules": ["src/acoustics", "src/findings", "src/model", "src/profile", "src/units"],
-  "src/migrate": [
-    "src/acoustics",
-    "src/canonical",
-    "src/errors",
-    "src/model",
-    "src/numeric",
-    "src/profile",
-    "src/refit",
-    "src/units",
-  ],
-  "src/proof": ["src/acoustics", "src/model", "src/profile", "src/units"],
-  "src/changes": ["src/canonical", "src/errors", "src/findings", "src/model"],
-  "src/restore": [
-    "src/canonical",
-    "src/changes",
-    "src/errors",
-    "src/findings",
-    "src/model",
-    "src/profile",
-    "src/units",
-    "t:src/logbook",
-  ],
-  "src/audit": [
-    "src/canonical",
-    "src/changes",
-    "src/model",
-    "src/profile",
-    "src/rules",
-    "src/standard",
-    "src/text",
-    "t:src/findings",
-  ],
-  "src/jobs": [
-    "src/audit",
-    "src/canonical",
-    "src/diff",
-    "src/errors",
-    "src/logbook",
-    "src/migrate",
-    "src/model",
-    "src/profile",
-    "src/proof",
-    "src/rules",
-    "src/standard",
-    "src/tables",
-    "t:src/findings",
-    "src/units",
-  ],
-  "src/standard": [
-    "src/changes",
-    "src/errors",
-    "src/findings",
-    "src/migrate",
-    "src/model",
-    "src/profile",
-    "src/rules",
-    "src/text",
-    "src/units",
-  ],
-  "src/diff": ["src/acoustics", "src/changes", "src/errors", "src/findings", "src/model", "src/units"],
+  "src/exchange/workbook": ["src/base/errors", "src/base/text", "src/base/zip"],
   "src/report": [
-    "src/text",
     "t:src/acoustics",
-    "t:src/tables",
-    "src/findings",
-    "t:src/audit",
-    "t:src/findings",
-    "t:src/imprint",
-    "t:src/logbook",
+    "src/base/findings",
+    "t:src/base/findings",
+    "src/base/text",
+    "src/base/units",
+    "t:src/exchange/tables",
+    "t:src/fleet/audit",
+    "t:src/fleet/standard",
+    "t:src/logbook/entries",
+    "t:src/logbook/imprint",
+    "t:src/logbook/signing",
     "src/model",
     "src/profile",
     "t:src/rules",
-    "t:src/standard",
-    "t:src/signing",
-    "src/units",
+  ],
+  "src/jobs": [
+    "src/base/canonical",
+    "src/base/errors",
+    "t:src/base/findings",
+    "src/base/units",
+    "src/diff/compare",
+    "src/exchange/tables",
+    "src/fleet/audit",
+    "src/fleet/standard",
+    "src/logbook/entries",
+    "src/migrate/plan",
+    "src/model",
+    "src/profile",
+    "src/proof",
+    "src/rules",
+  ],
+  cli: [
+    "src/acoustics",
+    "src/base/canonical",
+    "src/base/errors",
+    "t:src/base/findings",
+    "src/base/text",
+    "src/diff/changes",
+    "src/diff/compare",
+    "src/exchange/commission",
+    "src/exchange/fieldmap",
+    "src/exchange/tables",
+    "src/exchange/workbook",
+    "src/fleet/audit",
+    "src/fleet/standard",
+    "src/jobs",
+    "src/logbook/entries",
+    "src/logbook/imprint",
+    "src/logbook/pack",
+    "src/logbook/restore",
+    "src/logbook/signing",
+    "src/migrate/plan",
+    "src/model",
+    "src/profile",
+    "src/report",
+    "src/rules",
+  ],
+  src: [
+    "src/acoustics",
+    "src/base/errors",
+    "src/base/findings",
+    "t:src/base/numeric",
+    "src/base/text",
+    "src/base/units",
+    "src/diff/changes",
+    "src/diff/compare",
+    "src/exchange/commission",
+    "src/exchange/fieldmap",
+    "src/exchange/tables",
+    "src/exchange/workbook",
+    "src/fleet/audit",
+    "src/fleet/standard",
+    "src/jobs",
+    "src/logbook/entries",
+    "src/logbook/imprint",
+    "src/logbook/pack",
+    "src/logbook/restore",
+    "src/logbook/signing",
+    "src/migrate/plan",
+    "src/model",
+    "src/profile",
+    "src/proof",
+    "src/report",
+    "src/rules",
   ],
 };
 
-/** A package lives behind one folder. */
+/** A package lives behind these rooms, so that replacing it touches one place. */
 const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   ajv: ["src/model"],
-  archiver: ["src/zip"],
-  canonicalize: ["src/canonical"],
-  "csv-parse": ["src/fieldmap", "src/sheets"],
-  "fast-xml-parser": ["src/fieldmap", "src/sheets"],
-  "json-p3": ["src/fieldmap"],
-  qr: ["src/imprint"],
+  archiver: ["src/base/zip"],
+  canonicalize: ["src/base/canonical"],
+  "csv-parse": ["src/exchange/fieldmap", "src/exchange/workbook"],
+  "fast-xml-parser": ["src/exchange/fieldmap", "src/exchange/workbook"],
+  "json-p3": ["src/exchange/fieldmap"],
+  qr: ["src/logbook/imprint"],
   commander: ["cli"],
   "get-east-asian-width": ["src/report"],
   semver: ["src/profile"],
-  "json-diff-ts": ["src/changes"],
-  unzipper: ["src/zip"],
+  "json-diff-ts": ["src/diff/changes"],
+  unzipper: ["src/base/zip"],
 };
 
 /** Only these may touch files, folders, processes. Everything else is pure. */
-const DISK: readonly string[] = ["cli", "src/logbook"];
+const DISK: readonly string[] = ["cli", "src/logbook/entries"];
 
 const root = join(import.meta.dirname, "..");
 const IMPORT =
-  /^\s*(import|export)\s+(type\s)?[^;"']*?from\s+"([^"]+)"|^\s*import\s+"([^"]+)"|\bimport\("([^"]+)"\)/gm;
+  /^\s*(import|export)\s+(type\s)?[^;"']*?from\s+"([^"]+)"|^\s*import\s+"([^"]+)"|\bimport\(\s*"([^"]+)"\s*\)/gm;
 
 interface Import {
   readonly file: string;
@@ -213,24 +260,31 @@ function sourceFiles(folder: string): string[] {
     .map((name) => join(folder, name).split(sep).join("/"));
 }
 
-/** "src/x/y.ts" belongs to "src/x", "src/index.ts" to "src", everything in cli/ to "cli". */
-function folderOf(file: string): string {
+const files = [...sourceFiles("src"), ...sourceFiles("cli")];
+
+const doors = new Set(files.filter((file) => file.endsWith("/index.ts")));
+
+/**
+ * "src/x/index.ts" makes the whole floor one room; else "src/x/y/z.ts" belongs to room "src/x/y". "src/index.ts" belongs to
+ * "src", everything in cli/ to "cli".
+ */
+function roomOf(file: string): string {
   const parts = file.split("/");
-  if (parts[0] === "src") return parts.length === 2 ? "src" : `src/${parts[1]}`;
-  return parts[0]!;
+  if (parts[0] !== "src") return parts[0]!;
+  if (parts.length === 2) return "src";
+  return doors.has(`src/${parts[1]}/index.ts`) ? `src/${parts[1]}` : parts.slice(0, 3).join("/");
 }
 
 function importsOf(file: string): Import[] {
   const text = readFileSync(join(root, file), "utf8");
   return [...text.matchAll(IMPORT)].map((match) => ({
     file,
-    from: folderOf(file),
+    from: roomOf(file),
     target: match[3] ?? match[4] ?? match[5] ?? "",
     typeOnly: match[2] !== undefined,
   }));
 }
 
-const files = [...sourceFiles("src"), ...sourceFiles("cli")];
 const imports = files.flatMap(importsOf);
 
 function resolveTarget(item: Import): string {
@@ -239,16 +293,51 @@ function resolveTarget(item: Import): string {
     .join("/");
 }
 
-const crossing = imports
+const inside = imports
   .filter((item) => item.target.startsWith("."))
   .map((item) => ({ ...item, path: resolveTarget(item) }))
-  .map((item) => ({ ...item, to: folderOf(item.path) }))
-  .filter((item) => item.to !== item.from);
+  .map((item) => ({ ...item, to: roomOf(item.path) }));
+const crossing = inside.filter((item) => item.to !== item.from);
+
+const floorNames = Object.keys(FLOORS);
+const floorOf = (room: string): string => room.split("/")[1] ?? "";
+
+/** The floors above all others: the public doors and the command line. */
+const heightOf = (room: string): number => {
+  const height = floorNames.indexOf(floorOf(room));
+  return height < 0 ? floorNames.length : height;
+};
+
+/** Why the table does not have this arrow, as far as the floors say it. */
+function whyForbidden(from: string, to: string): string {
+  if (heightOf(to) > heightOf(from)) {
+    return `${to} is on a higher floor (${FLOORS[floorOf(to) as keyof typeof FLOORS] ?? "the outside"}): move what is shared down, or take it as an argument`;
+  }
+  const purpose = FLOORS[floorOf(from) as keyof typeof FLOORS] ?? "the outside";
+  return `${from} is for: ${purpose}. If it really needs ${to}, add the arrow to MAY_IMPORT and say why in the commit`;
+}
+
+/** Packages that a room really imports. */
+const external = imports
+  .filter((item) => !item.target.startsWith(".") && !item.target.startsWith("node:"))
+  .map((item) => ({
+    ...item,
+    name: item.target.startsWith("@")
+      ? item.target.split("/").slice(0, 2).join("/")
+      : item.target.split("/")[0]!,
+  }));
 
 describe("architecture", () => {
   it("reads the whole tree", () => {
-    expect(files.length).toBeGreaterThan(5);
-    expect(Object.keys(MAY_IMPORT).sort()).toEqual([...new Set(files.map(folderOf))].sort());
+    expect(files.length, "so few files: does the search still find them?").toBeGreaterThan(700);
+    expect(imports.length, "so few imports: does the pattern still match them?").toBeGreaterThan(2500);
+    expect(Object.keys(MAY_IMPORT).sort()).toEqual([...new Set(files.map(roomOf))].sort());
+    expect(floorNames.map((floor) => `src/${floor}`).sort()).toEqual(
+      [...new Set(files.map(roomOf).filter((room) => room.startsWith("src/")))]
+        .map((room) => room.split("/").slice(0, 2).join("/"))
+        .filter((floor, at, all) => all.indexOf(floor) === at)
+        .sort(),
+    );
   });
 
   it("has no import outside the table", () => {
@@ -256,7 +345,22 @@ describe("architecture", () => {
       const allowed = MAY_IMPORT[item.from] ?? [];
       return !(allowed.includes(item.to) || (item.typeOnly && allowed.includes(`t:${item.to}`)));
     });
-    expect(wrong.map((item) => `${item.file} -> ${item.path}${item.typeOnly ? " (types)" : ""}`)).toEqual([]);
+    expect(
+      wrong.map(
+        (item) =>
+          `${item.file} -> ${item.path}${item.typeOnly ? " (types)" : ""}: ${whyForbidden(item.from, item.to)}`,
+      ),
+    ).toEqual([]);
+  });
+
+  it("has no arrow up, whatever the table says", () => {
+    const up = Object.entries(MAY_IMPORT).flatMap(([from, allowed]) =>
+      allowed
+        .map((entry) => entry.replace(/^t:/, ""))
+        .filter((to) => heightOf(to) > heightOf(from))
+        .map((to) => `${from} -> ${to}: ${whyForbidden(from, to)}`),
+    );
+    expect(up).toEqual([]);
   });
 
   it("has no permission that nothing uses", () => {
@@ -269,27 +373,46 @@ describe("architecture", () => {
         })
         .map((entry) => `${from} -> ${entry}`),
     );
-    expect(unused).toEqual([]);
+    expect(unused, "take what nothing uses out of MAY_IMPORT").toEqual([]);
   });
 
-  it("enters a folder only through its index", () => {
-    const inside = crossing.filter(
+  it("enters a room only through its index", () => {
+    const around = crossing.filter(
       (item) => item.to.startsWith("src/") && item.path !== `${item.to}/index.ts`,
     );
-    expect(inside.map((item) => `${item.file} -> ${item.path}`)).toEqual([]);
+    expect(
+      around.map(
+        (item) => `${item.file} -> ${item.path}: export it from ${item.to}/index.ts, or keep it inside`,
+      ),
+    ).toEqual([]);
   });
 
-  it("keeps each package behind its folders", () => {
-    const external = imports.filter(
-      (item) => !item.target.startsWith(".") && !item.target.startsWith("node:"),
+  it("has no two files that import each other", () => {
+    const arrows = new Set(
+      inside.filter((item) => !item.typeOnly).map((item) => `${item.file} ${item.path}`),
     );
-    const wrong = external.filter((item) => {
-      const name = item.target.startsWith("@")
-        ? item.target.split("/").slice(0, 2).join("/")
-        : item.target.split("/")[0]!;
-      return !(PACKAGES[name] ?? []).includes(item.from);
-    });
-    expect(wrong.map((item) => `${item.file} -> ${item.target}`)).toEqual([]);
+    const pairs = [...arrows]
+      .map((arrow) => arrow.split(" ") as [string, string])
+      .filter(([a, b]) => a < b && arrows.has(`${b} ${a}`))
+      .map(([a, b]) => `${a} <-> ${b}: neither can be read alone; move what both need into a third`);
+    expect(pairs).toEqual([]);
+  });
+
+  it("keeps each package behind its rooms", () => {
+    const wrong = external.filter((item) => !(PACKAGES[item.name] ?? []).includes(item.from));
+    expect(
+      wrong.map(
+        (item) => `${item.file} -> ${item.target}: use it through ${PACKAGES[item.name]?.join(" or ")}`,
+      ),
+    ).toEqual([]);
+  });
+
+  it("has no package permission that nothing uses", () => {
+    const used = new Set(external.map((item) => `${item.name} ${item.from}`));
+    const unused = Object.entries(PACKAGES).flatMap(([name, allowed]) =>
+      allowed.map((room) => `${name} ${room}`).filter((permission) => !used.has(permission)),
+    );
+    expect(unused, "take what nothing uses out of PACKAGES").toEqual([]);
   });
 
   it("keeps files and processes at the edge", () => {
@@ -301,6 +424,8 @@ describe("architecture", () => {
       "node:worker_threads",
     ]);
     const wrong = imports.filter((item) => edge.has(item.target) && !DISK.includes(item.from));
-    expect(wrong.map((item) => `${item.file} -> ${item.target}`)).toEqual([]);
+    expect(
+      wrong.map((item) => `${item.file} -> ${item.target}: only ${DISK.join(" and ")} touch the disk`),
+    ).toEqual([]);
   });
 });

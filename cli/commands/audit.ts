@@ -1,8 +1,8 @@
 import { readdirSync } from "node:fs";
 import { join, resolve } from "node:path";
 import type { Command } from "commander";
-import type { AuditRow } from "../../src/audit/index.ts";
-import { BoothkeepError, EXIT_CODE } from "../../src/errors/index.ts";
+import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
+import type { AuditRow } from "../../src/fleet/audit/index.ts";
 import type { AuditGround } from "../../src/jobs/index.ts";
 import type { Audit, RuleSettings, Standard, UnitProfile } from "../../src/model/index.ts";
 import type { Context } from "../context.ts";
@@ -69,7 +69,7 @@ export function addAudit(program: Command, context: Context): void {
 }
 
 async function audit(logbooks: readonly string[], options: AuditOptions, context: Context): Promise<void> {
-  const { assembleAudit, compareAudits } = await import("../../src/audit/index.ts");
+  const { assembleAudit, compareAudits } = await import("../../src/fleet/audit/index.ts");
   const staleAfterDays = daysOf(options.days);
   const calibrationDays = daysOf(options.calibrationDays);
   const earlier =

@@ -32,7 +32,7 @@ export function addBegin(program: Command, context: Context): void {
 }
 
 async function begin(folder: string, { notes, json }: BeginOptions, context: Context): Promise<void> {
-  const { createLogbook, folderStore } = await import("../../src/logbook/index.ts");
+  const { createLogbook, folderStore } = await import("../../src/logbook/entries/index.ts");
   const { header } = createLogbook(folderStore(resolve(context.cwd, folder)), {
     id: crypto.randomUUID(),
     startedAt: localDateTime(context.now()),

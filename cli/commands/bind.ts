@@ -1,5 +1,5 @@
 import type { Command } from "commander";
-import { EXIT_CODE } from "../../src/errors/index.ts";
+import { EXIT_CODE } from "../../src/base/errors/index.ts";
 import type { Context } from "../context.ts";
 import { SITE_OPTION } from "../logbook-options.ts";
 import { openLogbookFolder } from "../restorable-entry.ts";
@@ -40,7 +40,7 @@ async function bindFolder(
   { site, json }: BindCommandOptions,
   context: Context,
 ): Promise<void> {
-  const { bindLogbook } = await import("../../src/logbook/index.ts");
+  const { bindLogbook } = await import("../../src/logbook/entries/index.ts");
   const logbook = await openLogbookFolder(folder, context);
   const shown = progressOf("Bound", context);
   const { sites, findings } = bindLogbook(logbook, {

@@ -1,6 +1,6 @@
 import { type Command, Option } from "commander";
-import type { CompareOptions } from "../../src/diff/index.ts";
-import { BoothkeepError, EXIT_CODE } from "../../src/errors/index.ts";
+import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
+import type { CompareOptions } from "../../src/diff/compare/index.ts";
 import type { Comparison, Configuration } from "../../src/model/index.ts";
 import { comparedSide } from "../compared-side.ts";
 import type { Context } from "../context.ts";
@@ -89,7 +89,7 @@ async function compare(
       ? undefined
       : await houseStandard(options.standard, after, options.profiles, context);
   const format = options.json ? "json" : options.format;
-  const { compareConfigurations, compareVisit } = await import("../../src/diff/index.ts");
+  const { compareConfigurations, compareVisit } = await import("../../src/diff/compare/index.ts");
   const settings: CompareOptions = {
     tolerances: {
       ...(options.toleranceDb === undefined
@@ -135,7 +135,7 @@ async function printed(comparison: Comparison, printing: Printing): Promise<stri
   const { format, before, after, origin, raw, context } = printing;
   if (format === "json") return JSON.stringify(comparison);
   if (format === "patch") {
-    const { jsonPatch } = await import("../../src/changes/index.ts");
+    const { jsonPatch } = await import("../../src/diff/changes/index.ts");
     return JSON.stringify(jsonPatch(before, after), null, 2);
   }
   const { comparisonReport, renderHtml, renderMarkdown, renderText } = await import(

@@ -1,6 +1,6 @@
 import type { Command } from "commander";
-import { EXIT_CODE } from "../../src/errors/index.ts";
-import type { KeptDocument } from "../../src/logbook/index.ts";
+import { EXIT_CODE } from "../../src/base/errors/index.ts";
+import type { KeptDocument } from "../../src/logbook/entries/index.ts";
 import type { Configuration, Confirmation } from "../../src/model/index.ts";
 import type { Context } from "../context.ts";
 import { readConfigurationFile } from "../documents.ts";
@@ -60,8 +60,8 @@ async function confirm(
   options: ConfirmCommandOptions,
   context: Context,
 ): Promise<void> {
-  const { confirmReadBack } = await import("../../src/restore/index.ts");
-  const { record } = await import("../../src/logbook/index.ts");
+  const { confirmReadBack } = await import("../../src/logbook/restore/index.ts");
+  const { record } = await import("../../src/logbook/entries/index.ts");
   const logbook = await openLogbookFolder(folder, context);
   const readBack = await readConfigurationFile(file, context);
   requireScreen(readBack, file, options);

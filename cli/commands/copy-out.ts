@@ -1,6 +1,6 @@
 import { resolve } from "node:path";
 import type { Command } from "commander";
-import { BoothkeepError, EXIT_CODE } from "../../src/errors/index.ts";
+import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
 import type { Context } from "../context.ts";
 import { localDateTime, SCREEN_OPTION, SITE_OPTION } from "../logbook-options.ts";
 import { openLogbookFolder } from "../restorable-entry.ts";
@@ -47,7 +47,7 @@ async function copyOut(
   context: Context,
 ): Promise<void> {
   const { bindLogbook, createLogbook, folderStore, history, mergeLogbook } = await import(
-    "../../src/logbook/index.ts"
+    "../../src/logbook/entries/index.ts"
   );
   const from = await openLogbookFolder(folder, context);
   const only = filterOf(options);

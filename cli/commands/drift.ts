@@ -1,5 +1,5 @@
 import type { Command } from "commander";
-import { EXIT_CODE } from "../../src/errors/index.ts";
+import { EXIT_CODE } from "../../src/base/errors/index.ts";
 import type { DriftPart } from "../../src/jobs/index.ts";
 import type { Context } from "../context.ts";
 import { writeNew } from "../files.ts";

@@ -1,6 +1,6 @@
 import type { Command } from "commander";
-import { BoothkeepError, EXIT_CODE } from "../../src/errors/index.ts";
-import type { FindPlace, FindValue } from "../../src/logbook/index.ts";
+import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
+import type { FindPlace, FindValue } from "../../src/logbook/entries/index.ts";
 import type { Context } from "../context.ts";
 import { openLogbookFolder } from "../restorable-entry.ts";
 import { addFilters, type FilterOptions, filterOf } from "./history.ts";
@@ -45,7 +45,7 @@ async function search(
   options: FindOptions,
   context: Context,
 ): Promise<void> {
-  const { findEntries } = await import("../../src/logbook/index.ts");
+  const { findEntries } = await import("../../src/logbook/entries/index.ts");
   const logbook = await openLogbookFolder(folder, context);
   const place: FindPlace = placeText.startsWith("/")
     ? { kind: "pointer", pointer: placeText }

@@ -1,6 +1,6 @@
 import { type Command, Option } from "commander";
-import { EXIT_CODE } from "../../src/errors/index.ts";
-import type { HistoryFilter } from "../../src/logbook/index.ts";
+import { EXIT_CODE } from "../../src/base/errors/index.ts";
+import type { HistoryFilter } from "../../src/logbook/entries/index.ts";
 import type { Entry } from "../../src/model/index.ts";
 import type { Context } from "../context.ts";
 import { SCREEN_OPTION, SITE_OPTION } from "../logbook-options.ts";
@@ -52,7 +52,7 @@ export function addFilters(command: Command): Command {
 }
 
 async function list(folder: string, options: FilterOptions, context: Context): Promise<void> {
-  const { history } = await import("../../src/logbook/index.ts");
+  const { history } = await import("../../src/logbook/entries/index.ts");
   const logbook = await openLogbookFolder(folder, context);
   const result = history(logbook, filterOf(options));
   if (options.json === true) {

@@ -38,7 +38,7 @@ type AddCommand = (program: Command, context: Context) => void;
 
 /*
  * One command, one file: it declares arguments, options and help, and loads what it needs inside the action by
- * a dynamic import of the folder (src/diff/index.ts ...), so that `boothkeep --help` and light commands start quickly.
+ * a dynamic import of the room (src/diff/compare/index.ts ...), so that `boothkeep --help` and light commands start quickly.
  * Results go to context.out (text, or one JSON document with --json), the exit code to context.exit, errors are thrown.
  */
 

@@ -1,6 +1,6 @@
 import type { Command } from "commander";
-import { BoothkeepError, EXIT_CODE } from "../../src/errors/index.ts";
-import type { PaperJudgement } from "../../src/imprint/index.ts";
+import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
+import type { PaperJudgement } from "../../src/logbook/imprint/index.ts";
 import type { Context } from "../context.ts";
 import { openLogbookOrPack } from "../logbook-or-pack.ts";
 
@@ -41,8 +41,8 @@ async function match(
   options: MatchPaperOptions,
   context: Context,
 ): Promise<void> {
-  const { judgePaper, readImprint } = await import("../../src/imprint/index.ts");
-  const { history, readEntry } = await import("../../src/logbook/index.ts");
+  const { judgePaper, readImprint } = await import("../../src/logbook/imprint/index.ts");
+  const { history, readEntry } = await import("../../src/logbook/entries/index.ts");
   const imprint = readImprint(words.length > 0 ? words.join(" ") : await scanned(context));
   const logbook = await openLogbookOrPack(source, context);
   const judgement = judgePaper(

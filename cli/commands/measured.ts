@@ -1,8 +1,8 @@
 import type { Command } from "commander";
-import { BoothkeepError, EXIT_CODE } from "../../src/errors/index.ts";
+import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
+import { harmless } from "../../src/base/text/index.ts";
+import type { MeasuredColumn, TableProblem, TakenMeasurement } from "../../src/exchange/tables/index.ts";
 import type { Configuration, MicrophonePosition } from "../../src/model/index.ts";
-import type { MeasuredColumn, TableProblem, TakenMeasurement } from "../../src/tables/index.ts";
-import { harmless } from "../../src/text/index.ts";
 import type { Context } from "../context.ts";
 import { readConfigurationFile } from "../documents.ts";
 import { writeNew } from "../files.ts";
@@ -84,7 +84,7 @@ export function addMeasured(program: Command, context: Context): void {
 
 async function take(file: string, table: string, options: TakeOptions, context: Context): Promise<void> {
   const configuration = await readConfigurationFile(file, context);
-  const { takeMeasurement } = await import("../../src/tables/index.ts");
+  const { takeMeasurement } = await import("../../src/exchange/tables/index.ts");
   const columns = await measuredColumns(table, configuration, options, context);
   const positions = await positionsFrom(options, context);
   if (columns === undefined || positions === "refused") return;
@@ -119,7 +119,7 @@ async function measuredColumns(
   options: TakeOptions,
   context: Context,
 ): Promise<readonly MeasuredColumn[] | undefined> {
-  const { readMeasurement } = await import("../../src/tables/index.ts");
+  const { readMeasurement } = await import("../../src/exchange/tables/index.ts");
   const read = readMeasurement(await onlySheet(table, options, context), table, configuration);
   if (read.kind === "read") return read.columns;
   await refuse(read, options, context);
@@ -131,7 +131,7 @@ async function positionsFrom(
   context: Context,
 ): Promise<readonly MicrophonePosition[] | "refused" | undefined> {
   if (options.positions === undefined) return undefined;
-  const { readPositions } = await import("../../src/tables/index.ts");
+  const { readPositions } = await import("../../src/exchange/tables/index.ts");
   const read = readPositions(await onlySheet(options.positions, options, context), options.positions);
   if (read.kind === "read") return read.positions;
   await refuse(read, options, context);
@@ -197,7 +197,7 @@ async function show(file: string, options: ReportOptions, context: Context): Pro
       next: "Take measurements into it with 'boothkeep measured take'.",
     });
   }
-  const { measuredAgainstXCurve } = await import("../../src/tables/index.ts");
+  const { measuredAgainstXCurve } = await import("../../src/exchange/tables/index.ts");
   const { X_CURVE_TOLERANCE_DB: toleranceDb } = await import("../../src/acoustics/index.ts");
   const { measuredReport } = await import("../../src/report/index.ts");
   const channels = measuredAgainstXCurve(configuration);

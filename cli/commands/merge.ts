@@ -1,5 +1,5 @@
 import type { Command } from "commander";
-import { EXIT_CODE } from "../../src/errors/index.ts";
+import { EXIT_CODE } from "../../src/base/errors/index.ts";
 import type { Context } from "../context.ts";
 import { SCREEN_OPTION, SITE_OPTION } from "../logbook-options.ts";
 import { openLogbookOrPack } from "../logbook-or-pack.ts";
@@ -49,7 +49,7 @@ async function mergeFolders(
   options: MergeCommandOptions,
   context: Context,
 ): Promise<void> {
-  const { mergeLogbook } = await import("../../src/logbook/index.ts");
+  const { mergeLogbook } = await import("../../src/logbook/entries/index.ts");
   const into = await openLogbookFolder(folder, context);
   const from = await openLogbookOrPack(other, context);
   const shown = progressOf("Merged", context);

@@ -1,6 +1,6 @@
 import type { Command } from "commander";
-import type { BuiltConfiguration } from "../../src/commission/index.ts";
-import { BoothkeepError, EXIT_CODE } from "../../src/errors/index.ts";
+import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
+import type { BuiltConfiguration } from "../../src/exchange/commission/index.ts";
 import type { LoudspeakerData, ScreenDescription } from "../../src/model/index.ts";
 import type { ReportDocument } from "../../src/report/index.ts";
 import type { Context } from "../context.ts";
@@ -58,7 +58,7 @@ async function buildNew(file: string, options: NewOptions, context: Context): Pr
       next: `boothkeep new ${file} --loudspeakers DATA.json --out NEW.json`,
     });
   }
-  const { buildConfiguration } = await import("../../src/commission/index.ts");
+  const { buildConfiguration } = await import("../../src/exchange/commission/index.ts");
   const description = await readDocumentFile<ScreenDescription>(
     file,
     "boothkeep.screen-description",

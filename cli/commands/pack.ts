@@ -1,9 +1,9 @@
 import { statfsSync } from "node:fs";
 import { basename, dirname, resolve } from "node:path";
 import { type Command, InvalidArgumentError } from "commander";
-import type { HistoryItem, Logbook, ReadEntry } from "../../src/logbook/index.ts";
+import type { HistoryItem, Logbook, ReadEntry } from "../../src/logbook/entries/index.ts";
+import type { PackContent } from "../../src/logbook/pack/index.ts";
 import type { Configuration, UnitProfile } from "../../src/model/index.ts";
-import type { PackContent } from "../../src/pack/index.ts";
 import type { Context } from "../context.ts";
 import { entryOrigin } from "../entry-origin.ts";
 import {
@@ -75,10 +75,10 @@ export function addPack(program: Command, context: Context): void {
 
 async function pack(folder: string, options: PackOptions, context: Context): Promise<void> {
   const { folderStore, readEntry, readPolicy, requireRestorable } = await import(
-    "../../src/logbook/index.ts"
+    "../../src/logbook/entries/index.ts"
   );
   const { readConfiguration } = await import("../../src/model/index.ts");
-  const { readPack, savePack, writePack } = await import("../../src/pack/index.ts");
+  const { readPack, savePack, writePack } = await import("../../src/logbook/pack/index.ts");
   const logbook = await openLogbookFolder(folder, context);
   const entry = readEntry(logbook, {
     siteId: options.site,
@@ -146,7 +146,7 @@ async function previousEntries(
   count: number,
 ): Promise<NonNullable<PackContent["previous"]>> {
   if (count === 0) return [];
-  const { history, readEntry } = await import("../../src/logbook/index.ts");
+  const { history, readEntry } = await import("../../src/logbook/entries/index.ts");
   const { siteId, screenId } = entry;
   const { items } = history(logbook, { siteId, screenId });
   const before = items
@@ -162,7 +162,7 @@ async function previousEntries(
 }
 
 async function attachmentsOf(logbook: Logbook, { entry }: ReadEntry) {
-  const { readAttachment } = await import("../../src/logbook/index.ts");
+  const { readAttachment } = await import("../../src/logbook/entries/index.ts");
   return (entry.attachments ?? []).map(({ name, sha256 }) => ({
     name,
     bytes: readAttachment(logbook, sha256),

@@ -1,6 +1,6 @@
 import type { Command } from "commander";
-import { BoothkeepError } from "../../src/errors/index.ts";
-import type { LogbookPolicy } from "../../src/logbook/index.ts";
+import { BoothkeepError } from "../../src/base/errors/index.ts";
+import type { LogbookPolicy } from "../../src/logbook/entries/index.ts";
 import type { Context } from "../context.ts";
 import { readInput } from "../files.ts";
 import { atOption, localDateTime } from "../logbook-options.ts";
@@ -41,8 +41,8 @@ export function addPolicy(program: Command, context: Context): void {
 }
 
 async function policy(folder: string, options: PolicyOptions, context: Context): Promise<void> {
-  const { readPolicy, setPolicy } = await import("../../src/logbook/index.ts");
-  const { keyFingerprint } = await import("../../src/signing/index.ts");
+  const { readPolicy, setPolicy } = await import("../../src/logbook/entries/index.ts");
+  const { keyFingerprint } = await import("../../src/logbook/signing/index.ts");
   const logbook = await openLogbookFolder(folder, context);
   const changes = options.trust !== undefined || options.needSignature !== undefined;
   if (options.by === undefined && changes) {
@@ -80,7 +80,7 @@ function words(
 }
 
 async function trustedKeys(pairs: readonly string[], context: Context) {
-  const { publicKeyBytes } = await import("../../src/signing/index.ts");
+  const { publicKeyBytes } = await import("../../src/logbook/signing/index.ts");
   return pairs.map((pair) => {
     const [name, file] = pair.split(/=(.*)/s);
     if (name === undefined || name === "" || file === undefined || file === "") {

@@ -1,7 +1,7 @@
 import type { Command } from "commander";
-import { EXIT_CODE } from "../../src/errors/index.ts";
-import type { Account, ReadExport } from "../../src/fieldmap/index.ts";
-import { harmless } from "../../src/text/index.ts";
+import { EXIT_CODE } from "../../src/base/errors/index.ts";
+import { harmless } from "../../src/base/text/index.ts";
+import type { Account, ReadExport } from "../../src/exchange/fieldmap/index.ts";
 import type { Context } from "../context.ts";
 import { readConfigurationFile } from "../documents.ts";
 import { readFieldMapFile } from "../field-maps.ts";

@@ -1,6 +1,6 @@
 import { basename } from "node:path";
 import { type Command, Option } from "commander";
-import type { AttachedFile, KeptDocument } from "../../src/logbook/index.ts";
+import type { AttachedFile, KeptDocument } from "../../src/logbook/entries/index.ts";
 import type { Entry } from "../../src/model/index.ts";
 import type { Context } from "../context.ts";
 import { readInput } from "../files.ts";
@@ -70,7 +70,7 @@ async function recordFile(
   options: RecordOptions,
   context: Context,
 ): Promise<void> {
-  const { record } = await import("../../src/logbook/index.ts");
+  const { record } = await import("../../src/logbook/entries/index.ts");
   const logbook = await openLogbookFolder(folder, context);
   const { id, entry, findings } = record(logbook, {
     configuration: await originalDocument(file, context),

@@ -1,5 +1,5 @@
 import type { Command } from "commander";
-import { BoothkeepError, EXIT_CODE } from "../../src/errors/index.ts";
+import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
 import type { Context } from "../context.ts";
 import { writeNew } from "../files.ts";
 import { entryImprint } from "../paper-source.ts";
@@ -59,9 +59,9 @@ export function addRestore(program: Command, context: Context): void {
 
 async function restore(folder: string, options: RestoreOptions, context: Context): Promise<void> {
   const { OVERRULABLE_FINDINGS, checkUnit, configurationToLoad, restoreRefusals } = await import(
-    "../../src/restore/index.ts"
+    "../../src/logbook/restore/index.ts"
   );
-  const { sha256 } = await import("../../src/canonical/index.ts");
+  const { sha256 } = await import("../../src/base/canonical/index.ts");
   const accepted = options.accept ?? [];
   requireAcceptable(accepted, OVERRULABLE_FINDINGS);
   const logbook = await openLogbookFolder(folder, context);

@@ -1,5 +1,5 @@
 import type { Command } from "commander";
-import { BoothkeepError } from "../../src/errors/index.ts";
+import { BoothkeepError } from "../../src/base/errors/index.ts";
 import type { Context } from "../context.ts";
 
 interface RulesOptions {

@@ -1,5 +1,5 @@
 import type { Command } from "commander";
-import { BoothkeepError, EXIT_CODE } from "../../src/errors/index.ts";
+import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
 import type { Context } from "../context.ts";
 import { writeNew } from "../files.ts";
 import { SCREEN_OPTION, SITE_OPTION } from "../logbook-options.ts";
@@ -51,7 +51,7 @@ async function show(
   context: Context,
 ): Promise<void> {
   const { findEntry, judgeSignatures, readAttachment, readEntry, readPolicy } = await import(
-    "../../src/logbook/index.ts"
+    "../../src/logbook/entries/index.ts"
   );
   const logbook = await openLogbookFolder(folder, context);
   const { item, findings } = findEntry(logbook, {

@@ -32,7 +32,7 @@ export function addSign(program: Command, context: Context): void {
 }
 
 async function sign(folder: string, id: string, options: SignOptions, context: Context): Promise<void> {
-  const { signEntry } = await import("../../src/logbook/index.ts");
+  const { signEntry } = await import("../../src/logbook/entries/index.ts");
   const logbook = await openLogbookFolder(folder, context);
   const { key } = signingKey(options.key, context);
   const signature = signEntry(logbook, { id }, key!);

@@ -1,7 +1,7 @@
 import { join } from "node:path";
 import { type Command, Option } from "commander";
-import { BoothkeepError, EXIT_CODE } from "../../src/errors/index.ts";
-import type { ConfigurationTable, TableName } from "../../src/tables/index.ts";
+import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
+import type { ConfigurationTable, TableName } from "../../src/exchange/tables/index.ts";
 import { profileAtHand } from "../compared-side.ts";
 import type { Context } from "../context.ts";
 import { readConfigurationFile } from "../documents.ts";
@@ -20,7 +20,7 @@ import {
 } from "../table-files.ts";
 import { wrap } from "../wrap.ts";
 
-/** As src/tables names them; a test holds the two lists together. */
+/** As src/exchange/tables names them; a test holds the two lists together. */
 export const TABLES = [
   "inputs",
   "channels",
@@ -119,7 +119,7 @@ export function addTable(program: Command, context: Context): void {
 
 async function writeTables(file: string, options: WriteOptions, context: Context): Promise<void> {
   const configuration = await readConfigurationFile(file, context);
-  const { tablesOf } = await import("../../src/tables/index.ts");
+  const { tablesOf } = await import("../../src/exchange/tables/index.ts");
   const tables = tablesOf(configuration, options.only === undefined ? {} : { only: options.only });
   const files = isWorkbookName(options.out)
     ? await asWorkbook(tables, options, context)
@@ -154,7 +154,7 @@ async function asWorkbook(
       next: "Give a name that ends in .xlsx.",
     });
   }
-  const { writeWorkbook } = await import("../../src/sheets/index.ts");
+  const { writeWorkbook } = await import("../../src/exchange/workbook/index.ts");
   const sheets = tables.map(({ name, headings, rows, keyColumns, choices }) => ({
     name,
     rows: [headings, ...rows],
@@ -171,7 +171,7 @@ async function asCsv(
   context: Context,
 ): Promise<readonly string[]> {
   const { out, byteOrderMark = false } = options;
-  const { csvText } = await import("../../src/text/index.ts");
+  const { csvText } = await import("../../src/base/text/index.ts");
   const single = /\.(csv|tsv|txt)$/i.test(out);
   if (single && tables.length > 1) {
     throw new BoothkeepError("usage.wrong", `A CSV file holds one table; there are ${tables.length}.`, {

@@ -1,9 +1,9 @@
 import { existsSync } from "node:fs";
 import { join, resolve } from "node:path";
 import type { Command } from "commander";
-import { BoothkeepError, EXIT_CODE } from "../../src/errors/index.ts";
-import type { Pack } from "../../src/pack/index.ts";
-import type { TrustedKey } from "../../src/signing/index.ts";
+import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
+import type { Pack } from "../../src/logbook/pack/index.ts";
+import type { TrustedKey } from "../../src/logbook/signing/index.ts";
 import type { Context } from "../context.ts";
 import { readInput, writeNew } from "../files.ts";
 import { openLogbookFolder } from "../restorable-entry.ts";
@@ -66,7 +66,7 @@ async function readPackFile(
   trustedKeys: readonly TrustedKey[],
   context: Context,
 ): Promise<Pack> {
-  const { readPack } = await import("../../src/pack/index.ts");
+  const { readPack } = await import("../../src/logbook/pack/index.ts");
   try {
     return await readPack(readInput(file, context.cwd), { trustedKeys });
   } catch (error) {
@@ -76,7 +76,7 @@ async function readPackFile(
 
 async function keysOf(folder: string | undefined, context: Context): Promise<readonly TrustedKey[]> {
   if (folder === undefined) return [];
-  const { readPolicy } = await import("../../src/logbook/index.ts");
+  const { readPolicy } = await import("../../src/logbook/entries/index.ts");
   return readPolicy(await openLogbookFolder(folder, context)).trustedKeys;
 }
 

@@ -1,6 +1,6 @@
 import type { Command } from "commander";
-import { BoothkeepError, EXIT_CODE } from "../../src/errors/index.ts";
-import type { Severity } from "../../src/findings/index.ts";
+import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
+import type { Severity } from "../../src/base/findings/index.ts";
 import type { Configuration, Standard, UnitProfile } from "../../src/model/index.ts";
 import type { CheckedScreen, RuleSettings, ScreenToCheck } from "../../src/rules/index.ts";
 import { type CheckInput, checkInputs, folderOfInput } from "../check-inputs.ts";

@@ -1,7 +1,7 @@
 import { resolve } from "node:path";
 import type { Command } from "commander";
-import { BoothkeepError, EXIT_CODE } from "../../src/errors/index.ts";
-import type { HealReport, Logbook } from "../../src/logbook/index.ts";
+import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
+import type { HealReport, Logbook } from "../../src/logbook/entries/index.ts";
 import type { Context } from "../context.ts";
 import { openLogbookOrPack } from "../logbook-or-pack.ts";
 import { type Progress, progress } from "../progress.ts";
@@ -47,7 +47,7 @@ export function addVerify(program: Command, context: Context): void {
 }
 
 async function check(folder: string, options: VerifyCommandOptions, context: Context): Promise<void> {
-  const { verifyLogbook } = await import("../../src/logbook/index.ts");
+  const { verifyLogbook } = await import("../../src/logbook/entries/index.ts");
   const logbook = await openLogbookFolder(folder, context);
   const healed = await heal(logbook, options, context);
   const shown = progressOf("Checked", context);
@@ -75,7 +75,7 @@ async function heal(
   context: Context,
 ): Promise<HealReport | undefined> {
   if (alone !== true && healFrom === undefined) return undefined;
-  const { healLogbook } = await import("../../src/logbook/index.ts");
+  const { healLogbook } = await import("../../src/logbook/entries/index.ts");
   const other = healFrom === undefined ? undefined : await openLogbookOrPack(healFrom, context);
   if (healFrom !== undefined && resolve(context.cwd, healFrom) === logbook.store.label) {
     throw new BoothkeepError("usage.wrong", "A logbook cannot be healed from itself.", {

@@ -1,6 +1,6 @@
 import type { Command } from "commander";
-import type { CompareOptions } from "../../src/diff/index.ts";
-import { EXIT_CODE } from "../../src/errors/index.ts";
+import { EXIT_CODE } from "../../src/base/errors/index.ts";
+import type { CompareOptions } from "../../src/diff/compare/index.ts";
 import type { Comparison, Configuration } from "../../src/model/index.ts";
 import { comparedSide } from "../compared-side.ts";
 import type { Context } from "../context.ts";
@@ -123,7 +123,7 @@ async function comparisons(
   options: VisitOptions,
   context: Context,
 ): Promise<{ readonly found: Comparison; readonly done: Comparison | undefined }> {
-  const { compareConfigurations, compareVisit } = await import("../../src/diff/index.ts");
+  const { compareConfigurations, compareVisit } = await import("../../src/diff/compare/index.ts");
   const side = (configuration: Configuration, near: string) =>
     comparedSide(configuration, { folder: options.profiles, near }, context);
   const foundSide = await side(asFound, options.found);

@@ -46,7 +46,7 @@ async function withdrawEntry(
   options: WithdrawCommandOptions,
   context: Context,
 ): Promise<void> {
-  const { withdraw } = await import("../../src/logbook/index.ts");
+  const { withdraw } = await import("../../src/logbook/entries/index.ts");
   const logbook = await openLogbookFolder(folder, context);
   const done = withdraw(
     logbook,

@@ -1,5 +1,6 @@
 import type { Command } from "commander";
-import { EXIT_CODE } from "../../src/errors/index.ts";
+import { EXIT_CODE } from "../../src/base/errors/index.ts";
+import { harmless } from "../../src/base/text/index.ts";
 import type {
   AddedItem,
   LeftField,
@@ -7,8 +8,7 @@ import type {
   SilentValue,
   WrittenExport,
   WrittenPlace,
-} from "../../src/fieldmap/index.ts";
-import { harmless } from "../../src/text/index.ts";
+} from "../../src/exchange/fieldmap/index.ts";
 import type { Context } from "../context.ts";
 import { readConfigurationFile } from "../documents.ts";
 import { readFieldMapFile } from "../field-maps.ts";
@@ -58,7 +58,7 @@ export function addWrite(program: Command, context: Context): void {
 }
 
 async function write(file: string, options: WriteOptions, context: Context): Promise<void> {
-  const { MAX_EXPORT_BYTES, writeExport } = await import("../../src/fieldmap/index.ts");
+  const { MAX_EXPORT_BYTES, writeExport } = await import("../../src/exchange/fieldmap/index.ts");
   const loaded = await readFieldMapFile(options.map, context);
   const configuration = await readConfigurationFile(file, context);
   const original = readInput(options.original, context.cwd, MAX_EXPORT_BYTES);

@@ -1,6 +1,6 @@
-import type { AuditRow } from "../../src/audit/index.ts";
+import type { AuditRow } from "../../src/fleet/audit/index.ts";
 import { type AuditGround, auditLogbook } from "../../src/jobs/index.ts";
-import { folderStore, logbookScreens, openLogbook } from "../../src/logbook/index.ts";
+import { folderStore, logbookScreens, openLogbook } from "../../src/logbook/entries/index.ts";
 import type { TaskNote } from "../workers/tasks.ts";
 import type { Chunk } from "./chunks.ts";
 

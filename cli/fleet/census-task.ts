@@ -1,5 +1,5 @@
+import { Census, type CensusCounts, isInClass } from "../../src/fleet/standard/index.ts";
 import type { StandardClass } from "../../src/model/index.ts";
-import { Census, type CensusCounts, isInClass } from "../../src/standard/index.ts";
 import type { TaskNote } from "../workers/tasks.ts";
 import type { Chunk } from "./chunks.ts";
 import { loadedScreens } from "./loaded-screens.ts";

@@ -1,6 +1,6 @@
+import { compileStandard } from "../../src/fleet/standard/index.ts";
 import { DriftJob, type DriftPart } from "../../src/jobs/index.ts";
 import type { Standard } from "../../src/model/index.ts";
-import { compileStandard } from "../../src/standard/index.ts";
 import { KnownProfiles } from "../known-profiles.ts";
 import type { TaskNote } from "../workers/tasks.ts";
 import type { Chunk } from "./chunks.ts";

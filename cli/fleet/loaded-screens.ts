@@ -1,6 +1,6 @@
-import { BoothkeepError } from "../../src/errors/index.ts";
+import { BoothkeepError } from "../../src/base/errors/index.ts";
 import type { UnreadScreen } from "../../src/jobs/index.ts";
-import { folderStore, logbookScreens, openLogbook } from "../../src/logbook/index.ts";
+import { folderStore, logbookScreens, openLogbook } from "../../src/logbook/entries/index.ts";
 import { type FleetScreen, logbookScreen } from "../fleet-screens.ts";
 import type { TaskNote } from "../workers/tasks.ts";
 import type { Chunk } from "./chunks.ts";

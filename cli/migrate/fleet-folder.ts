@@ -1,5 +1,5 @@
 import { join } from "node:path";
-import type { EqFit } from "../../src/migrate/index.ts";
+import type { EqFit } from "../../src/migrate/plan/index.ts";
 import { removeUnfinished } from "../files.ts";
 import { openLineFile } from "./line-file.ts";
 

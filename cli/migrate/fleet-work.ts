@@ -1,6 +1,6 @@
 import { dirname, join } from "node:path";
-import { canonicalHash, sha256 } from "../../src/canonical/index.ts";
-import { BoothkeepError } from "../../src/errors/index.ts";
+import { canonicalHash, sha256 } from "../../src/base/canonical/index.ts";
+import { BoothkeepError } from "../../src/base/errors/index.ts";
 import { migrateScreen, type ScreenMigration } from "../../src/jobs/index.ts";
 import {
   decisionsFor,
@@ -10,7 +10,7 @@ import {
   rememberedFits,
   screenClass,
   surveyMigration,
-} from "../../src/migrate/index.ts";
+} from "../../src/migrate/plan/index.ts";
 import {
   type Configuration,
   type DecisionClasses,

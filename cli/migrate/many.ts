@@ -1,6 +1,6 @@
 import { join, resolve } from "node:path";
-import { BoothkeepError, EXIT_CODE } from "../../src/errors/index.ts";
-import type { EqFit, EqTask } from "../../src/migrate/index.ts";
+import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
+import type { EqFit, EqTask } from "../../src/migrate/plan/index.ts";
 import type { DecisionClasses } from "../../src/model/index.ts";
 import type { Context } from "../context.ts";
 import { readDocumentFile } from "../documents.ts";

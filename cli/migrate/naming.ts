@@ -1,4 +1,4 @@
-import { BoothkeepError } from "../../src/errors/index.ts";
+import { BoothkeepError } from "../../src/base/errors/index.ts";
 
 /** Says with an error of the answers which file they stand in. */
 export function naming<Result>(file: string | undefined, work: () => Result): Result {

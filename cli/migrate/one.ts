@@ -1,6 +1,6 @@
 import { existsSync } from "node:fs";
-import { basename, dirname, join, resolve } from "node:path";
-import { BoothkeepError, EXIT_CODE } from "../../src/errors/index.ts";
+import { resolve } from "node:path";
+import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
 import { type MigrationState, migrateScreen, type ScreenMigration } from "../../src/jobs/index.ts";
 import {
   decisionsToFillIn,
@@ -8,7 +8,7 @@ import {
   fitEqualizer,
   rememberedFits,
   surveyMigration,
-} from "../../src/migrate/index.ts";
+} from "../../src/migrate/plan/index.ts";
 import type { Decisions } from "../../src/model/index.ts";
 import { migrationSummary, renderText } from "../../src/report/index.ts";
 import type { Context } from "../context.ts";
@@ -16,6 +16,7 @@ import { readConfigurationFile, readDocumentFile } from "../documents.ts";
 import { writeNew } from "../files.ts";
 import { profileFrom } from "../profiles.ts";
 import { progress } from "../progress.ts";
+import { besidePlan } from "./beside-plan.ts";
 import { fitAll } from "./fit-all.ts";
 import { naming } from "./naming.ts";
 import { migrationOutcome } from "./outcome.ts";
@@ -110,9 +111,4 @@ async function writeAll(
   if (out !== undefined && plan.decided) write(out, jsonText(plan.configuration));
   if (sheets !== undefined) await writePapers(input, migration, { folder: sheets, write });
   return written;
-}
-
-/** "plan.json" has "plan.decisions.json" beside it. */
-export function besidePlan(planFile: string): string {
-  return join(dirname(planFile), `${basename(planFile).replace(/\.json$/i, "")}.decisions.json`);
 }

@@ -31,7 +31,7 @@ export async function writeOpenQuestions(
   const groups = groupsOf(surveys);
   const units = new Set(groups.map(({ input }) => input.fromProfileId));
   for (const asking of groups) {
-    const { decisionsToFillIn } = await import("../../src/migrate/index.ts");
+    const { decisionsToFillIn } = await import("../../src/migrate/plan/index.ts");
     const { answers, input, questions, screens } = asking;
     const earlier =
       answers.file === undefined

@@ -1,5 +1,5 @@
 import type { ScreenMigration } from "../../src/jobs/index.ts";
-import type { EqFits } from "../../src/migrate/index.ts";
+import type { EqFits } from "../../src/migrate/plan/index.ts";
 import type { Configuration, Decisions, UnitProfile } from "../../src/model/index.ts";
 import type { Context } from "../context.ts";
 import { fileImprint } from "../paper-source.ts";
@@ -60,8 +60,8 @@ export async function writePapers(
   { folder, write }: { readonly folder: string; readonly write: (file: string, text: string) => void },
 ): Promise<readonly string[]> {
   const report = await import("../../src/report/index.ts");
-  const { equalizerCurves, headroomChange } = await import("../../src/migrate/index.ts");
-  const { canonicalHash } = await import("../../src/canonical/index.ts");
+  const { equalizerCurves, headroomChange } = await import("../../src/migrate/plan/index.ts");
+  const { canonicalHash } = await import("../../src/base/canonical/index.ts");
   const names = namesOf(input);
   const imprint = await fileImprint(plan.configuration, canonicalHash(plan.configuration));
   const papers = {

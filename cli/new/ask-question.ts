@@ -1,6 +1,6 @@
-import type { Answer, Question } from "../../src/commission/index.ts";
-import { rangeWords, readAnswer } from "../../src/commission/index.ts";
-import { harmless } from "../../src/text/index.ts";
+import { harmless } from "../../src/base/text/index.ts";
+import type { Answer, Question } from "../../src/exchange/commission/index.ts";
+import { rangeWords, readAnswer } from "../../src/exchange/commission/index.ts";
 import type { Context } from "../context.ts";
 import { wrap } from "../wrap.ts";
 import type { TypedLines } from "./typed-lines.ts";

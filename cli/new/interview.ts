@@ -1,13 +1,19 @@
 import { existsSync } from "node:fs";
 import { resolve } from "node:path";
-import type { Answered, Answers, BuiltConfiguration, Known, Question } from "../../src/commission/index.ts";
+import { BoothkeepError } from "../../src/base/errors/index.ts";
+import type {
+  Answered,
+  Answers,
+  BuiltConfiguration,
+  Known,
+  Question,
+} from "../../src/exchange/commission/index.ts";
 import {
   buildConfiguration,
   nextQuestion,
   problemOf,
   withoutLastAnswer,
-} from "../../src/commission/index.ts";
-import { BoothkeepError } from "../../src/errors/index.ts";
+} from "../../src/exchange/commission/index.ts";
 import type { ScreenDescription } from "../../src/model/index.ts";
 import type { ReportDocument } from "../../src/report/index.ts";
 import type { Context } from "../context.ts";

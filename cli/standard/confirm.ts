@@ -1,11 +1,11 @@
 import { isDeepStrictEqual } from "node:util";
-import { canonicalHash } from "../../src/canonical/index.ts";
-import { valueAt } from "../../src/changes/index.ts";
-import { BoothkeepError, EXIT_CODE } from "../../src/errors/index.ts";
+import { canonicalHash } from "../../src/base/canonical/index.ts";
+import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
+import { valueAt } from "../../src/diff/changes/index.ts";
 import { PROPOSAL_ATTACHMENT, STANDARD_ATTACHMENT } from "../../src/jobs/index.ts";
-import { type KeptDocument, type Logbook, record } from "../../src/logbook/index.ts";
+import { type KeptDocument, type Logbook, record } from "../../src/logbook/entries/index.ts";
+import { confirmReadBack } from "../../src/logbook/restore/index.ts";
 import type { Configuration, Proposal, ProposedStep, Standard } from "../../src/model/index.ts";
-import { confirmReadBack } from "../../src/restore/index.ts";
 import type { Context } from "../context.ts";
 import { readConfigurationFile, readDocumentFile } from "../documents.ts";
 import { localDateTime, signingKey } from "../logbook-options.ts";
@@ -90,7 +90,7 @@ async function followingScreen(
   proposal: Proposal,
   files: ConfirmStandardFiles,
 ): Promise<Configuration> {
-  const { logbookScreens } = await import("../../src/logbook/index.ts");
+  const { logbookScreens } = await import("../../src/logbook/entries/index.ts");
   const { readScreenHistory } = await import("../../src/jobs/index.ts");
   const { siteId, screenId } = proposal.screen;
   for (const screen of logbookScreens(logbook)) {

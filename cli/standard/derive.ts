@@ -1,6 +1,6 @@
-import { BoothkeepError, EXIT_CODE } from "../../src/errors/index.ts";
+import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
+import { Census, type CensusCounts, deriveStandard, isInClass } from "../../src/fleet/standard/index.ts";
 import type { StandardClass } from "../../src/model/index.ts";
-import { Census, type CensusCounts, deriveStandard, isInClass } from "../../src/standard/index.ts";
 import type { Context } from "../context.ts";
 import { writeNew } from "../files.ts";
 import { overFleet } from "../fleet/over-fleet.ts";

@@ -1,4 +1,4 @@
-import { canonicalHash } from "../../src/canonical/index.ts";
+import { canonicalHash } from "../../src/base/canonical/index.ts";
 import type { Standard } from "../../src/model/index.ts";
 import type { Context } from "../context.ts";
 import { wrap } from "../wrap.ts";

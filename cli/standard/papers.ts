@@ -1,7 +1,7 @@
 import { join } from "node:path";
-import { EXIT_CODE } from "../../src/errors/index.ts";
+import { EXIT_CODE } from "../../src/base/errors/index.ts";
+import { openQuestions } from "../../src/fleet/standard/index.ts";
 import type { Proposal } from "../../src/model/index.ts";
-import { openQuestions } from "../../src/standard/index.ts";
 import type { Context } from "../context.ts";
 import { writeOnce } from "../files.ts";
 import type { ProposeStandardOptions, Round } from "./propose.ts";

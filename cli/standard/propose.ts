@@ -1,11 +1,11 @@
 import { existsSync } from "node:fs";
 import { dirname, join, resolve } from "node:path";
-import { canonicalHash } from "../../src/canonical/index.ts";
-import { BoothkeepError } from "../../src/errors/index.ts";
+import { canonicalHash } from "../../src/base/canonical/index.ts";
+import { BoothkeepError } from "../../src/base/errors/index.ts";
+import { compileStandard, isForScreen } from "../../src/fleet/standard/index.ts";
 import { type ProposeOptions, proposalBasis, proposeStandard } from "../../src/jobs/index.ts";
-import { type EqFits, fitEqualizer, rememberedFits } from "../../src/migrate/index.ts";
+import { type EqFits, fitEqualizer, rememberedFits } from "../../src/migrate/plan/index.ts";
 import type { Proposal, StandardDecisions } from "../../src/model/index.ts";
-import { compileStandard, isForScreen } from "../../src/standard/index.ts";
 import type { Context } from "../context.ts";
 import { readDocumentFile } from "../documents.ts";
 import { errorText } from "../error-text.ts";

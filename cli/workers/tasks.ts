@@ -1,7 +1,7 @@
+import type { CensusCounts } from "../../src/fleet/standard/index.ts";
 import type { DriftPart } from "../../src/jobs/index.ts";
-import type { EqFit, EqTask } from "../../src/migrate/index.ts";
+import type { EqFit, EqTask } from "../../src/migrate/plan/index.ts";
 import type { AuditedScreen } from "../../src/model/index.ts";
-import type { CensusCounts } from "../../src/standard/index.ts";
 import type { AuditChunk, AuditSetup } from "../fleet/audit-task.ts";
 import type { CensusSetup } from "../fleet/census-task.ts";
 import type { Chunk } from "../fleet/chunks.ts";
@@ -30,7 +30,7 @@ export const TASKS = {
   drift: async (setup, note) => (await import("../fleet/drift-task.ts")).driftTask(setup, note),
   census: async (setup, note) => (await import("../fleet/census-task.ts")).censusTask(setup, note),
   fit: async () => {
-    const { fitEqualizer } = await import("../../src/migrate/index.ts");
+    const { fitEqualizer } = await import("../../src/migrate/plan/index.ts");
     return async (task) => fitEqualizer(task);
   },
   survey: async (setup) => (await import("../migrate/fleet-work.ts")).fleetWork(setup).survey,

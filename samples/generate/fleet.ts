@@ -1,5 +1,5 @@
+import { type Random, seededRandom } from "../../src/base/numeric/index.ts";
 import type { Configuration } from "../../src/model/index.ts";
-import { type Random, seededRandom } from "../../src/numeric/index.ts";
 import { type Adjustable, adjustablesOf, adjusted } from "./builders/adjustables.ts";
 import { fleetTemplate } from "./builders/fleet-template.ts";
 import { fixedNetwork } from "./builders/network.ts";

@@ -1,5 +1,5 @@
+import { seededRandom } from "../../src/base/numeric/index.ts";
 import type { Configuration, UnitProfile } from "../../src/model/index.ts";
-import { seededRandom } from "../../src/numeric/index.ts";
 import { adjustablesOf } from "./builders/adjustables.ts";
 import { fleetTemplate } from "./builders/fleet-template.ts";
 import { changed, countLeaves } from "./fleet.ts";

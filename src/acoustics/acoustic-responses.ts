@@ -1,4 +1,4 @@
-import type { BoothkeepError } from "../errors/index.ts";
+import type { BoothkeepError } from "../base/errors/index.ts";
 import { type Attempt, attempts } from "./attempt.ts";
 import { cascadeResponse } from "./cascade.ts";
 import type { AcousticConfiguration, AcousticEqualization } from "./configuration.ts";

@@ -1,4 +1,4 @@
-import { BoothkeepError } from "../errors/index.ts";
+import { BoothkeepError } from "../base/errors/index.ts";
 
 /** Runs a computation; gives undefined when it failed and somebody was told. */
 export type Attempt = <Result>(compute: () => Result) => Result | undefined;

@@ -1,5 +1,5 @@
-import { meanBetween } from "../numeric/index.ts";
-import { dbFromPower, powerFromDb } from "../units/index.ts";
+import { meanBetween } from "../base/numeric/index.ts";
+import { dbFromPower, powerFromDb } from "../base/units/index.ts";
 import { type FractionalOctaveBand, thirdOctaveBands } from "./band-frequencies.ts";
 import { checkLengths } from "./pink-noise.ts";
 

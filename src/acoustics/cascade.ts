@@ -1,4 +1,4 @@
-import type { ComplexArray } from "../numeric/index.ts";
+import type { ComplexArray } from "../base/numeric/index.ts";
 import type { FrequencyAxis } from "./frequency-axis.ts";
 import type { Section } from "./section.ts";
 

@@ -1,5 +1,5 @@
-import { BoothkeepError } from "../errors/index.ts";
-import { integrationWeights } from "../numeric/index.ts";
+import { BoothkeepError } from "../base/errors/index.ts";
+import { integrationWeights } from "../base/numeric/index.ts";
 import type { Polarity } from "./configuration.ts";
 import { estimateDelayMs } from "./delay-estimate.ts";
 import { pathFilterPhaseRad, pathMagnitudeDb } from "./path-responses.ts";

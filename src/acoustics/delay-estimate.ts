@@ -1,4 +1,4 @@
-import type { ComplexArray } from "../numeric/index.ts";
+import type { ComplexArray } from "../base/numeric/index.ts";
 
 /** The search begins with the frequencies up to here, where a step of delay turns the phase slowly. */
 const FIRST_LIMIT_HZ = 160;

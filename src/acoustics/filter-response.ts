@@ -1,4 +1,4 @@
-import { type ComplexArray, complexArray, multiplyInto } from "../numeric/index.ts";
+import { type ComplexArray, complexArray, multiplyInto } from "../base/numeric/index.ts";
 
 /** Levels never read below this: a response of exactly 0 (the center of a notch) stays a finite number. */
 export const SILENCE_DB = -400;

@@ -1,4 +1,4 @@
-import { type ComplexArray, complexArray } from "../numeric/index.ts";
+import { type ComplexArray, complexArray } from "../base/numeric/index.ts";
 import type { FrequencyAxis } from "./frequency-axis.ts";
 import { COMPUTABLE, invalidSetting, type SettingPlace } from "./limits.ts";
 

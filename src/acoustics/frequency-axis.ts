@@ -1,4 +1,4 @@
-import { BoothkeepError } from "../errors/index.ts";
+import { BoothkeepError } from "../base/errors/index.ts";
 import { OCTAVE_RATIO, REFERENCE_FREQUENCY_HZ } from "./band-frequencies.ts";
 import { checkNumber } from "./limits.ts";
 

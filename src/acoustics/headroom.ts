@@ -1,4 +1,4 @@
-import { addScaledInto, type ComplexArray, complexArray } from "../numeric/index.ts";
+import { addScaledInto, type ComplexArray, complexArray } from "../base/numeric/index.ts";
 import type { AcousticResponses } from "./acoustic-responses.ts";
 import { levelOf } from "./filter-response.ts";
 import { pathResponse } from "./path-responses.ts";

@@ -1,4 +1,4 @@
-import { BoothkeepError } from "../errors/index.ts";
+import { BoothkeepError } from "../base/errors/index.ts";
 
 /** A closed range of numbers. */
 export interface NumberRange {

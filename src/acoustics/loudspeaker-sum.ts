@@ -1,5 +1,5 @@
-import { addScaledInto, complexArray } from "../numeric/index.ts";
-import { amplitudeFromDb } from "../units/index.ts";
+import { addScaledInto, complexArray } from "../base/numeric/index.ts";
+import { amplitudeFromDb } from "../base/units/index.ts";
 import type { AcousticResponses } from "./acoustic-responses.ts";
 import type { AcousticOutput } from "./configuration.ts";
 import { type FilterResponse, filterResponse } from "./filter-response.ts";

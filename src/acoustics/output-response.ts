@@ -1,5 +1,5 @@
-import { multiplyInto } from "../numeric/index.ts";
-import { coherentSumDb } from "../units/index.ts";
+import { multiplyInto } from "../base/numeric/index.ts";
+import { coherentSumDb } from "../base/units/index.ts";
 import type { Attempt } from "./attempt.ts";
 import { cascadeResponse } from "./cascade.ts";
 import type { AcousticOutput } from "./configuration.ts";

@@ -1,5 +1,5 @@
-import { type ComplexArray, multiplyInto, scaleInto } from "../numeric/index.ts";
-import { amplitudeFromDb } from "../units/index.ts";
+import { type ComplexArray, multiplyInto, scaleInto } from "../base/numeric/index.ts";
+import { amplitudeFromDb } from "../base/units/index.ts";
 import type { FrequencyAxis } from "./frequency-axis.ts";
 import type { Path } from "./paths.ts";
 

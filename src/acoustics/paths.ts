@@ -1,4 +1,4 @@
-import { coherentSumDb } from "../units/index.ts";
+import { coherentSumDb } from "../base/units/index.ts";
 import type { Attempt } from "./attempt.ts";
 import type { AcousticConfiguration, AcousticPreset, Polarity } from "./configuration.ts";
 import type { FilterResponse } from "./filter-response.ts";

@@ -1,6 +1,6 @@
-import { BoothkeepError } from "../errors/index.ts";
-import { integrationWeights } from "../numeric/index.ts";
-import { dbFromPower, powerFromDb } from "../units/index.ts";
+import { BoothkeepError } from "../base/errors/index.ts";
+import { integrationWeights } from "../base/numeric/index.ts";
+import { dbFromPower, powerFromDb } from "../base/units/index.ts";
 import type { FrequencyBand } from "./band-frequencies.ts";
 import { type Weighting, weightingPower } from "./weighting.ts";
 

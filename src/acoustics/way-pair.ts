@@ -1,4 +1,4 @@
-import { wrapDeg } from "../units/index.ts";
+import { wrapDeg } from "../base/units/index.ts";
 import { type FilterResponse, levelOf } from "./filter-response.ts";
 
 /** A way ends where it is this far below its largest level: there two Linkwitz-Riley ways of one corner meet. */

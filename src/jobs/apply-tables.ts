@@ -1,9 +1,14 @@
-import { compareConfigurations } from "../diff/index.ts";
-import type { Finding } from "../findings/index.ts";
+import type { Finding } from "../base/findings/index.ts";
+import { compareConfigurations } from "../diff/compare/index.ts";
+import {
+  type TableFile,
+  type TakenTables,
+  type TakeTablesOptions,
+  takeTables,
+} from "../exchange/tables/index.ts";
 import type { Comparison, Configuration, UnitProfile } from "../model/index.ts";
 import { unitAcoustics } from "../profile/index.ts";
 import { validateConfiguration } from "../rules/index.ts";
-import { type TableFile, type TakenTables, type TakeTablesOptions, takeTables } from "../tables/index.ts";
 
 /** What tables did to a configuration and what it means, or everything that is wrong with them. */
 export type AppliedTables =

@@ -1,6 +1,7 @@
-import { type AuditEntry, type AuditRow, auditScreen } from "../audit/index.ts";
-import { canonicalHash, sha256 } from "../canonical/index.ts";
-import { BoothkeepError } from "../errors/index.ts";
+import { canonicalHash, sha256 } from "../base/canonical/index.ts";
+import { BoothkeepError } from "../base/errors/index.ts";
+import { type AuditEntry, type AuditRow, auditScreen } from "../fleet/audit/index.ts";
+import { compileStandard } from "../fleet/standard/index.ts";
 import {
   type HistoryItem,
   judgeSignatures,
@@ -9,9 +10,8 @@ import {
   type LogbookScreen,
   logbookScreens,
   readPolicy,
-} from "../logbook/index.ts";
+} from "../logbook/entries/index.ts";
 import type { Configuration, RuleSettings, Standard, UnitProfile } from "../model/index.ts";
-import { compileStandard } from "../standard/index.ts";
 import { appliedStandards } from "./applied-standards.ts";
 import { readScreenHistory } from "./screen-history.ts";
 

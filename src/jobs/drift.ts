@@ -1,4 +1,3 @@
-import type { Configuration, UnitProfile } from "../model/index.ts";
 import {
   type AppliedStandard,
   acceptanceOf,
@@ -15,7 +14,8 @@ import {
   TwinFinder,
   type TwinGroup,
   unitSteps,
-} from "../standard/index.ts";
+} from "../fleet/standard/index.ts";
+import type { Configuration, UnitProfile } from "../model/index.ts";
 
 /** A screen to hold against a standard. */
 export interface ScreenToHold {

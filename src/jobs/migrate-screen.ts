@@ -1,4 +1,4 @@
-import type { Finding } from "../findings/index.ts";
+import type { Finding } from "../base/findings/index.ts";
 import {
   asWired,
   decidedLosses,
@@ -6,7 +6,7 @@ import {
   type PlanOptions,
   planMigration,
   rulingOut,
-} from "../migrate/index.ts";
+} from "../migrate/plan/index.ts";
 import type { Configuration, Output, Proof, UnitProfile } from "../model/index.ts";
 import { unitAcoustics } from "../profile/index.ts";
 import { prove } from "../proof/index.ts";

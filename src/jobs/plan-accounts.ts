@@ -1,4 +1,4 @@
-import { leavesOf, type Plan } from "../migrate/index.ts";
+import { leavesOf, type Plan } from "../migrate/plan/index.ts";
 import type { Configuration, PlanItem } from "../model/index.ts";
 
 /** How many places of one kind are named. */

@@ -1,6 +1,6 @@
-import { equalizerCurves, type Plan } from "../migrate/index.ts";
+import { printDb, printMs } from "../base/units/index.ts";
+import { equalizerCurves, type Plan } from "../migrate/plan/index.ts";
 import type { Configuration, Proof, UnitProfile } from "../model/index.ts";
-import { printDb, printMs } from "../units/index.ts";
 import { unfoundedAccounts } from "./plan-accounts.ts";
 
 /** Where errors of equalizers are stated. */

@@ -1,7 +1,14 @@
 import { isDeepStrictEqual } from "node:util";
-import { canonicalHash } from "../canonical/index.ts";
-import type { Finding } from "../findings/index.ts";
-import type { EqFits } from "../migrate/index.ts";
+import { canonicalHash } from "../base/canonical/index.ts";
+import type { Finding } from "../base/findings/index.ts";
+import {
+  applyStandard,
+  type CompiledStandard,
+  type Fitted,
+  fitToUnit,
+  settledSteps,
+} from "../fleet/standard/index.ts";
+import type { EqFits } from "../migrate/plan/index.ts";
 import type {
   Configuration,
   Proof,
@@ -16,13 +23,6 @@ import type {
 } from "../model/index.ts";
 import { unitAcoustics } from "../profile/index.ts";
 import { prove } from "../proof/index.ts";
-import {
-  applyStandard,
-  type CompiledStandard,
-  type Fitted,
-  fitToUnit,
-  settledSteps,
-} from "../standard/index.ts";
 
 export interface ProposeOptions {
   readonly standard: CompiledStandard;

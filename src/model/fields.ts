@@ -1,4 +1,4 @@
-import type { FindingKind } from "../findings/index.ts";
+import type { FindingKind } from "../base/findings/index.ts";
 
 /** The unit of a number. "" for texts, choices, yes and no, and numbers without one. */
 export type FieldUnit =

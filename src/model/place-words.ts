@@ -1,4 +1,4 @@
-import { type Place, pointer } from "../findings/index.ts";
+import { type Place, pointer } from "../base/findings/index.ts";
 import { CHANNELS } from "./formats.ts";
 import type { Configuration, Output } from "./generated/configuration.ts";
 import { itemKey, type KeyedItem } from "./item-key.ts";

@@ -1,4 +1,4 @@
-import { printDb, printHz, printMetres, printMs, printNumber } from "../units/index.ts";
+import { printDb, printHz, printMetres, printMs, printNumber } from "../base/units/index.ts";
 import { fieldAt } from "./fields.ts";
 
 /**

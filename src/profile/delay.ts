@@ -1,5 +1,5 @@
+import { msFromSamples } from "../base/units/index.ts";
 import type { DelayAbility, NumberGrid } from "../model/index.ts";
-import { msFromSamples } from "../units/index.ts";
 
 /**
  * How far a delay may lie from the grid, in milliseconds: one nanosecond, so that whole samples written as

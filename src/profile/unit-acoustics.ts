@@ -1,5 +1,5 @@
+import { msFromSamples } from "../base/units/index.ts";
 import type { GraphicLayout, UnitProfile } from "../model/index.ts";
-import { msFromSamples } from "../units/index.ts";
 
 /** What the sound of a unit depends on besides its configuration. */
 export interface UnitAcoustics {

@@ -1,5 +1,5 @@
+import { coherentSumDb, incoherentSumDb } from "../base/units/index.ts";
 import type { Configuration, Loudspeaker } from "../model/index.ts";
-import { coherentSumDb, incoherentSumDb } from "../units/index.ts";
 import type { PathPair } from "./path-pairs.ts";
 import type { ScreenNames } from "./screen-names.ts";
 

@@ -6,8 +6,8 @@ import {
   loudspeakerSums,
   type OutputResponse,
 } from "../acoustics/index.ts";
+import { wrapDeg } from "../base/units/index.ts";
 import type { Configuration, CrossoverProof, Output, ProofTolerances, SumProof } from "../model/index.ts";
-import { wrapDeg } from "../units/index.ts";
 import type { ComparisonGrid } from "./frequencies.ts";
 import type { Decided } from "./given-up.ts";
 import { compareVerdicts, graded, worstVerdict } from "./path-verdict.ts";

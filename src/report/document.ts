@@ -1,4 +1,4 @@
-import type { Severity } from "../findings/index.ts";
+import type { Severity } from "../base/findings/index.ts";
 
 /**
  * A report as data: blocks from top to bottom. Composers make it, renderers draw it as text, Markdown or HTML.

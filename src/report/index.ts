@@ -1,4 +1,4 @@
-export { harmless, linesOf } from "../text/index.ts";
+export { harmless, linesOf } from "../base/text/index.ts";
 export { auditCsv } from "./audit/audit-csv.ts";
 export { auditPage } from "./audit/audit-page.ts";
 export { auditReport } from "./audit/audit-report.ts";

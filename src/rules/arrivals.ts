@@ -1,5 +1,5 @@
+import { msFromMetres } from "../base/units/index.ts";
 import { CHANNELS, type ChannelLabel, type ChannelRole } from "../model/index.ts";
-import { msFromMetres } from "../units/index.ts";
 import type { FedWay, RuleContext } from "./context.ts";
 
 /** When a program channel arrives at the reference seat from one output. */

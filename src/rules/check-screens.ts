@@ -1,4 +1,4 @@
-import { compareFindings, type Finding, SEVERITIES, type Severity } from "../findings/index.ts";
+import { compareFindings, type Finding, SEVERITIES, type Severity } from "../base/findings/index.ts";
 import type { Configuration, ShapeProblem, UnitProfile } from "../model/index.ts";
 import type { RuleSettings } from "./settings.ts";
 import { checkConfiguration, shapeFindings, validateSite } from "./validate.ts";

@@ -1,4 +1,4 @@
-import { pointerParts } from "../findings/index.ts";
+import { pointerParts } from "../base/findings/index.ts";
 import { itemKey, type KeyedItem } from "../model/index.ts";
 
 /** Sets or takes out one place of a document. */

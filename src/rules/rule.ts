@@ -1,4 +1,4 @@
-import type { FindingKind, FindingNumbers, Severity } from "../findings/index.ts";
+import type { FindingKind, FindingNumbers, Severity } from "../base/findings/index.ts";
 import type { Configuration, DocumentPath, ShapeFault } from "../model/index.ts";
 import type { RuleContext } from "./context.ts";
 import type { Edit } from "./edits.ts";

@@ -1,4 +1,4 @@
-import { compareFindings, type Finding } from "../findings/index.ts";
+import { compareFindings, type Finding } from "../base/findings/index.ts";
 import { type Configuration, nearestName, type RuleSetting, type RuleSettings } from "../model/index.ts";
 import { RULES } from "./catalogue.ts";
 import type { ScreenRule } from "./rule.ts";

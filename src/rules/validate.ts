@@ -1,4 +1,4 @@
-import { compareFindings, type Finding, type Severity } from "../findings/index.ts";
+import { compareFindings, type Finding, type Severity } from "../base/findings/index.ts";
 import { type Configuration, keyPath, placeOf, type ShapeProblem, type UnitProfile } from "../model/index.ts";
 import { RULES } from "./catalogue.ts";
 import { ruleContext } from "./context.ts";

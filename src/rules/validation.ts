@@ -1,4 +1,4 @@
-import type { Finding } from "../findings/index.ts";
+import type { Finding } from "../base/findings/index.ts";
 
 /** What a check of one configuration found. */
 export interface Validation {

@@ -15,7 +15,7 @@ import {
   frequencyGrid,
   magnitudeDb,
 } from "../../src/acoustics/index.ts";
-import { type ComplexArray, phaseOf } from "../../src/numeric/index.ts";
+import { type ComplexArray, phaseOf } from "../../src/base/numeric/index.ts";
 import { EXAMPLE } from "./example-configuration.ts";
 
 const axis = frequencyAxis(48_000);

@@ -19,7 +19,7 @@ import {
   type Section,
   SILENCE_DB,
 } from "../../src/acoustics/index.ts";
-import { type ComplexArray, phaseOf, unwrapped } from "../../src/numeric/index.ts";
+import { type ComplexArray, phaseOf, unwrapped } from "../../src/base/numeric/index.ts";
 import { levelsDb, phaseDistance } from "./reference.ts";
 
 const SAMPLE_RATES_HZ = [32_000, 44_100, 48_000, 88_200, 96_000, 192_000];

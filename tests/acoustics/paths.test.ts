@@ -13,7 +13,7 @@ import {
   pathMagnitudeDb,
   pathResponse,
 } from "../../src/acoustics/index.ts";
-import type { BoothkeepError } from "../../src/errors/index.ts";
+import type { BoothkeepError } from "../../src/base/errors/index.ts";
 import type { Configuration } from "../../src/model/index.ts";
 import { EXAMPLE } from "./example-configuration.ts";
 import { levelsDb, phaseDistance } from "./reference.ts";

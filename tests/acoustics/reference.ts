@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect } from "vitest";
 import type { CrossoverHalf, CrossoverSide, ParametricFilter } from "../../src/acoustics/index.ts";
-import type { ComplexArray } from "../../src/numeric/index.ts";
+import type { ComplexArray } from "../../src/base/numeric/index.ts";
 
 /** A file of sourced values in tests/reference/, described by its README.md. */
 export function readReference<File>(name: string): File {

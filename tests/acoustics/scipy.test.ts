@@ -13,7 +13,7 @@ import {
   frequencyGrid,
   type ParametricFilter,
 } from "../../src/acoustics/index.ts";
-import { seededRandom } from "../../src/numeric/index.ts";
+import { seededRandom } from "../../src/base/numeric/index.ts";
 import { Worst } from "./reference.ts";
 import { hasSciPy, runSciPy } from "./scipy.ts";
 

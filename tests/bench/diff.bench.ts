@@ -3,8 +3,8 @@ import { join } from "node:path";
 import { diff as jsonDiffTs } from "json-diff-ts";
 import { create } from "jsondiffpatch";
 import { Bench } from "tinybench";
-import { changesBetween } from "../../src/changes/index.ts";
-import { compareConfigurations } from "../../src/diff/index.ts";
+import { changesBetween } from "../../src/diff/changes/index.ts";
+import { compareConfigurations } from "../../src/diff/compare/index.ts";
 import { type Configuration, fieldAt, LIST_KEYS } from "../../src/model/index.ts";
 import { comparisonReport, renderHtml, renderText } from "../../src/report/index.ts";
 

@@ -10,7 +10,7 @@ import {
   folderStore,
   type KeptDocument,
   record,
-} from "../../src/logbook/index.ts";
+} from "../../src/logbook/entries/index.ts";
 
 /*
  * Audit, drift and derivation over whole logbooks, through the built command line (worker threads included), each run a

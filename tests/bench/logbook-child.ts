@@ -7,7 +7,7 @@ import {
   readEntry,
   record,
   verifyLogbook,
-} from "../../src/logbook/index.ts";
+} from "../../src/logbook/entries/index.ts";
 
 const [folder, job, first, second] = process.argv.slice(2) as [string, string, string, string];
 const logbook = openLogbook(folderStore(folder));

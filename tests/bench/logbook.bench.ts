@@ -13,8 +13,8 @@ import {
   type Logbook,
   openLogbook,
   record,
-} from "../../src/logbook/index.ts";
-import { watchedStore } from "../logbook/support/faulty-store.ts";
+} from "../../src/logbook/entries/index.ts";
+import { watchedStore } from "../logbook/entries/support/faulty-store.ts";
 import { bytesIn, diskBytesOf, measureOthers, seconds } from "./logbook-others.ts";
 
 const FLEET = { screens: 200, visits: 10, seed: 1 } as const;

@@ -1,7 +1,7 @@
 import { Bench } from "tinybench";
-import { type LoadedMap, loadFieldMap, readExport, writeExport } from "../../src/fieldmap/index.ts";
+import { type LoadedMap, loadFieldMap, readExport, writeExport } from "../../src/exchange/fieldmap/index.ts";
 import type { Configuration, Conversion, ExportSource, FieldMap, MapRule } from "../../src/model/index.ts";
-import { SAMPLE_EXPORTS, sampleJson } from "../fieldmap/sample-maps.ts";
+import { SAMPLE_EXPORTS, sampleJson } from "../exchange/fieldmap/sample-maps.ts";
 
 /** So many outputs with so many values each make 5,000 values. */
 const OUTPUTS = 250;

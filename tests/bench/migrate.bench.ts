@@ -11,7 +11,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { FLEET_PROFILE, makeFleet } from "../../samples/generate/fleet.ts";
 import { migrateScreen } from "../../src/jobs/index.ts";
-import { type EqFits, planMigration, surveyMigration } from "../../src/migrate/index.ts";
+import { type EqFits, planMigration, surveyMigration } from "../../src/migrate/plan/index.ts";
 import type { Configuration, Decisions, UnitProfile } from "../../src/model/index.ts";
 import { COMMAND, type MeasuredCommand, measuredCommand } from "./measured-command.ts";
 

@@ -1,5 +1,5 @@
-import { refitEqualizer } from "../../src/refit/index.ts";
-import { moreCases, type RefitCase, referenceCases, STEPS_A } from "../refit/cases.ts";
+import { refitEqualizer } from "../../src/migrate/refit/index.ts";
+import { moreCases, type RefitCase, referenceCases, STEPS_A } from "../migrate/refit/cases.ts";
 
 const BANDS = [5, 8, 10, 16] as const;
 

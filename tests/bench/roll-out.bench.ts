@@ -13,7 +13,7 @@ import {
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { MIXED_FLEET_PROFILES, makeMixedFleet } from "../../samples/generate/mixed-fleet.ts";
-import { createLogbook, folderStore, type KeptDocument, record } from "../../src/logbook/index.ts";
+import { createLogbook, folderStore, type KeptDocument, record } from "../../src/logbook/entries/index.ts";
 
 /*
  * A house standard rolled out over a mixed fleet through the built command line, with one decisions file: a run that is

@@ -1,8 +1,8 @@
-import { readCsv, readWorkbook, writeWorkbook } from "../../src/sheets/index.ts";
-import { tablesOf, takeTables } from "../../src/tables/index.ts";
-import { csvText } from "../../src/text/index.ts";
-import { asLeft } from "../changes/samples.ts";
-import { profileOf } from "../tables/support.ts";
+import { csvText } from "../../src/base/text/index.ts";
+import { tablesOf, takeTables } from "../../src/exchange/tables/index.ts";
+import { readCsv, readWorkbook, writeWorkbook } from "../../src/exchange/workbook/index.ts";
+import { asLeft } from "../diff/changes/samples.ts";
+import { profileOf } from "../exchange/tables/support.ts";
 
 const ROUNDS = 25;
 

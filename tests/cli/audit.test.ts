@@ -2,7 +2,7 @@ import { cpSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
-import { createLogbook, folderStore, record } from "../../src/logbook/index.ts";
+import { createLogbook, folderStore, record } from "../../src/logbook/entries/index.ts";
 import { runCommand } from "./run-command.ts";
 
 const samples = join(import.meta.dirname, "..", "..", "samples");

@@ -5,9 +5,9 @@ import { join } from "node:path";
 import { afterAll, beforeEach, describe, expect, it } from "vitest";
 import { REASON_CHOICES } from "../../cli/commands/record.ts";
 import { localDateTime } from "../../cli/logbook-options.ts";
-import { sha256 } from "../../src/canonical/index.ts";
-import { folderStore, history, openLogbook, REASONS, readEntry } from "../../src/logbook/index.ts";
-import { keyPairFromSeed } from "../../src/signing/index.ts";
+import { sha256 } from "../../src/base/canonical/index.ts";
+import { folderStore, history, openLogbook, REASONS, readEntry } from "../../src/logbook/entries/index.ts";
+import { keyPairFromSeed } from "../../src/logbook/signing/index.ts";
 import { runCommand } from "./run-command.ts";
 
 const root = mkdtempSync(join(tmpdir(), "logbook-commands-"));

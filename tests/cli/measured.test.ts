@@ -2,7 +2,7 @@ import { copyFileSync, existsSync, mkdtempSync, readFileSync, rmSync, writeFileS
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeEach, describe, expect, it } from "vitest";
-import { asLeft } from "../changes/samples.ts";
+import { asLeft } from "../diff/changes/samples.ts";
 import { runCommand } from "./run-command.ts";
 
 const samples = join(import.meta.dirname, "..", "..", "samples");

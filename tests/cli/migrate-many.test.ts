@@ -13,7 +13,7 @@ import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { Configuration, Decisions, UnitProfile } from "../../src/model/index.ts";
-import { ANSWERS, decisionsWith, NEW_UNIT, OLD_UNIT, SCREEN } from "../migrate/example.ts";
+import { ANSWERS, decisionsWith, NEW_UNIT, OLD_UNIT, SCREEN } from "../migrate/plan/example.ts";
 import { runCommand } from "./run-command.ts";
 
 const cwd = mkdtempSync(join(tmpdir(), "migrate-many-"));

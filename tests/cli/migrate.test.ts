@@ -10,9 +10,9 @@ import {
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import type { Plan } from "../../src/migrate/index.ts";
+import type { Plan } from "../../src/migrate/plan/index.ts";
 import type { Decisions } from "../../src/model/index.ts";
-import { ANSWERS, decisionsWith, NEW_UNIT, OLD_UNIT, SCREEN } from "../migrate/example.ts";
+import { ANSWERS, decisionsWith, NEW_UNIT, OLD_UNIT, SCREEN } from "../migrate/plan/example.ts";
 import { runCommand } from "./run-command.ts";
 
 const cwd = mkdtempSync(join(tmpdir(), "migrate-"));

@@ -2,7 +2,7 @@ import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, w
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeEach, describe, expect, it } from "vitest";
-import { sha256 } from "../../src/canonical/index.ts";
+import { sha256 } from "../../src/base/canonical/index.ts";
 import {
   createLogbook,
   folderStore,
@@ -13,9 +13,9 @@ import {
   readEntry,
   record,
   withdraw,
-} from "../../src/logbook/index.ts";
+} from "../../src/logbook/entries/index.ts";
 import type { Configuration, Confirmation, Entry } from "../../src/model/index.ts";
-import { asLeft, changed } from "../restore/documents.ts";
+import { asLeft, changed } from "../logbook/restore/documents.ts";
 import { runCommand } from "./run-command.ts";
 
 const root = mkdtempSync(join(tmpdir(), "restore-"));

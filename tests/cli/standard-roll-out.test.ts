@@ -15,11 +15,11 @@ import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { MIXED_FLEET_PROFILES, makeMixedFleet } from "../../samples/generate/mixed-fleet.ts";
-import { createLogbook, folderStore, history, openLogbook, record } from "../../src/logbook/index.ts";
+import { createLogbook, folderStore, history, openLogbook, record } from "../../src/logbook/entries/index.ts";
+import { keyPairFromSeed } from "../../src/logbook/signing/index.ts";
 import type { Configuration, Proposal, StandardDecisions } from "../../src/model/index.ts";
 import { validateConfiguration } from "../../src/rules/index.ts";
-import { keyPairFromSeed } from "../../src/signing/index.ts";
-import { expectAlignmentUntouched } from "../standard/fit-support.ts";
+import { expectAlignmentUntouched } from "../fleet/standard/fit-support.ts";
 import { runCommand } from "./run-command.ts";
 
 /*

@@ -11,8 +11,8 @@ import {
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
-import { createLogbook, folderStore, history, openLogbook, record } from "../../src/logbook/index.ts";
-import { keyPairFromSeed } from "../../src/signing/index.ts";
+import { createLogbook, folderStore, history, openLogbook, record } from "../../src/logbook/entries/index.ts";
+import { keyPairFromSeed } from "../../src/logbook/signing/index.ts";
 import { expectGolden } from "../report/golden.ts";
 import { runCommand } from "./run-command.ts";
 

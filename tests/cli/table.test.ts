@@ -12,8 +12,8 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeEach, describe, expect, it } from "vitest";
 import { TABLES } from "../../cli/commands/table.ts";
-import { TABLE_NAMES } from "../../src/tables/index.ts";
-import { asLeft } from "../changes/samples.ts";
+import { TABLE_NAMES } from "../../src/exchange/tables/index.ts";
+import { asLeft } from "../diff/changes/samples.ts";
 import { runCommand } from "./run-command.ts";
 
 const samples = join(import.meta.dirname, "..", "..", "samples");

@@ -2,10 +2,10 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { canonicalHash } from "../../src/canonical/index.ts";
+import { canonicalHash } from "../../src/base/canonical/index.ts";
 import type { Comparison } from "../../src/model/index.ts";
-import { asFound, asLeft, screens } from "../changes/samples.ts";
-import { edited, item } from "../diff/edited.ts";
+import { asFound, asLeft, screens } from "../diff/changes/samples.ts";
+import { edited, item } from "../diff/compare/edited.ts";
 import { runCommand } from "./run-command.ts";
 
 const cwd = mkdtempSync(join(tmpdir(), "visit-"));

@@ -10,7 +10,8 @@ import { spread } from "../../cli/workers/pool.ts";
 import type { TaskNote } from "../../cli/workers/tasks.ts";
 import { FLEET_PROFILE, makeFleet } from "../../samples/generate/fleet.ts";
 import standard from "../../samples/standards/house-71-1.0.0.json" with { type: "json" };
-import { BoothkeepError } from "../../src/errors/index.ts";
+import { BoothkeepError } from "../../src/base/errors/index.ts";
+import { Census, compileStandard } from "../../src/fleet/standard/index.ts";
 import { type Drift, DriftJob, screensToAudit } from "../../src/jobs/index.ts";
 import {
   createLogbook,
@@ -18,9 +19,8 @@ import {
   type KeptDocument,
   openLogbook,
   record,
-} from "../../src/logbook/index.ts";
+} from "../../src/logbook/entries/index.ts";
 import type { AuditedScreen, Standard, UnitProfile } from "../../src/model/index.ts";
-import { Census, compileStandard } from "../../src/standard/index.ts";
 
 const root = join(import.meta.dirname, "..", "..");
 const folder = mkdtempSync(join(tmpdir(), "boothkeep-workers-"));

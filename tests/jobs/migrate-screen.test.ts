@@ -6,7 +6,7 @@ import {
   type UnitProfile,
   validateConfiguration,
 } from "../../src/index.ts";
-import { ANSWERS, decisionsWith, NEW_UNIT, OLD_UNIT, SCREEN } from "../migrate/example.ts";
+import { ANSWERS, decisionsWith, NEW_UNIT, OLD_UNIT, SCREEN } from "../migrate/plan/example.ts";
 
 /** Takes the old unit's settings as they are, so that nothing that is heard is lost. */
 const alike: UnitProfile = {

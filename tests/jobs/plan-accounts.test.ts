@@ -2,9 +2,9 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { type Configuration, migrateScreen, type Plan, type UnitProfile } from "../../src/index.ts";
 import { unfoundedAccounts } from "../../src/jobs/plan-accounts.ts";
-import { configurations, oldProfiles, profiles } from "../migrate/arbitraries.ts";
-import { decide } from "../migrate/decide.ts";
-import { ANSWERS, decisionsWith, NEW_UNIT, OLD_UNIT, SCREEN } from "../migrate/example.ts";
+import { configurations, oldProfiles, profiles } from "../migrate/plan/arbitraries.ts";
+import { decide } from "../migrate/plan/decide.ts";
+import { ANSWERS, decisionsWith, NEW_UNIT, OLD_UNIT, SCREEN } from "../migrate/plan/example.ts";
 import type { Draft } from "../proof/samples.ts";
 import { runs } from "../runs.ts";
 

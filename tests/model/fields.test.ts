@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { FIELDS, fieldAt, fieldsUnder, LIST_KEYS } from "../../src/model/index.ts";
-import { schemaParts } from "../changes/schema-leaves.ts";
+import { schemaParts } from "../diff/changes/schema-leaves.ts";
 
 const { leaves, lists, resolve } = schemaParts();
 

@@ -1,5 +1,5 @@
 import fc from "fast-check";
-import { pointer } from "../../src/findings/index.ts";
+import { pointer } from "../../src/base/findings/index.ts";
 
 export type Path = readonly (string | number)[];
 

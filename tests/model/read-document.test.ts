@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { BoothkeepError } from "../../src/errors/index.ts";
+import { BoothkeepError } from "../../src/base/errors/index.ts";
 import {
   DOCUMENT_KINDS,
   inspectDocument,

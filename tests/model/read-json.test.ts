@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { BoothkeepError } from "../../src/errors/index.ts";
+import { BoothkeepError } from "../../src/base/errors/index.ts";
 import { MAX_DOCUMENT_BYTES, readJson, valuePositions } from "../../src/model/index.ts";
 
 function refusal(content: string | Uint8Array): BoothkeepError {

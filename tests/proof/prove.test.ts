@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { seededRandom } from "../../src/base/numeric/index.ts";
 import { validateProof } from "../../src/model/generated/validators.js";
 import type { Configuration } from "../../src/model/index.ts";
-import { seededRandom } from "../../src/numeric/index.ts";
 import { DEFAULT_TOLERANCES, prove } from "../../src/proof/index.ts";
 import { changed, type Draft, item, large, pathsOf, proveSamples, screens, small } from "./samples.ts";
 

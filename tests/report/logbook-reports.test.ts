@@ -11,8 +11,9 @@ import {
   record,
   verifyLogbook,
   withdraw,
-} from "../../src/logbook/index.ts";
-import { readPack, writePack } from "../../src/pack/index.ts";
+} from "../../src/logbook/entries/index.ts";
+import { readPack, writePack } from "../../src/logbook/pack/index.ts";
+import { keyPairFromSeed, publicKeyBytes } from "../../src/logbook/signing/index.ts";
 import {
   entryReport,
   historyReport,
@@ -22,9 +23,8 @@ import {
   renderText,
   searchReport,
 } from "../../src/report/index.ts";
-import { keyPairFromSeed, publicKeyBytes } from "../../src/signing/index.ts";
-import { circumstances, configuration, NEW_LOGBOOK } from "../logbook/support/documents.ts";
-import { packContent } from "../pack/support.ts";
+import { circumstances, configuration, NEW_LOGBOOK } from "../logbook/entries/support/documents.ts";
+import { packContent } from "../logbook/pack/support.ts";
 import { expectGolden } from "./golden.ts";
 
 const keys = keyPairFromSeed(new Uint8Array(32).fill(4));

@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { type Browser, chromium } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { printedImprint } from "../../src/imprint/index.ts";
+import { printedImprint } from "../../src/logbook/imprint/index.ts";
 import type { Configuration, UnitProfile } from "../../src/model/index.ts";
 import {
   entrySheet,
@@ -14,8 +14,8 @@ import {
   renderMarkdown,
   renderText,
 } from "../../src/report/index.ts";
-import { screens } from "../changes/samples.ts";
-import { halfBlockRows, scanned, scannedPixels } from "../imprint/scan.ts";
+import { screens } from "../diff/changes/samples.ts";
+import { halfBlockRows, scanned, scannedPixels } from "../logbook/imprint/scan.ts";
 import { HOSTILE_TEXTS } from "./hostile.ts";
 import { tickables } from "./tickable.ts";
 

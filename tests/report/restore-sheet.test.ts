@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
-import { printedImprint } from "../../src/imprint/index.ts";
+import { printedImprint } from "../../src/logbook/imprint/index.ts";
+import { checkUnit, configurationToLoad, confirmReadBack } from "../../src/logbook/restore/index.ts";
 import { confirmationReport, renderText, restoreSheet } from "../../src/report/index.ts";
-import { checkUnit, configurationToLoad, confirmReadBack } from "../../src/restore/index.ts";
-import { asLeft, changed, historyItem, otherProfile, profile } from "../restore/documents.ts";
+import { asLeft, changed, historyItem, otherProfile, profile } from "../logbook/restore/documents.ts";
 import { expectGolden } from "./golden.ts";
 
 const { entry, id } = historyItem(3);

@@ -1,11 +1,11 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { acousticResponses } from "../../src/acoustics/index.ts";
-import { compareConfigurations, compareVisit } from "../../src/diff/index.ts";
+import { compareConfigurations, compareVisit } from "../../src/diff/compare/index.ts";
 import { channelName, type UnitProfile } from "../../src/model/index.ts";
 import { comparisonReport, handoverSheet, type ReportDocument, visitReport } from "../../src/report/index.ts";
-import { asFound, asLeft, screens } from "../changes/samples.ts";
-import { type Draft, edited, item } from "../diff/edited.ts";
+import { asFound, asLeft, screens } from "../diff/changes/samples.ts";
+import { type Draft, edited, item } from "../diff/compare/edited.ts";
 
 /** What was left after the autumn visit: the crossover set back, a crossing mended. */
 const asLeftAgain = edited((draft: Draft) => {

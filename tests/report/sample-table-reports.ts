@@ -1,4 +1,5 @@
 import { X_CURVE_TOLERANCE_DB } from "../../src/acoustics/index.ts";
+import { measuredAgainstXCurve } from "../../src/exchange/tables/index.ts";
 import { applyTables } from "../../src/jobs/index.ts";
 import type { Calibration, Configuration } from "../../src/model/index.ts";
 import {
@@ -7,9 +8,8 @@ import {
   tablesRefusedReport,
   tablesTakenReport,
 } from "../../src/report/index.ts";
-import { measuredAgainstXCurve } from "../../src/tables/index.ts";
-import { asLeft } from "../changes/samples.ts";
-import { csvFiles, looseTables, profileOf } from "../tables/support.ts";
+import { asLeft } from "../diff/changes/samples.ts";
+import { csvFiles, looseTables, profileOf } from "../exchange/tables/support.ts";
 
 /** The sample with a hump in one channel and a hole in another. */
 function uneven(): Configuration & { readonly calibration: Calibration } {

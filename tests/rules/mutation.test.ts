@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { pointerParts } from "../../src/findings/index.ts";
+import { pointerParts } from "../../src/base/findings/index.ts";
 import { CHANNELS, type Configuration } from "../../src/model/index.ts";
 import { gridRange, limitedNumbers } from "../../src/profile/index.ts";
 import { at, mutations, type Path, pointerOf, smallMutations, withValue } from "../model/mutation.ts";

@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import type { Finding } from "../../src/findings/index.ts";
+import type { Finding } from "../../src/base/findings/index.ts";
 import {
   type Configuration,
   inspectDocument,

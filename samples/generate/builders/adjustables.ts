@@ -1,5 +1,5 @@
+import type { Random } from "../../../src/base/numeric/index.ts";
 import type { Configuration, NumberGrid, UnitProfile } from "../../../src/model/index.ts";
-import type { Random } from "../../../src/numeric/index.ts";
 import { gridCount, gridIndex, gridValue, limitedNumbers } from "../../../src/profile/index.ts";
 
 /** A number that an alignment or a visit may move. */

@@ -1,4 +1,4 @@
-import { msFromMetres } from "../../../src/units/index.ts";
+import { msFromMetres } from "../../../src/base/units/index.ts";
 
 /**
  * Delay in ms that lets a loudspeaker arrive a set time after another at the reference seat.

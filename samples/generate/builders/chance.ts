@@ -1,4 +1,4 @@
-import { type Random, seededRandom } from "../../../src/numeric/index.ts";
+import { type Random, seededRandom } from "../../../src/base/numeric/index.ts";
 
 /** A source of pseudo-random numbers that depends on a text alone: "lantern-mill/screen-1/eq/L". */
 export function chanceFor(text: string): Random {

@@ -1,6 +1,6 @@
 import { nominalThirdOctaveHz, thirdOctaveBands } from "../../../src/acoustics/index.ts";
-import { csvText } from "../../../src/text/index.ts";
-import { dbFromPower, powerFromDb } from "../../../src/units/index.ts";
+import { csvText } from "../../../src/base/text/index.ts";
+import { dbFromPower, powerFromDb } from "../../../src/base/units/index.ts";
 import { chanceFor, unevenness } from "../builders/chance.ts";
 import { lanternMill1 } from "../screens/lantern-mill-1.ts";
 

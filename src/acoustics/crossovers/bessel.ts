@@ -1,4 +1,4 @@
-import { polynomialRoots } from "../../numeric/index.ts";
+import { polynomialRoots } from "../../base/numeric/index.ts";
 import type { CrossoverFamily, PrototypeFactor } from "./crossover-family.ts";
 
 /**

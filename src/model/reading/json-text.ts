@@ -1,4 +1,4 @@
-import { pointer } from "../../findings/index.ts";
+import { pointer } from "../../base/findings/index.ts";
 
 /** Line and column, both from 1, in a text. Columns count UTF-16 units. */
 export interface TextPosition {

@@ -1,4 +1,4 @@
-import { BoothkeepError, type ErrorCode, type ErrorPlace } from "../../errors/index.ts";
+import { BoothkeepError, type ErrorCode, type ErrorPlace } from "../../base/errors/index.ts";
 import { type JsonFault, jsonFault, textPosition } from "./json-text.ts";
 import { textOf } from "./text.ts";
 

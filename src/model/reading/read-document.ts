@@ -1,4 +1,4 @@
-import { BoothkeepError, type ErrorPlace } from "../../errors/index.ts";
+import { BoothkeepError, type ErrorPlace } from "../../base/errors/index.ts";
 import type { Configuration } from "../generated/configuration.ts";
 import type { UnitProfile } from "../generated/unit-profile.ts";
 import type { DocumentSchema } from "../generated/validators.js";

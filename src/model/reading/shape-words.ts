@@ -1,5 +1,5 @@
 import type { ErrorObject } from "ajv";
-import { pointerParts } from "../../findings/index.ts";
+import { pointerParts } from "../../base/findings/index.ts";
 import type { DocumentSchema } from "../generated/validators.js";
 import { nearestName } from "./nearest-name.ts";
 import type { ShapeProblem } from "./shape-problem.ts";

@@ -1,4 +1,4 @@
-import { pointerParts } from "../../findings/index.ts";
+import { pointerParts } from "../../base/findings/index.ts";
 import type { DocumentSchema } from "../generated/validators.js";
 import { duplicateIds } from "./duplicate-ids.ts";
 import type { ShapeProblem } from "./shape-problem.ts";

@@ -1,4 +1,4 @@
-import { BoothkeepError } from "../../errors/index.ts";
+import { BoothkeepError } from "../../base/errors/index.ts";
 
 /** The largest document that is read, in bytes: 32 MiB. A large configuration has about 0.3 MiB. */
 export const MAX_DOCUMENT_BYTES = 32 * 1024 * 1024;

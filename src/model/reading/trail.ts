@@ -1,4 +1,4 @@
-import { pointer } from "../../findings/index.ts";
+import { pointer } from "../../base/findings/index.ts";
 
 /**
  * The way to a place in a document, as a chain of names and positions. Walks over every value of a document carry one

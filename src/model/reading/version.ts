@@ -1,4 +1,4 @@
-import { BoothkeepError } from "../../errors/index.ts";
+import { BoothkeepError } from "../../base/errors/index.ts";
 import type { DocumentSchema } from "../generated/validators.js";
 import { upgradesFrom } from "../upgrades/index.ts";
 import { kindWords } from "./document-kinds.ts";

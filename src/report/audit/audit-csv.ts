@@ -1,5 +1,5 @@
+import { type CsvCell, csvText } from "../../base/text/index.ts";
 import type { Audit, AuditCheck, AuditedScreen } from "../../model/index.ts";
-import { type CsvCell, csvText } from "../../text/index.ts";
 import { CHECK_WORDS, STATE_WORDS } from "./words.ts";
 
 /**

@@ -1,5 +1,5 @@
 import { createHash } from "node:crypto";
-import type { AuditChange, AuditComparison } from "../../audit/index.ts";
+import type { AuditChange, AuditComparison } from "../../fleet/audit/index.ts";
 import type { Audit, AuditedScreen, AuditState } from "../../model/index.ts";
 import { attribute, escaped } from "../render/html-escape.ts";
 import { HTML_STYLE } from "../render/html-style.ts";

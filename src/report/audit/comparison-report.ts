@@ -1,4 +1,4 @@
-import type { AuditChange, AuditComparison } from "../../audit/index.ts";
+import type { AuditChange, AuditComparison } from "../../fleet/audit/index.ts";
 import type { Block, Item, ReportDocument } from "../document.ts";
 import { CHECK_WORDS, STATE_WORDS } from "./words.ts";
 

@@ -1,5 +1,5 @@
+import { metresFromMs, printMetres, printMs } from "../../base/units/index.ts";
 import { type Comparison, type Configuration, channelName, outputName } from "../../model/index.ts";
-import { metresFromMs, printMetres, printMs } from "../../units/index.ts";
 import type { Block, Cell } from "../document.ts";
 
 interface Both {

@@ -1,4 +1,4 @@
-import type { Severity } from "../../findings/index.ts";
+import type { Severity } from "../../base/findings/index.ts";
 import type { Comparison, ComparisonFinding } from "../../model/index.ts";
 import type { Item, ItemList } from "../document.ts";
 

@@ -1,5 +1,5 @@
+import type { Outlier } from "../../fleet/standard/index.ts";
 import { printValue, type Standard } from "../../model/index.ts";
-import type { Outlier } from "../../standard/index.ts";
 import type { Block, Item, ReportDocument } from "../document.ts";
 
 /** A standard that was derived from many screens, with the screens that do not fit in. */

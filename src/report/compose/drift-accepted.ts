@@ -1,5 +1,5 @@
+import type { DriftedScreen, DriftFinding } from "../../fleet/standard/index.ts";
 import { fieldAt } from "../../model/index.ts";
-import type { DriftedScreen, DriftFinding } from "../../standard/index.ts";
 import type { Block, Item } from "../document.ts";
 import { count, HOW, named, valueNotes } from "./drift-words.ts";
 

@@ -1,6 +1,6 @@
+import { type CsvCell, csvText } from "../../base/text/index.ts";
+import type { DriftedScreen, DriftFinding, TwinGroup } from "../../fleet/standard/index.ts";
 import { fieldAt } from "../../model/index.ts";
-import type { DriftedScreen, DriftFinding, TwinGroup } from "../../standard/index.ts";
-import { type CsvCell, csvText } from "../../text/index.ts";
 import type { ReportedDrift } from "./drift.ts";
 
 const HEADER = [

@@ -1,5 +1,5 @@
+import type { DriftedScreen, DriftFinding } from "../../fleet/standard/index.ts";
 import { printValue } from "../../model/index.ts";
-import type { DriftedScreen, DriftFinding } from "../../standard/index.ts";
 
 /** What a deviation is, in words. */
 export const HOW: Readonly<Record<DriftFinding["code"], string>> = {

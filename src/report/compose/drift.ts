@@ -1,5 +1,5 @@
+import type { DriftedScreen, DriftFinding, OddOneOut, Since, TwinGroup } from "../../fleet/standard/index.ts";
 import { fieldAt, printValue } from "../../model/index.ts";
-import type { DriftedScreen, DriftFinding, OddOneOut, Since, TwinGroup } from "../../standard/index.ts";
 import type { Block, Item, ReportDocument } from "../document.ts";
 import { acceptedBlocks } from "./drift-accepted.ts";
 import { count, HOW, named, valueNotes } from "./drift-words.ts";

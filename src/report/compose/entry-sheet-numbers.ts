@@ -1,3 +1,4 @@
+import { printDb, printMs, printNumber, samplesFromMs } from "../../base/units/index.ts";
 import type { Configuration, DelayAbility, NumberGrid, UnitProfile } from "../../model/index.ts";
 import {
   faderLevelDb,
@@ -6,7 +7,6 @@ import {
   type LimitedNumber,
   limitedNumbers,
 } from "../../profile/index.ts";
-import { printDb, printMs, printNumber, samplesFromMs } from "../../units/index.ts";
 import { exactHz, exactNumber } from "./entry-sheet-words.ts";
 
 /** The members of an object that hold numbers. */

@@ -1,3 +1,4 @@
+import { printHz, printNumber } from "../../base/units/index.ts";
 import type {
   Action,
   Configuration,
@@ -7,7 +8,6 @@ import type {
   Trigger,
   UnitProfile,
 } from "../../model/index.ts";
-import { printHz, printNumber } from "../../units/index.ts";
 
 /** Names of what a configuration refers to by id. */
 export interface EntryWords {

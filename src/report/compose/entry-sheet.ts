@@ -1,4 +1,4 @@
-import type { PrintedImprint } from "../../imprint/index.ts";
+import type { PrintedImprint } from "../../logbook/imprint/index.ts";
 import type { Configuration, UnitProfile } from "../../model/index.ts";
 import { cautionBlock } from "../cautions.ts";
 import type { Block, Columns, ReportDocument } from "../document.ts";

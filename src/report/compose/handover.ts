@@ -1,8 +1,8 @@
-import type { PrintedImprint } from "../../imprint/index.ts";
+import { linesOf } from "../../base/text/index.ts";
+import { metresFromMs, printDb, printMetres, printMs, printNumber } from "../../base/units/index.ts";
+import type { PrintedImprint } from "../../logbook/imprint/index.ts";
 import type { Configuration, UnitProfile } from "../../model/index.ts";
 import { channelName, outputName } from "../../model/index.ts";
-import { linesOf } from "../../text/index.ts";
-import { metresFromMs, printDb, printMetres, printMs, printNumber } from "../../units/index.ts";
 import { cautionBlock } from "../cautions.ts";
 import type { Block, ReportDocument, Table } from "../document.ts";
 import { type EqualizerCurve, equalizerPlot } from "../plot/equalizer-plot.ts";

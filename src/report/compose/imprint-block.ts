@@ -1,4 +1,4 @@
-import type { PrintedImprint } from "../../imprint/index.ts";
+import type { PrintedImprint } from "../../logbook/imprint/index.ts";
 import type { ScanCode } from "../document.ts";
 
 /** Digits of a hash that a person compares by eye. */

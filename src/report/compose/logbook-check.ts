@@ -1,4 +1,4 @@
-import type { HealReport, VerifyReport } from "../../logbook/index.ts";
+import type { HealReport, VerifyReport } from "../../logbook/entries/index.ts";
 import type { Block, ReportDocument } from "../document.ts";
 import { logbookFindingBlocks } from "./logbook-findings.ts";
 

@@ -1,7 +1,7 @@
-import type { Finding } from "../../findings/index.ts";
-import type { HistoryItem } from "../../logbook/index.ts";
-import type { SignatureVerdict } from "../../signing/index.ts";
-import { linesOf } from "../../text/index.ts";
+import type { Finding } from "../../base/findings/index.ts";
+import { linesOf } from "../../base/text/index.ts";
+import type { HistoryItem } from "../../logbook/entries/index.ts";
+import type { SignatureVerdict } from "../../logbook/signing/index.ts";
 import { cautionBlock } from "../cautions.ts";
 import type { Block, ReportDocument } from "../document.ts";
 import { groupedDigits } from "./grouped-digits.ts";

@@ -1,4 +1,4 @@
-import { type Finding, SEVERITIES, type Severity } from "../../findings/index.ts";
+import { type Finding, SEVERITIES, type Severity } from "../../base/findings/index.ts";
 import type { Block } from "../document.ts";
 
 const SEVERITY_WORDS: Readonly<Record<Severity, string>> = {

@@ -1,4 +1,4 @@
-import type { History, HistoryItem } from "../../logbook/index.ts";
+import type { History, HistoryItem } from "../../logbook/entries/index.ts";
 import type { Block, ReportDocument } from "../document.ts";
 import { logbookFindingBlocks } from "./logbook-findings.ts";
 

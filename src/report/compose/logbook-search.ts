@@ -1,4 +1,4 @@
-import type { FindHit, FindResult } from "../../logbook/index.ts";
+import type { FindHit, FindResult } from "../../logbook/entries/index.ts";
 import type { Item, ReportDocument } from "../document.ts";
 import { logbookFindingBlocks } from "./logbook-findings.ts";
 import { minuteOf, reasonWords } from "./logbook-history.ts";

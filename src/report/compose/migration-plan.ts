@@ -1,3 +1,4 @@
+import { printDb, printDbChange, printHz, printMs, printNumber } from "../../base/units/index.ts";
 import type {
   Counts,
   Outcome,
@@ -7,7 +8,6 @@ import type {
   Staging,
   StepName,
 } from "../../model/index.ts";
-import { printDb, printDbChange, printHz, printMs, printNumber } from "../../units/index.ts";
 import { cautionBlock } from "../cautions.ts";
 import type { Block, Item, ReportDocument } from "../document.ts";
 import { type ResponsePair, responsePlot } from "../plot/response-plot.ts";

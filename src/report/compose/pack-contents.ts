@@ -1,5 +1,5 @@
+import type { SignatureVerdict } from "../../logbook/signing/index.ts";
 import type { PackManifest } from "../../model/index.ts";
-import type { SignatureVerdict } from "../../signing/index.ts";
 import { cautionBlock } from "../cautions.ts";
 import type { ReportDocument } from "../document.ts";
 import { groupedDigits } from "./grouped-digits.ts";

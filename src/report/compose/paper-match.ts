@@ -1,5 +1,5 @@
-import type { PaperJudgement, PaperVerdict } from "../../imprint/index.ts";
-import type { HistoryItem } from "../../logbook/index.ts";
+import type { HistoryItem } from "../../logbook/entries/index.ts";
+import type { PaperJudgement, PaperVerdict } from "../../logbook/imprint/index.ts";
 import type { Block, ReportDocument } from "../document.ts";
 import { groupedDigits } from "./grouped-digits.ts";
 import { minuteOf, reasonWords } from "./logbook-history.ts";

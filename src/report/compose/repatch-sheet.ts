@@ -1,4 +1,4 @@
-import type { PrintedImprint } from "../../imprint/index.ts";
+import type { PrintedImprint } from "../../logbook/imprint/index.ts";
 import type { Cable, PlanDocument, PlugPlace } from "../../model/index.ts";
 import { cautionBlock } from "../cautions.ts";
 import type { Block, ReportDocument, Table } from "../document.ts";

@@ -1,5 +1,6 @@
-import type { Finding, Severity } from "../../findings/index.ts";
-import type { PrintedImprint } from "../../imprint/index.ts";
+import type { Finding, Severity } from "../../base/findings/index.ts";
+import { printHz } from "../../base/units/index.ts";
+import type { PrintedImprint } from "../../logbook/imprint/index.ts";
 import {
   type Configuration,
   type Entry,
@@ -7,7 +8,6 @@ import {
   outputName,
   type UnitProfile,
 } from "../../model/index.ts";
-import { printHz } from "../../units/index.ts";
 import { cautionBlock } from "../cautions.ts";
 import type { Block, Item, ReportDocument } from "../document.ts";
 import { groupedDigits } from "./grouped-digits.ts";

@@ -1,4 +1,4 @@
-import type { TableProblem } from "../../tables/index.ts";
+import type { TableProblem } from "../../exchange/tables/index.ts";
 import type { Item, ReportDocument } from "../document.ts";
 
 /** Everything that is wrong with tables, cell by cell. */

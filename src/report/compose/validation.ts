@@ -1,4 +1,4 @@
-import { type Finding, type FindingKind, SEVERITIES, type Severity } from "../../findings/index.ts";
+import { type Finding, type FindingKind, SEVERITIES, type Severity } from "../../base/findings/index.ts";
 import type { CheckedScreen } from "../../rules/index.ts";
 import type { Block, Item, ReportDocument } from "../document.ts";
 

@@ -1,5 +1,5 @@
+import { linesOf } from "../../base/text/index.ts";
 import type { Comparison, Configuration } from "../../model/index.ts";
-import { linesOf } from "../../text/index.ts";
 import { cautionBlock } from "../cautions.ts";
 import type { Block, ReportDocument } from "../document.ts";
 import { comparisonCurves } from "./comparison-curves.ts";

@@ -1,4 +1,4 @@
-import { harmless } from "../../text/index.ts";
+import { harmless } from "../../base/text/index.ts";
 
 const ENTITIES: Readonly<Record<string, string>> = {
   "&": "&amp;",

@@ -1,4 +1,4 @@
-import { harmless } from "../../text/index.ts";
+import { harmless } from "../../base/text/index.ts";
 import type { Block, Cell, Column, Item, ItemList, ReportDocument, Table } from "../document.ts";
 import { cellText } from "../document.ts";
 

@@ -1,4 +1,4 @@
-import type { Finding, Severity } from "../../findings/index.ts";
+import type { Finding, Severity } from "../../base/findings/index.ts";
 import type { CheckedScreen, RuleText } from "../../rules/index.ts";
 
 /** Where a place of a document stands in its text, both from 1. */

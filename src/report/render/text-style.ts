@@ -1,5 +1,5 @@
 import { styleText } from "node:util";
-import type { Severity } from "../../findings/index.ts";
+import type { Severity } from "../../base/findings/index.ts";
 
 /** Terminal styles that underline what the words already say. */
 export interface Style {

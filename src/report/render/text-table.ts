@@ -1,4 +1,4 @@
-import { harmless } from "../../text/index.ts";
+import { harmless } from "../../base/text/index.ts";
 import { type Cell, type Column, cellText, type Table } from "../document.ts";
 import { pad, widthOf, wrapLines } from "./columns.ts";
 import type { Style } from "./text-style.ts";

@@ -1,4 +1,4 @@
-import { octavesBetween, printHz, printNumber } from "../../units/index.ts";
+import { octavesBetween, printHz, printNumber } from "../../base/units/index.ts";
 import { set } from "../edits.ts";
 import { screenRule } from "../rule.ts";
 

@@ -4,7 +4,7 @@ import {
   outputHeadrooms,
   type Path,
 } from "../../acoustics/index.ts";
-import { amplitudeFromDb, dbFromAmplitude, printDb, printHz } from "../../units/index.ts";
+import { amplitudeFromDb, dbFromAmplitude, printDb, printHz } from "../../base/units/index.ts";
 import { set } from "../edits.ts";
 import { screenRule } from "../rule.ts";
 

@@ -1,4 +1,4 @@
-import { metresFromMs, printMetres, printMs } from "../../units/index.ts";
+import { metresFromMs, printMetres, printMs } from "../../base/units/index.ts";
 import { remove, set } from "../edits.ts";
 import { COMMON_PRACTICE, screenRule } from "../rule.ts";
 

@@ -1,0 +1,69 @@
+import type { JsonObject } from "../../diff/changes/index.ts";
+import { type Trigger, triggerKey } from "../../model/index.ts";
+import type { CompiledStandard, LeafRule, ListRule } from "./compile.ts";
+import { TRIGGER_MEMBERS } from "./kinds.ts";
+import { ruleAt } from "./rule-at.ts";
+import { badLine } from "./standard-errors.ts";
+
+/**
+ * Refuses a standard in which two automation items wait for the same trigger. Where connector or interface are left to the
+ * screen, only the screen can tell.
+ *
+ * @throws BoothkeepError standard.bad-line
+ */
+export function checkTriggers(standard: CompiledStandard): void {
+  const rule = ruleAt(standard.lists, "automation", ["automation"]) as ListRule | undefined;
+  if (rule === undefined || rule.hold.kind === "left-to-screen") return;
+  const seen = new Map<string, string>();
+  for (const [id, item] of rule.hold.items) {
+    const trigger = triggerOf(standard, id, item);
+    if (trigger === undefined) continue;
+    const key = triggerKey(trigger);
+    const other = seen.get(key);
+    if (other !== undefined) {
+      throw badLine(
+        rule.line,
+        `'${other}' and '${id}' wait for the same trigger: ${triggerWords(trigger)}.`,
+        "Give one of them another trigger, or leave one out.",
+      );
+    }
+    seen.set(key, id);
+  }
+}
+
+/** What the standard says of a trigger, all its lines taken together; undefined where it does not say all of it. */
+function triggerOf(standard: CompiledStandard, id: string, item: JsonObject): Trigger | undefined {
+  const held = (name: string) => {
+    const rule = ruleAt(standard.leaves, `automation[].trigger.${name}`, [
+      "automation",
+      id,
+      "trigger",
+      name,
+    ]) as LeafRule | undefined;
+    return rule?.hold.kind === "exactly" ? rule.hold.value : undefined;
+  };
+  const own = item.trigger as JsonObject | undefined;
+  const trigger = {
+    kind: held("kind"),
+    connectorId: own?.connectorId,
+    interfaceId: own?.interfaceId,
+    edge: held("edge"),
+    text: held("text"),
+  };
+  const parts = TRIGGER_MEMBERS[trigger.kind as Trigger["kind"]];
+  if (parts === undefined || parts.some((part) => typeof trigger[part as "text"] !== "string"))
+    return undefined;
+  return trigger as unknown as Trigger;
+}
+
+/** "the text 'SHOW 1' on 'rs232-01'" */
+export function triggerWords(trigger: Trigger): string {
+  switch (trigger.kind) {
+    case "contact":
+      return `'${trigger.connectorId}' ${trigger.edge}`;
+    case "serial":
+      return `the text '${trigger.text}' on '${trigger.connectorId}'`;
+    case "network":
+      return `the text '${trigger.text}' over the network`;
+  }
+}

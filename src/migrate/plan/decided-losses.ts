@@ -1,0 +1,168 @@
+import type { Configuration, Feed, Output } from "../../model/index.ts";
+import type { Plan } from "./plan.ts";
+
+/** Something that the new configuration leaves out, or plays otherwise, because somebody decided so. */
+export type DecidedLoss =
+  | { readonly kind: "preset"; readonly presetId: string }
+  | { readonly kind: "source"; readonly sourceId: string }
+  | { readonly kind: "source-channel"; readonly sourceId: string; readonly sourceChannelId: string }
+  | { readonly kind: "channel"; readonly label: string }
+  | {
+      readonly kind: "folded";
+      readonly label: string;
+      readonly into: readonly string[];
+      readonly equalizedAs?: string;
+    }
+  | {
+      readonly kind: "crossing";
+      readonly presetId: string;
+      readonly sourceChannelId: string;
+      readonly channel: string;
+    }
+  | { readonly kind: "equalization"; readonly presetId: string; readonly equalizationId: string }
+  | { readonly kind: "loudspeaker"; readonly loudspeakerId: string }
+  | { readonly kind: "feed"; readonly feed: Exclude<Feed["kind"], "loudspeaker" | "spare"> }
+  | { readonly kind: "share"; readonly feedId: string; readonly channel: string }
+  | { readonly kind: "joined"; readonly loudspeakerId: string; readonly intoLoudspeakerId: string }
+  | { readonly kind: "polarity"; readonly feedId: string }
+  | { readonly kind: "later"; readonly feedId: string; readonly byMs: number }
+  | { readonly kind: "setting"; readonly setting: LostSetting; readonly feedId?: string };
+
+type LostSetting =
+  | "high-pass"
+  | "low-pass"
+  | "fir"
+  | "limiter"
+  | "mute"
+  | "emergency-mute"
+  | "paging"
+  | "fader";
+
+/**
+ * What a plan's decisions give up, for a proof to tell it apart from what is missing by mistake. Empty while decisions are
+ * missing: nothing is excused before somebody has decided. Only what an item of the plan counts as lost is given up: what
+ * the new configuration merely lacks is not.
+ */
+export function decidedLosses(plan: Plan, old: Configuration): readonly DecidedLoss[] {
+  if (!plan.decided) return [];
+  const claimed = (outcome: "lost" | "moved") =>
+    new Set(plan.items.filter((item) => item.outcome === outcome).flatMap(({ claims }) => claims));
+  const [lost, moved] = [claimed("lost"), claimed("moved")];
+  const joined = new Set(plan.joins.map(({ loudspeakerId }) => loudspeakerId));
+  const labels = new Map(old.channels.map(({ id, label }) => [id, label]));
+  const folds = foldedChannels(plan, old);
+  const folded = new Set(folds.map(({ label }) => label));
+  const isFolded = (channelId: string) => (folded as ReadonlySet<string>).has(labels.get(channelId) ?? "");
+  return [
+    ...old.presets.flatMap((preset): readonly DecidedLoss[] => {
+      const at = `presets/${preset.id}`;
+      if (lost.has(`${at}/id`)) return [{ kind: "preset", presetId: preset.id }];
+      const now = plan.configuration.presets.find(({ id }) => id === preset.id);
+      return [
+        ...preset.routing
+          .filter(({ id, channelId }) => lost.has(`${at}/routing/${id}/id`) && !isFolded(channelId))
+          .map(
+            ({ sourceChannelId, channelId }): DecidedLoss => ({
+              kind: "crossing",
+              presetId: preset.id,
+              sourceChannelId,
+              channel: labels.get(channelId) ?? "",
+            }),
+          ),
+        ...(now !== undefined && moved.has(`${at}/equalizationId`)
+          ? [{ kind: "equalization" as const, presetId: preset.id, equalizationId: now.equalizationId }]
+          : []),
+      ];
+    }),
+    ...old.sources.flatMap(({ id, channels }): readonly DecidedLoss[] =>
+      lost.has(`sources/${id}/id`)
+        ? [{ kind: "source", sourceId: id }]
+        : channels
+            .filter((channel) => lost.has(`sources/${id}/channels/${channel.id}/id`))
+            .map((channel) => ({ kind: "source-channel", sourceId: id, sourceChannelId: channel.id })),
+    ),
+    ...folds,
+    ...old.channels
+      .filter(({ id, label }) => lost.has(`channels/${id}/label`) && !folded.has(label))
+      .map(({ label }) => ({ kind: "channel" as const, label })),
+    ...plan.joins.map((join) => ({ kind: "joined" as const, ...join })),
+    ...old.loudspeakers
+      .filter(({ id }) => lost.has(`loudspeakers/${id}/id`) && !joined.has(id))
+      .map(({ id }) => ({ kind: "loudspeaker" as const, loudspeakerId: id })),
+    ...old.outputs.flatMap((output): readonly DecidedLoss[] => {
+      const { id, feeds, mix } = output;
+      if (feeds.kind === "spare") return [];
+      if (lost.has(`outputs/${id}/id`)) {
+        return feeds.kind === "loudspeaker" ? [] : [{ kind: "feed", feed: feeds.kind }];
+      }
+      return [
+        ...mix
+          .filter(
+            ({ channelId }) => lost.has(`outputs/${id}/mix/${channelId}/channelId`) && !isFolded(channelId),
+          )
+          .map(
+            ({ channelId }): DecidedLoss => ({
+              kind: "share",
+              feedId: feedIdOf(output),
+              channel: labels.get(channelId) ?? "",
+            }),
+          ),
+        ...laterBy(plan, id).map((byMs): DecidedLoss => ({ kind: "later", feedId: feedIdOf(output), byMs })),
+        ...(lost.has(`outputs/${id}/polarity`)
+          ? [{ kind: "polarity" as const, feedId: feedIdOf(output) }]
+          : []),
+      ];
+    }),
+    ...decidedSettings(plan, old),
+  ];
+}
+
+/** By how much an output plays later than before because somebody decided which delay it shares. */
+function laterBy({ questions }: Plan, outputId: string): readonly number[] {
+  const asked = questions.filter(({ id }) => id === `outputs/${outputId}/joinedDelay`);
+  return asked.flatMap(({ answer, options }) => {
+    const laterMs = options.find(({ id }) => id === answer?.optionId)?.numbers.laterMs;
+    return typeof laterMs === "number" && laterMs !== 0 ? [laterMs] : [];
+  });
+}
+
+/** Program channels that play through others, by the answers to the questions about them. */
+function foldedChannels({ folds = [] }: Plan, { channels }: Configuration) {
+  return folds.map(({ channelId, into, equalizedAs }) => ({
+    kind: "folded" as const,
+    label: channels.find(({ id }) => id === channelId)!.label,
+    into,
+    ...(equalizedAs === undefined ? {} : { equalizedAs }),
+  }));
+}
+
+const SETTINGS: Readonly<Record<string, LostSetting>> = {
+  highPass: "high-pass",
+  lowPass: "low-pass",
+  fir: "fir",
+  limiter: "limiter",
+};
+
+/** Settings of an output, or of the whole unit, on which somebody decided. */
+function decidedSettings(plan: Plan, old: Configuration): readonly DecidedLoss[] {
+  const outputs = new Map(old.outputs.map((output) => [output.id, output]));
+  return plan.questions.flatMap((question): readonly DecidedLoss[] => {
+    if (question.id === "operation/emergencyMute") return [{ kind: "setting", setting: "emergency-mute" }];
+    if (question.id === "operation/paging") return [{ kind: "setting", setting: "paging" }];
+    if (question.id === "operation/faderMarks") return [{ kind: "setting", setting: "fader" }];
+    const [list, id, member] = question.id.split("/");
+    const output = list === "outputs" ? outputs.get(id ?? "") : undefined;
+    const setting = SETTINGS[member ?? ""];
+    if (output === undefined || setting === undefined) return [];
+    const feedId = feedIdOf(output);
+    const own: DecidedLoss = { kind: "setting", setting, feedId };
+    return question.answer?.optionId === "mute-output"
+      ? [own, { kind: "setting", setting: "mute", feedId }]
+      : [own];
+  });
+}
+
+/** Loudspeaker and way, or the kind of the feed. */
+function feedIdOf({ feeds }: Output): string {
+  return feeds.kind === "loudspeaker" ? `${feeds.loudspeakerId}/${feeds.wayId}` : feeds.kind;
+}
