@@ -1,4 +1,5 @@
 import { spawnSync } from "node:child_process";
+import { outside } from "../outside.ts";
 
 const PRELUDE = `
 import json, sys
@@ -11,31 +12,26 @@ data = json.load(sys.stdin)
 /**
  * Runs a Python program that has `data` (parsed from JSON), `np`, `signal`, `freqz_sos`, and prints JSON.
  *
- * @returns undefined where python3 with SciPy is absent.
+ * @returns undefined where Python with SciPy is not here.
  */
 export function runSciPy<Result>(
   program: string,
   data: unknown,
   env: NodeJS.ProcessEnv = process.env,
 ): Result | undefined {
-  if (!hasSciPy()) return undefined;
-  const run = spawnSync("python3", ["-c", PRELUDE + program], {
+  const python = outside("scipy");
+  if (python === undefined) return undefined;
+  const run = spawnSync(python, ["-c", PRELUDE + program], {
     input: JSON.stringify(data),
     encoding: "utf8",
     maxBuffer: 256 * 1024 * 1024,
     env,
   });
-  if (run.status !== 0) throw new Error(`python3 failed: ${run.stderr}`);
+  if (run.status !== 0) throw new Error(`Python failed: ${run.stderr}`);
   return JSON.parse(run.stdout) as Result;
 }
 
-let found: boolean | undefined;
-
-/** Whether python3 with SciPy is here; says so once when it is not. */
+/** Whether Python with SciPy is here; says so once when it is not. */
 export function hasSciPy(): boolean {
-  if (found === undefined) {
-    found = spawnSync("python3", ["-c", "from scipy import __version__"]).status === 0;
-    if (!found) console.log("python3 with SciPy is absent: the live check against SciPy is skipped.");
-  }
-  return found;
+  return outside("scipy") !== undefined;
 }

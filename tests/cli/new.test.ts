@@ -12,6 +12,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { readConfiguration } from "../../src/model/index.ts";
+import { outside, requireOutside } from "../outside.ts";
 import { runCommand } from "./run-command.ts";
 
 const samples = join(import.meta.dirname, "../../samples");
@@ -165,8 +166,7 @@ describe("boothkeep new, by questions", () => {
   });
 });
 
-const hasPython = spawnSync("python3", ["-c", "import pty"]).status === 0;
-if (!hasPython) console.log("python3 with pty is absent: questions are not asked on a real terminal.");
+const python = outside("pty");
 
 /** Types lines into a program on a pseudo-terminal, each when a prompt stands there; prints what the terminal showed. */
 const AT_A_TERMINAL = `
@@ -205,12 +205,12 @@ sys.stdout.buffer.write(shown)
 print("\\nSTATUS", os.waitstatus_to_exitcode(status))
 `;
 
-describe.runIf(hasPython)("boothkeep new on a terminal", () => {
+describe.runIf(python)("boothkeep new on a terminal", () => {
   const main = join(import.meta.dirname, "../../cli/main.ts");
   const loader = import.meta.resolve("tsx");
   const atTerminal = (folder: string, typed: readonly string[]) =>
     spawnSync(
-      "python3",
+      requireOutside("pty"),
       [
         ...["-c", AT_A_TERMINAL, typed.join("|"), process.execPath, "--import", loader, main, "new"],
         ...["--loudspeakers", join(samples, "loudspeakers/house-data.json")],

@@ -3,11 +3,10 @@ import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import type { Configuration, PathDeviation, Proof } from "../../src/model/index.ts";
 import { comparisonGrid } from "../../src/proof/frequencies.ts";
+import { outside, requireOutside } from "../outside.ts";
 import { changed, large, pathsOf, proveSamples, readSample, screens, small, unitOf } from "./samples.ts";
 
 const script = join(import.meta.dirname, "scipy_paths.py");
-const hasSciPy = spawnSync("python3", ["-c", "import scipy, numpy"]).status === 0;
-if (!hasSciPy) console.log("Skipped: proofs against SciPy (python3 with SciPy and NumPy is not here).");
 
 type SciPyPath = Omit<PathDeviation, "responseAtHz" | "phaseAtHz" | "lowEdgeDb" | "highEdgeDb"> & {
   readonly path: readonly string[];
@@ -25,7 +24,7 @@ function computedBySciPy(
       frequenciesHz: [...comparisonGrid(before, after).frequenciesHz],
     })),
   };
-  const { stdout, stderr, status } = spawnSync("python3", [script], {
+  const { stdout, stderr, status } = spawnSync(requireOutside("scipy"), [script], {
     input: JSON.stringify(input),
     encoding: "utf8",
     maxBuffer: 256 * 1024 * 1024,
@@ -89,8 +88,8 @@ const PAIRS: readonly (readonly [string, Configuration, Configuration])[] = [
   ["every kind of filter", small, odd],
 ];
 
-describe.skipIf(!hasSciPy)("deviations against SciPy", () => {
-  const computed = hasSciPy ? computedBySciPy(PAIRS.map(([, before, after]) => [before, after])) : [];
+describe.runIf(outside("scipy"))("deviations against SciPy", () => {
+  const computed = outside("scipy") ? computedBySciPy(PAIRS.map(([, before, after]) => [before, after])) : [];
 
   it.each(PAIRS.map(([name, before, after], index) => ({ name, before, after, index })))(
     "are the same for every path: $name",

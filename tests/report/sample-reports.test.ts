@@ -1,9 +1,10 @@
-import { existsSync, readFileSync } from "node:fs";
+import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { HtmlValidate } from "html-validate";
 import { chromium } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import { renderHtml, renderMarkdown, renderText } from "../../src/report/index.ts";
+import { outside, requireOutside } from "../outside.ts";
 import { expectGolden } from "./golden.ts";
 import {
   distantComparison,
@@ -80,9 +81,6 @@ describe("HTML reports are valid HTML", () => {
   });
 });
 
-const CHROMIUM = process.env.CHROMIUM ?? "/usr/bin/chromium";
-if (!existsSync(CHROMIUM))
-  console.log(`${CHROMIUM} is absent: the accessibility check in a browser is skipped.`);
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
 /** Every kind of page, the one that all others are made like in both widths and both schemes. */
@@ -94,10 +92,10 @@ const VIEWS = [
   ["measured responses", 390, "dark"],
 ] as const;
 
-describe.runIf(existsSync(CHROMIUM))("HTML reports in a browser", () => {
+describe.runIf(outside("chromium"))("HTML reports in a browser", () => {
   it("pass axe-core in light and dark, fit 390 and 1280 px, load nothing and log nothing", async () => {
     const browser = await chromium.launch({
-      executablePath: CHROMIUM,
+      executablePath: requireOutside("chromium"),
       args: ["--no-sandbox", "--disable-gpu"],
     });
     try {

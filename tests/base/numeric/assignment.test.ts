@@ -3,6 +3,7 @@ import { createRequire } from "node:module";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { type Assignment, leastCostAssignment, seededRandom } from "../../../src/base/numeric/index.ts";
+import { outside, requireOutside } from "../../outside.ts";
 
 type Table = readonly (readonly (readonly number[] | undefined)[])[];
 
@@ -90,7 +91,7 @@ describe("leastCostAssignment", () => {
     }
   });
 
-  it("agrees with scipy.optimize.linear_sum_assignment", (context) => {
+  it.runIf(outside("scipy"))("agrees with scipy.optimize.linear_sum_assignment", () => {
     const random = seededRandom(21);
     const cases = Array.from({ length: 30 }, (_, index) => {
       const rows = 1 + Math.floor(random() * 30);
@@ -110,11 +111,10 @@ describe("leastCostAssignment", () => {
       "    sums.append(int(c[r, k].sum()))",
       "print(json.dumps(sums))",
     ].join("\n");
-    const python = spawnSync("python3", ["-c", script], { input: JSON.stringify(cases), encoding: "utf8" });
-    if (python.error !== undefined || /ModuleNotFoundError/.test(python.stderr)) {
-      context.skip("python3 with SciPy is not installed");
-      return;
-    }
+    const python = spawnSync(requireOutside("scipy"), ["-c", script], {
+      input: JSON.stringify(cases),
+      encoding: "utf8",
+    });
     expect(python.stderr).toBe("");
     const sums = JSON.parse(python.stdout) as number[];
     const ours = cases.map((table) => assign(table.map((line) => line.map((value) => [value]))).cost[0]);

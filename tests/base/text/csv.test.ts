@@ -10,6 +10,7 @@ import {
   harmless,
   withoutGuard,
 } from "../../../src/base/text/index.ts";
+import { outside, requireOutside } from "../../outside.ts";
 
 const text = fc.oneof(
   fc.string({ unit: "binary", maxLength: 12 }),
@@ -79,12 +80,12 @@ describe("CSV", () => {
     );
   });
 
-  it.runIf(spawnSync("python3", ["--version"]).status === 0)("is read by Python's csv module", () => {
+  it.runIf(outside("python"))("is read by Python's csv module", () => {
     const tables = fc.sample(table, { numRuns: 200, seed: 4180 });
     const program = `
 import csv, io, json, sys
 print(json.dumps([list(csv.reader(io.StringIO(t, newline=""), strict=True)) for t in json.load(sys.stdin)]))`;
-    const { stdout } = spawnSync("python3", ["-c", program], {
+    const { stdout } = spawnSync(requireOutside("python"), ["-c", program], {
       input: JSON.stringify(tables.map((rows) => csvText(rows))),
       encoding: "utf8",
       maxBuffer: 1e8,

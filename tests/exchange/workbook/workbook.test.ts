@@ -9,6 +9,7 @@ import { harmless } from "../../../src/base/text/index.ts";
 import { readCsv, readWorkbook, type Sheet, writeWorkbook } from "../../../src/exchange/workbook/index.ts";
 import { workbookParts } from "../../../src/exchange/workbook/workbook-parts.ts";
 import { handMadeZip } from "../../logbook/pack/support.ts";
+import { outside, requireOutside } from "../../outside.ts";
 import { runs } from "../../runs.ts";
 import { handMadeWorkbook } from "./hand-made-workbook.ts";
 
@@ -374,9 +375,7 @@ describe("a hostile workbook", () => {
   });
 });
 
-const hasOffice = spawnSync("soffice", ["--version"]).status === 0;
-
-describe.runIf(hasOffice)("LibreOffice", () => {
+describe.runIf(outside("soffice"))("LibreOffice", () => {
   const table: Cells = [
     ["Output", "Output gain (dB)", "Output delay (ms)", "Name of the output"],
     ["left-hf", -3.5, 0.020833333333333332, "=1+1"],
@@ -390,7 +389,7 @@ describe.runIf(hasOffice)("LibreOffice", () => {
       writeFileSync(join(folder, `table.${from}`), bytes);
       const out = join(folder, "out");
       const { stderr, status } = spawnSync(
-        "soffice",
+        requireOutside("soffice"),
         [
           `-env:UserInstallation=file://${folder}/profile`,
           "--headless",

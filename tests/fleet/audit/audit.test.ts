@@ -20,6 +20,7 @@ import {
   auditReport,
   renderText,
 } from "../../../src/report/index.ts";
+import { outside, requireOutside } from "../../outside.ts";
 import { expectGolden } from "../../report/golden.ts";
 import { compiledOf, edited, largeProfile, largeScreen, preset } from "../standard/support.ts";
 
@@ -278,10 +279,6 @@ const hostile = auditOf(
   })),
 );
 
-function hasPython(): boolean {
-  return spawnSync("python3", ["--version"]).status === 0;
-}
-
 describe("an audit as papers", () => {
   it("text", () => {
     expectGolden("audit/terminal.txt", renderText(auditReport(audit)));
@@ -313,12 +310,12 @@ describe("an audit as papers", () => {
     expect(auditCsv(audit).split("\r\n").at(-1)).toBe("");
   });
 
-  it.runIf(hasPython())("CSV as Python's csv module reads it", () => {
+  it.runIf(outside("python"))("CSV as Python's csv module reads it", () => {
     const program = `
 import csv, io, json, sys
 print(json.dumps(list(csv.reader(io.StringIO(sys.stdin.read(), newline=""), strict=True))))`;
     for (const document of [audit, hostile]) {
-      const { stdout } = spawnSync("python3", ["-c", program], {
+      const { stdout } = spawnSync(requireOutside("python"), ["-c", program], {
         input: auditCsv(document),
         encoding: "utf8",
       });

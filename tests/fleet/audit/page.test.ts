@@ -1,4 +1,4 @@
-import { existsSync, readFileSync } from "node:fs";
+import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { HtmlValidate } from "html-validate";
 import { chromium } from "playwright-core";
@@ -6,6 +6,7 @@ import { describe, expect, it } from "vitest";
 import { AUDIT_CHECKS, assembleAudit, compareAudits } from "../../../src/fleet/audit/index.ts";
 import type { AuditedScreen, AuditState } from "../../../src/model/index.ts";
 import { auditPage } from "../../../src/report/index.ts";
+import { outside, requireOutside } from "../../outside.ts";
 
 const STATES: readonly AuditState[] = ["good", "advice", "warning", "error", "unknown", "none"];
 
@@ -72,15 +73,12 @@ describe("the page of an audit", () => {
   });
 });
 
-const CHROMIUM = process.env.CHROMIUM ?? "/usr/bin/chromium";
-if (!existsSync(CHROMIUM))
-  console.log(`${CHROMIUM} is absent: the checks of the audit page in a browser are skipped.`);
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
-describe.runIf(existsSync(CHROMIUM))("the page in a browser", () => {
+describe.runIf(outside("chromium"))("the page in a browser", () => {
   it("passes axe-core, fits, sorts, filters, and is complete without script", async () => {
     const browser = await chromium.launch({
-      executablePath: CHROMIUM,
+      executablePath: requireOutside("chromium"),
       args: ["--no-sandbox", "--disable-gpu"],
     });
     try {

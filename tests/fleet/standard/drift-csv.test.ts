@@ -4,6 +4,7 @@ import type { Snapshot } from "../../../src/fleet/standard/index.ts";
 import { DriftJob } from "../../../src/jobs/index.ts";
 import type { Configuration } from "../../../src/model/index.ts";
 import { driftCsv } from "../../../src/report/index.ts";
+import { outside, requireOutside } from "../../outside.ts";
 import { expectGolden } from "../../report/golden.ts";
 import { compiledOf, edited, largeScreen, preset } from "./support.ts";
 
@@ -45,20 +46,19 @@ function drift() {
   return job.result();
 }
 
-function hasPython(): boolean {
-  return spawnSync("python3", ["--version"]).status === 0;
-}
-
 describe("drift as CSV", () => {
   it("has a row for each deviation, each odd place and each screen that could not be read", () => {
     expectGolden("standard/drift.csv", driftCsv(drift()).replaceAll("\r\n", "\n"));
   });
 
-  it.runIf(hasPython())("is read by Python's csv module, value for value", () => {
+  it.runIf(outside("python"))("is read by Python's csv module, value for value", () => {
     const program = `
 import csv, io, json, sys
 print(json.dumps(list(csv.DictReader(io.StringIO(sys.stdin.read(), newline=""), strict=True))))`;
-    const { stdout } = spawnSync("python3", ["-c", program], { input: driftCsv(drift()), encoding: "utf8" });
+    const { stdout } = spawnSync(requireOutside("python"), ["-c", program], {
+      input: driftCsv(drift()),
+      encoding: "utf8",
+    });
     const rows = JSON.parse(stdout) as Readonly<Record<string, string>>[];
     const { findings, twins, unread } = drift();
     const deviations = findings.reduce((sum, { screens }) => sum + screens.length, 0);

@@ -1,4 +1,4 @@
-import { execFileSync, spawnSync } from "node:child_process";
+import { execFileSync } from "node:child_process";
 import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { basename, join } from "node:path";
@@ -16,6 +16,7 @@ import {
   withdraw,
 } from "../../../src/logbook/entries/index.ts";
 import { keyPairFromSeed } from "../../../src/logbook/signing/index.ts";
+import { outside, requireOutside } from "../../outside.ts";
 import { circumstances, configuration, NEW_LOGBOOK } from "./support/documents.ts";
 
 const schemas = join(import.meta.dirname, "../../../schemas");
@@ -58,16 +59,12 @@ const files = readdirSync(folder, { recursive: true, encoding: "utf8" })
   .map((name) => name.split("\\").join("/"));
 const packed = files.filter((name) => name.endsWith(".gz"));
 
-function has(command: string): boolean {
-  return spawnSync(command, ["--version"]).error === undefined;
-}
-
 describe("the page about the logbook's format", () => {
-  it.skipIf(!has("python3"))("has a script that gets every configuration out", () => {
+  it.runIf(outside("python"))("has a script that gets every configuration out", () => {
     const script = /```python\n([\s\S]*?)```/.exec(page)![1]!;
     writeFileSync(join(root, "recover.py"), script);
     const python = (...args: string[]) =>
-      execFileSync("python3", [join(root, "recover.py"), folder, ...args], {
+      execFileSync(requireOutside("python"), [join(root, "recover.py"), folder, ...args], {
         encoding: "utf8",
         env: { ...process.env },
       });
@@ -80,7 +77,7 @@ describe("the page about the logbook's format", () => {
     }
   });
 
-  it.skipIf(!has("gunzip"))("is right that every file is gzip", () => {
+  it.runIf(outside("gunzip"))("is right that every file is gzip", () => {
     for (const name of packed) execFileSync("gunzip", ["-t", join(folder, name)]);
     const bound = packed.find((name) => name.startsWith("bound/"))!;
     const lines = execFileSync("gunzip", ["-c", join(folder, bound)], { encoding: "utf8" })
@@ -92,7 +89,7 @@ describe("the page about the logbook's format", () => {
     expect(kinds.filter((kind) => kind === "boothkeep.entry")).toHaveLength(18);
   });
 
-  it.skipIf(!has("sha256sum"))("is right about the digests in names", () => {
+  it.runIf(outside("sha256sum"))("is right about the digests in names", () => {
     for (const name of packed) {
       const sum = execFileSync("sha256sum", [join(folder, name)], { encoding: "utf8" }).split(" ")[0]!;
       expect(basename(name).split(".").at(-2)).toBe(sum.slice(0, 16));

@@ -1,4 +1,4 @@
-import { execFileSync, spawnSync } from "node:child_process";
+import { execFileSync } from "node:child_process";
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -16,6 +16,7 @@ import {
 import { readPack, savePack, writePack } from "../../../src/logbook/pack/index.ts";
 import { unzipBytes, zipBytes } from "../../../src/logbook/pack/zip.ts";
 import { keyPairFromSeed, publicKeyBytes } from "../../../src/logbook/signing/index.ts";
+import { outside, requireOutside } from "../../outside.ts";
 import { CrashStore } from "../entries/support/crash-store.ts";
 import { circumstances, configuration, NEW_LOGBOOK } from "../entries/support/documents.ts";
 import { CHANGING, countOperations, faultyStore, watchedStore } from "../entries/support/faulty-store.ts";
@@ -116,12 +117,11 @@ describe("writePack and readPack", () => {
 describe("a pack and other programs", () => {
   const folder = mkdtempSync(join(tmpdir(), "pack-"));
   const file = join(folder, "pack.zip");
-  const has = (command: string) => spawnSync(command, ["--help"]).error === undefined;
   const said = (command: string, ...args: string[]) => execFileSync(command, args, { encoding: "utf8" });
   beforeAll(async () => writeFileSync(file, await writePack(packContent({ key: keys }))));
   afterAll(() => rmSync(folder, { recursive: true }));
 
-  it.skipIf(!has("unzip"))("agree: unzip -t, zipinfo", () => {
+  it.runIf(outside("unzip"))("agree: unzip -t, zipinfo", () => {
     expect(said("unzip", "-t", file)).toContain("No errors detected");
     const listed = said("zipinfo", "-1", file).trim().split("\n");
     expect(listed).toEqual([
@@ -138,7 +138,7 @@ describe("a pack and other programs", () => {
     );
   });
 
-  it.skipIf(!has("python3"))("agree: Python's zipfile, hashlib", () => {
+  it.runIf(outside("python"))("agree: Python's zipfile, hashlib", () => {
     const script = `
 import hashlib, json, sys, zipfile
 z = zipfile.ZipFile(sys.argv[1])
@@ -147,7 +147,7 @@ for f in json.loads(z.read("manifest.json"))["files"]:
     data = z.read(f["name"])
     assert len(data) == f["sizeBytes"] and hashlib.sha256(data).hexdigest() == f["sha256"], f["name"]
 print(len(z.namelist()))`;
-    expect(said("python3", "-c", script, file).trim()).toBe("7");
+    expect(said(requireOutside("python"), "-c", script, file).trim()).toBe("7");
   });
 });
 
