@@ -1,6 +1,7 @@
 import type { Command } from "commander";
+import { addConfirmOptions } from "../confirmed.ts";
 import type { Context } from "../context.ts";
-import { atOption, KEY_HELP, KEY_OPTION } from "../logbook-options.ts";
+import { KEY_HELP } from "../logbook-options.ts";
 import { PROFILES_HELP, PROFILES_OPTION } from "../profiles.ts";
 import type { ConfirmStandardOptions } from "../standard/confirm.ts";
 import type { DeriveStandardOptions } from "../standard/derive.ts";
@@ -108,18 +109,14 @@ export function addStandard(program: Command, context: Context): void {
       await propose(file, files, options, context);
     });
 
-  standard
+  const confirm = standard
     .command("confirm")
     .description("Compares a unit with what was proposed, and records the standard as applied.")
     .argument("<logbook>", "folder of the logbook")
     .argument("<proposal>", "proposal, its configuration beside it")
     .argument("<read-back>", "configuration as read back from the unit")
-    .requiredOption("--standard <file>", "the standard that was applied")
-    .requiredOption("--by <who>", "person, team or role that loaded the unit")
-    .option(...KEY_OPTION)
-    .addOption(atOption())
-    .option(...PROFILES_OPTION)
-    .option("--json", "print one JSON document")
+    .requiredOption("--standard <file>", "the standard that was applied");
+  addConfirmOptions(confirm)
     .addHelpText("after", CONFIRM_HELP)
     .action(async (logbook: string, proposal: string, readBack: string, options: ConfirmStandardOptions) => {
       const { confirmStandard } = await import("../standard/confirm.ts");

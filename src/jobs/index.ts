@@ -1,6 +1,13 @@
 export { appliedStandards, PROPOSAL_ATTACHMENT, STANDARD_ATTACHMENT } from "./applied-standards.ts";
 export { type AppliedTables, type ApplyTablesOptions, applyTables } from "./apply-tables.ts";
 export { type AuditGround, auditLogbook, type ScreenInAudit, screensToAudit } from "./audit-logbook.ts";
+export {
+  type ConfirmedLoading,
+  type ConfirmLoadingOptions,
+  confirmLoading,
+} from "./confirm/confirm-loading.ts";
+export { type LoadedProposal, proposalToBeLoaded } from "./confirm/proposal-to-be-loaded.ts";
+export { entryToBeLoaded, type ToBeLoaded } from "./confirm/to-be-loaded.ts";
 export { type Drift, DriftJob, type DriftPart, type ScreenToHold, type UnreadScreen } from "./drift.ts";
 export { earlierConfiguration } from "./earlier-configuration.ts";
 export {

@@ -2,6 +2,7 @@ import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, w
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeEach, describe, expect, it } from "vitest";
+import { localDateTime } from "../../cli/logbook-options.ts";
 import { sha256 } from "../../src/base/canonical/index.ts";
 import {
   createLogbook,
@@ -14,6 +15,7 @@ import {
   record,
   withdraw,
 } from "../../src/logbook/entries/index.ts";
+import { keyPairFromSeed } from "../../src/logbook/signing/index.ts";
 import type { Configuration, Confirmation, Entry } from "../../src/model/index.ts";
 import { asLeft, changed } from "../logbook/restore/documents.ts";
 import { runCommand } from "./run-command.ts";
@@ -202,7 +204,7 @@ describe("confirm", () => {
     expect(items.map(({ entry }) => entry.reason)).toEqual(["as-left", "after-swap"]);
     const recorded = readEntry(logbook, { id: items[1]!.id });
     expect(recorded.configuration).toEqual(readBack);
-    expect(recorded.entry.recordedAt).toBe("2026-11-02T22:15:00.000Z");
+    expect(recorded.entry.recordedAt).toBe(localDateTime(new Date("2026-11-02T22:15:00Z")));
     expect(recorded.entry.notes).toContain("1 numbers rounded");
     const [toBeLoaded, confirmation] = recorded.entry.attachments!.map(({ name, sha256: hash }) => ({
       name,
@@ -249,6 +251,19 @@ describe("confirm", () => {
     expect(code).toBe(0);
     const words = out.replace(/\s+/gu, " ");
     expect(words).toContain("The unit runs 9.0.0; its profile holds for >=2.1.0 <3.0.0.");
+  });
+
+  it("signs and dates what it records, as asked", async () => {
+    keep(asLeft);
+    writeFileSync(join(cwd, "key.pem"), keyPairFromSeed(new Uint8Array(32).fill(7)).privateKeyPem);
+    const at = "2026-11-02T23:59:00+01:00";
+    const { out, code } = await confirm(readBackOf(asLeft), "--key", "key.pem", "--at", at);
+    expect([code, out.includes("after swap, signed")]).toEqual([0, true]);
+    const recorded = history(logbook).items.at(-1)!;
+    expect(recorded.entry.recordedAt).toBe(at);
+    expect(recorded.signatures).toHaveLength(1);
+    expect((await confirm(readBackOf(asLeft), "--key", "missing.pem")).code).toBe(2);
+    expect(history(logbook).items).toHaveLength(2);
   });
 
   it("refuses the read-back of another screen and records nothing", async () => {
