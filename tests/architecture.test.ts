@@ -156,7 +156,6 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     "src/base/canonical",
     "src/base/errors",
     "t:src/base/findings",
-    "src/base/units",
     "src/diff/changes",
     "src/diff/compare",
     "src/exchange/tables",

@@ -6,12 +6,12 @@ import {
   type PlanOptions,
   planMigration,
   rulingOut,
+  unfoundedClaims,
 } from "../migrate/plan/index.ts";
 import type { Configuration, Output, Proof, UnitProfile } from "../model/index.ts";
 import { unitAcoustics } from "../profile/index.ts";
 import { prove } from "../proof/index.ts";
 import { validateConfiguration } from "../rules/index.ts";
-import { unfoundedClaims } from "./plan-claims.ts";
 
 /**
  * How far a migration is: `ruled-out` when an answer says that the unit is not to be used here; `decisions-missing` while

@@ -1,6 +1,7 @@
 export { type Address, type LeafValue, leavesOf } from "./address.ts";
 export { asWired } from "./as-wired.ts";
 export { db25Pins } from "./cables/db25-pins.ts";
+export { unfoundedClaims } from "./check/unfounded-claims.ts";
 export { type DecidedLoss, decidedLosses } from "./decided-losses.ts";
 export { type AskingPlan, decisionsFor, decisionsToFillIn, type FillInOptions } from "./decisions.ts";
 export { type EqualizerCurves, equalizerCurves } from "./equalizer-curves.ts";

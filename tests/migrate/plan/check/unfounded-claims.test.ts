@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { migrateScreen, type UnitProfile } from "../../src/index.ts";
-import { unfoundedClaims } from "../../src/jobs/plan-claims.ts";
-import { ANSWERS, decisionsWith, NEW_UNIT, OLD_UNIT, SCREEN } from "../migrate/plan/example.ts";
+import { migrateScreen, type UnitProfile } from "../../../../src/index.ts";
+import { unfoundedClaims } from "../../../../src/migrate/plan/index.ts";
+import { ANSWERS, decisionsWith, NEW_UNIT, OLD_UNIT, SCREEN } from "../example.ts";
 
 /** Another grid of frequencies and no shelves: every equalizer has to be fitted. */
 const to: UnitProfile = {

@@ -1,12 +1,12 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { type Configuration, migrateScreen, type Plan, type UnitProfile } from "../../src/index.ts";
-import { unfoundedAccounts } from "../../src/jobs/plan-accounts.ts";
-import { configurations, oldProfiles, profiles } from "../migrate/plan/arbitraries.ts";
-import { decide } from "../migrate/plan/decide.ts";
-import { ANSWERS, decisionsWith, NEW_UNIT, OLD_UNIT, SCREEN } from "../migrate/plan/example.ts";
-import type { Draft } from "../proof/samples.ts";
-import { runs } from "../runs.ts";
+import { type Configuration, migrateScreen, type Plan, type UnitProfile } from "../../../../src/index.ts";
+import { unfoundedAccounts } from "../../../../src/migrate/plan/check/unfounded-accounts.ts";
+import type { Draft } from "../../../proof/samples.ts";
+import { runs } from "../../../runs.ts";
+import { configurations, oldProfiles, profiles } from "../arbitraries.ts";
+import { decide } from "../decide.ts";
+import { ANSWERS, decisionsWith, NEW_UNIT, OLD_UNIT, SCREEN } from "../example.ts";
 
 describe("the accounts of a decided plan", () => {
   it("are borne out by the two documents, whatever was decided", () => {

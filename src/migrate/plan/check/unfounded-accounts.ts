@@ -1,5 +1,6 @@
-import { leavesOf, type Plan } from "../migrate/plan/index.ts";
-import type { Configuration, PlanItem } from "../model/index.ts";
+import type { Configuration, PlanItem } from "../../../model/index.ts";
+import { leavesOf } from "../address.ts";
+import type { Plan } from "../plan.ts";
 
 /** How many places of one kind are named. */
 const NAMED_MAX = 3;

@@ -1,7 +1,8 @@
-import { printDb, printMs } from "../base/units/index.ts";
-import { equalizerCurves, type Plan } from "../migrate/plan/index.ts";
-import type { Configuration, Proof, UnitProfile } from "../model/index.ts";
-import { unfoundedAccounts } from "./plan-accounts.ts";
+import { printDb, printMs } from "../../../base/units/index.ts";
+import type { Configuration, Proof, UnitProfile } from "../../../model/index.ts";
+import { equalizerCurves } from "../equalizer-curves.ts";
+import type { Plan } from "../plan.ts";
+import { unfoundedAccounts } from "./unfounded-accounts.ts";
 
 /** Where errors of equalizers are stated. */
 const FROM_HZ = 40;
