@@ -22,8 +22,11 @@ afterAll(() => rmSync(cwd, { recursive: true, force: true }));
 const xml = join(samples, "exports", "lantern-mill-1.xml");
 const map = join(samples, "maps", "gabbro-28.json");
 const boothkeep = (...args: readonly string[]) => runCommand(args, { cwd });
-const fitsTheScreen = (text: string) =>
-  expect(Math.max(...text.split("\n").map((line) => line.length))).toBeLessThanOrEqual(80);
+/** Names of files are never cut, so that they can be copied: how deep the checkout is buried does not count. */
+const fitsTheScreen = (text: string) => {
+  const lines = text.replaceAll(samples, "samples").split("\n");
+  expect(Math.max(...lines.map((line) => line.length))).toBeLessThanOrEqual(80);
+};
 
 describe("boothkeep read and write", () => {
   it("reads an export with its account, and writes it back to the same bytes", async () => {
