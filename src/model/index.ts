@@ -175,6 +175,7 @@ export type {
   FaderAbility,
   FilterAbility,
   GraphicAbility,
+  LabelAbility,
   LimiterAbility,
   ListGrid,
   LogGrid,

@@ -59,12 +59,3 @@ export function connectorsById(profile: UnitProfile): ReadonlyMap<string, Connec
 export function holdsForFirmware(profile: UnitProfile, firmware: string): boolean {
   return satisfies(firmware, profile.firmwareRange, { includePrerelease: true });
 }
-
-/** The regular expression that names of the unit match, or undefined if the profile's text is no regular expression. */
-export function labelPattern(profile: UnitProfile): RegExp | undefined {
-  try {
-    return new RegExp(profile.labels.characters, "u");
-  } catch {
-    return undefined;
-  }
-}

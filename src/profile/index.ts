@@ -6,11 +6,11 @@ export {
   type FilterObstacle,
   filterObstacle,
   holdsForFirmware,
-  labelPattern,
 } from "./abilities.ts";
 export { DELAY_TOLERANCE_MS, delayGridMs } from "./delay.ts";
 export { faderGrid, faderLevelDb, faderMarkAt } from "./fader.ts";
 export { labelCharactersInWords } from "./label-characters.ts";
+export { type LabelLimits, labelFits, labelLimits } from "./label-limits.ts";
 export { type LimitedNumber, limitedNumbers } from "./limited-numbers.ts";
 export {
   GRID_TOLERANCE,

@@ -1,3 +1,5 @@
+import type { LabelLimits } from "./label-limits.ts";
+
 const PRINTABLE = Array.from({ length: 95 }, (_, index) => String.fromCharCode(32 + index));
 const LETTERS = PRINTABLE.filter((character) => /[a-z]/i.test(character));
 
@@ -5,8 +7,8 @@ const LETTERS = PRINTABLE.filter((character) => /[a-z]/i.test(character));
  * The characters that a name may hold, as a person says it: 'capital letters, digits, space and . / + -'. Tells what of
  * the printable ASCII characters, each by itself, the unit takes.
  */
-export function labelCharactersInWords(pattern: RegExp): string {
-  const taken = PRINTABLE.filter((character) => pattern.test(character));
+export function labelCharactersInWords({ takes }: LabelLimits): string {
+  const taken = PRINTABLE.filter(takes);
   if (taken.length === PRINTABLE.length) return "letters without accents, digits and usual signs";
   const parts: string[] = [];
   const rest = new Set(taken);

@@ -31,12 +31,18 @@ function filesBelow(folder: string): string[] {
 const samples = filesBelow("samples")
   .filter((file) => !file.startsWith("samples/exports/"))
   .map((file) => ({ file, document: json(file) as { kind?: string; schemaVersion?: string } }))
-  .filter(({ document }) => schemas.has(document.kind ?? "") && document.schemaVersion === "1.0.0");
+  .filter(({ document }) => document.schemaVersion === presentVersion(document.kind));
 
-/** Without the doubles of ids, which are no matter of the schema. */
+function presentVersion(kind = ""): string | undefined {
+  if (!schemas.has(kind)) return undefined;
+  const schema = json(`schemas/${kind.replace("boothkeep.", "")}.schema.json`);
+  return (schema as { "x-version": string })["x-version"];
+}
+
+/** Without the doubles of ids and ranges that run backwards, which are no matter of the schema. */
 function isValidHere(document: unknown): boolean {
   const { problems } = inspectDocument(JSON.stringify(document)).shape;
-  return problems.every(({ fault }) => fault === "duplicate-id");
+  return problems.every(({ fault, words }) => fault === "duplicate-id" || words.includes("runs backwards"));
 }
 
 describe("a second validator", () => {
@@ -57,7 +63,7 @@ describe("a second validator", () => {
       fc.assert(
         fc.property(mutations(document), ({ document: changed }) => {
           const { kind, schemaVersion } = changed as { kind?: unknown; schemaVersion?: unknown };
-          fc.pre(kind === document.kind && schemaVersion === "1.0.0");
+          fc.pre(kind === document.kind && schemaVersion === presentVersion(document.kind));
           const { valid } = validator.validate(JSON.parse(JSON.stringify(changed)));
           expect(isValidHere(changed)).toBe(valid);
           verdicts[valid ? "valid" : "invalid"] += 1;

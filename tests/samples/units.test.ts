@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { Configuration, Connector, NumberGrid, UnitProfile } from "../../src/model/index.ts";
-import { limitedNumbers } from "../../src/profile/index.ts";
+import { labelFits, labelLimits, limitedNumbers } from "../../src/profile/index.ts";
 import { CONFIGURATIONS, PROFILES, profileOf } from "./all-samples.ts";
 
 /** By division, not by the grid arithmetic that made the samples. */
@@ -62,10 +62,8 @@ describe.each(CONFIGURATIONS)("%s on its unit", (_, configuration) => {
   });
 
   it("shows names that fit", () => {
-    const fits = new RegExp(profile.labels.characters, "u");
-    const wrong = shownLabels(configuration).filter(
-      (label) => label.length > profile.labels.maxLength || !fits.test(label),
-    );
+    const limits = labelLimits(profile.labels);
+    const wrong = shownLabels(configuration).filter((label) => !labelFits(label, limits));
     expect(wrong).toEqual([]);
   });
 

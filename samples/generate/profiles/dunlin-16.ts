@@ -25,7 +25,7 @@ const crossovers: CrossoverAbility = {
 export const dunlin16: UnitProfile = {
   $schema: "../../schemas/unit-profile.schema.json",
   kind: "boothkeep.unit-profile",
-  schemaVersion: "1.0.0",
+  schemaVersion: "2.0.0",
   id: "dunlin-16",
   revision: "1.0.0",
   label: "Dunlin 16",
@@ -98,7 +98,7 @@ export const dunlin16: UnitProfile = {
       style: "de9",
     }),
   ],
-  labels: { maxLength: 10, characters: "^[A-Z0-9 ./+-]*$" },
+  labels: { maxLength: 10, characters: ["A-Z", "0-9", " ", ".", "/", "+", "-"] },
   sources: { max: 4, channelsMax: 8, gainDb: halfDb(-10, 10) },
   channels: { labels: ["L", "R", "C", "LFE", "Ls", "Rs", "HI", "VIN"], levelDb: halfDb(-20, 10), delay },
   equalizations: {

@@ -9,7 +9,7 @@ const delay = { unit: "ms", grid: steps(0, 500, 0.01) } as const;
 export const gabbro28: UnitProfile = {
   $schema: "../../schemas/unit-profile.schema.json",
   kind: "boothkeep.unit-profile",
-  schemaVersion: "1.0.0",
+  schemaVersion: "2.0.0",
   id: "gabbro-28",
   revision: "1.0.0",
   label: "Gabbro 28",
@@ -126,7 +126,7 @@ export const gabbro28: UnitProfile = {
       style: "de9",
     }),
   ],
-  labels: { maxLength: 20, characters: "^[ -~]*$" },
+  labels: { maxLength: 20, characters: [" -~"] },
   sources: { max: 8, channelsMax: 16, gainDb: steps(-12, 12, 0.1) },
   channels: {
     labels: ["L", "R", "C", "LFE", "Ls", "Rs", "Lss", "Rss", "Lrs", "Rrs", "Lc", "Rc", "Cs", "HI", "VIN"],

@@ -40,7 +40,7 @@ export const gabbro36: UnitProfile = {
     ...outputGroups({ total: 36, perGroup: 8, firstRack: 8, style: "db25", wiring: "aes59-analog" }),
     ...controls.map((connector) => ({ ...connector, rack: connector.rack + 1 })),
   ],
-  labels: { maxLength: 32, characters: "^[ -~]*$" },
+  labels: { maxLength: 32, characters: [" -~"] },
   sources: { max: 16, channelsMax: 16, gainDb: fineDb(-18, 18) },
   channels: { ...gabbro28.channels, levelDb: fineDb(-60, 15), delay },
   equalizations: {

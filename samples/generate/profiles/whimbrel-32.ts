@@ -16,7 +16,7 @@ const crossovers: CrossoverAbility = {
 export const whimbrel32: UnitProfile = {
   $schema: "../../schemas/unit-profile.schema.json",
   kind: "boothkeep.unit-profile",
-  schemaVersion: "1.0.0",
+  schemaVersion: "2.0.0",
   id: "whimbrel-32",
   revision: "1.0.0",
   label: "Whimbrel 32",
@@ -109,7 +109,7 @@ export const whimbrel32: UnitProfile = {
       style: "de9",
     }),
   ],
-  labels: { maxLength: 12, characters: "^[ -~]*$" },
+  labels: { maxLength: 12, characters: [" -~"] },
   sources: { max: 8, channelsMax: 16, gainDb: quarterDb(-18, 18) },
   channels: {
     labels: ["L", "R", "C", "LFE", "Ls", "Rs", "Lss", "Rss", "Lrs", "Rrs", "Lc", "Rc", "HI", "VIN"],

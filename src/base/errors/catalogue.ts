@@ -26,6 +26,10 @@ export const ERROR_CATALOGUE = {
     exit: "usage",
     summary: "The document names no schema version that is known.",
   },
+  "document.not-upgradable": {
+    exit: "usage",
+    summary: "An older document says what the present version cannot say.",
+  },
   "document.invalid": { exit: "usage", summary: "The document does not fit its schema." },
   "document.secret": { exit: "usage", summary: "The document carries something that looks like a secret." },
   "profile.unknown": { exit: "usage", summary: "No unit profile with this id is at hand." },

@@ -2,7 +2,7 @@ import { BoothkeepError } from "../../base/errors/index.ts";
 import type { Finding } from "../../base/findings/index.ts";
 import { shortLabel } from "../../migrate/plan/index.ts";
 import type { Configuration, LoudspeakerData, ScreenDescription, UnitProfile } from "../../model/index.ts";
-import { faderMarkAt, GRAPHIC_BANDS, labelPattern } from "../../profile/index.ts";
+import { faderMarkAt, GRAPHIC_BANDS, labelLimits } from "../../profile/index.ts";
 import { validateConfiguration } from "../../rules/index.ts";
 import { startDelays } from "./delays.ts";
 import { outputsFor } from "./outputs.ts";
@@ -146,7 +146,7 @@ function flatEqualization({ channels }: Room, { equalizations: { graphic } }: Un
 }
 
 function withShortLabels(configuration: Configuration, profile: UnitProfile): Configuration {
-  const limits = { maxLength: profile.labels.maxLength, pattern: labelPattern(profile) ?? /^/u };
+  const limits = labelLimits(profile.labels);
   const named = <Item extends { readonly label: string }>(items: readonly Item[]): readonly Item[] => {
     const taken = new Set<string>();
     return items.map((item) => {

@@ -1,12 +1,13 @@
 import type { Json } from "../../diff/changes/index.ts";
-import { labelFits, shortLabel } from "../../migrate/plan/index.ts";
+import { shortLabel } from "../../migrate/plan/index.ts";
 import type { Configuration, FaderAbility, UnitProfile } from "../../model/index.ts";
 import {
   faderGrid,
   gridNearest,
   gridStep,
   type LimitedNumber,
-  labelPattern,
+  labelFits,
+  labelLimits,
   limitedNumbers,
 } from "../../profile/index.ts";
 import { isFaderMark } from "./fader-scale.ts";
@@ -42,11 +43,10 @@ export function unitSteps(configuration: Configuration, profile: UnitProfile | u
     const place = placeAt(configuration, path);
     return place && own.get(place.position.join("/"));
   };
-  const pattern = labelPattern(profile);
-  const labels = pattern && { maxLength: profile.labels.maxLength, pattern };
+  const labels = labelLimits(profile.labels);
   const settle = (path: readonly string[], value: Json): Settled => {
     if (typeof value === "number") return settledNumber(value, limitedAt(path));
-    if (typeof value !== "string" || path.at(-1) !== "label" || labels === undefined) {
+    if (typeof value !== "string" || path.at(-1) !== "label") {
       return { value, reach: "fits" };
     }
     if (path[0] === "channels" || labelFits(value, labels)) return { value, reach: "fits" };

@@ -1,3 +1,5 @@
+import { type LabelLimits, labelFits } from "../../profile/index.ts";
+
 /** Words that people in the trade write short; common practice, no source. Whole words only, whatever their case. */
 const SHORT_WORDS: ReadonlyMap<string, string> = new Map(
   Object.entries({
@@ -39,16 +41,6 @@ const SHORT_WORDS: ReadonlyMap<string, string> = new Map(
   }),
 );
 
-export interface LabelLimits {
-  readonly maxLength: number;
-  /** Every label matches it. */
-  readonly pattern: RegExp;
-}
-
-export function labelFits(label: string, { maxLength, pattern }: LabelLimits): boolean {
-  return lengthOf(label) <= maxLength && pattern.test(label);
-}
-
 /**
  * A label as near to the old one as the limits allow: letters without marks, words written short, inner vowels left out,
  * at last cut off; different from the labels that are taken.
@@ -73,7 +65,7 @@ export function shortLabel(
 }
 
 function proposals(label: string, limits: LabelLimits): readonly string[] {
-  const plain = allowed(label, limits.pattern);
+  const plain = allowed(label, limits);
   const words = plain.split(/\s+/).filter((word) => word !== "");
   const steps = [plain, words.join(" ")];
   let now = words;
@@ -98,16 +90,16 @@ function proposals(label: string, limits: LabelLimits): readonly string[] {
   const number = /\d+$/.exec(last)?.[0] ?? "";
   steps.push(`${cut(last.slice(0, last.length - number.length), limits.maxLength - number.length)}${number}`);
   steps.push(cut(last, limits.maxLength));
-  return steps.map((text) => allowed(text, limits.pattern)).filter((text) => text !== "");
+  return steps.map((text) => allowed(text, limits)).filter((text) => text !== "");
 }
 
 /** The label in characters that the unit shows: without marks, or in capitals, or without the character. */
-function allowed(label: string, pattern: RegExp): string {
-  if (pattern.test(label)) return label;
+function allowed(label: string, { takes }: LabelLimits): string {
+  if ([...label].every(takes)) return label;
   return [...label.normalize("NFKD").replace(/\p{M}/gu, "")]
     .map((char) => {
       const shown = [char, char.toUpperCase(), LOOKALIKES[char] ?? ""].find(
-        (form) => form !== "" && pattern.test(form),
+        (form) => form !== "" && [...form].every(takes),
       );
       return shown ?? "";
     })
@@ -141,9 +133,4 @@ function withoutVowels(word: string): string {
 
 function cut(text: string, length: number): string {
   return [...text].slice(0, Math.max(0, length)).join("").trim();
-}
-
-/** Characters as a person counts them, not UTF-16 code units. */
-function lengthOf(text: string): number {
-  return [...text].length;
 }

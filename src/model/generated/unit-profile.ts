@@ -155,9 +155,18 @@ export interface LabelAbility {
  */
 readonly maxLength: number
 /**
- * Regular expression (ECMA-262) that every name matches.
+ * Shortest name in characters. Default 0.
  */
-readonly characters: string
+readonly minLength?: number
+/**
+ * The characters that a name may hold: each a character or a range of them by code point, such as 'A-Z'.
+ * 
+ * @minItems 1
+ * @maxItems 200
+ * 
+ * Items: Character, or the first and the last of a range with '-' between.
+ */
+readonly characters: readonly string[]
 }
 /**
  * Sources.

@@ -1,6 +1,7 @@
 import { pointerParts } from "../../base/findings/index.ts";
 import type { DocumentSchema } from "../generated/validators.js";
 import { duplicateIds } from "./duplicate-ids.ts";
+import { labelProblems } from "./label-problems.ts";
 import type { ShapeProblem } from "./shape-problem.ts";
 import { shapeProblem } from "./shape-words.ts";
 
@@ -24,7 +25,7 @@ export function checkShape(
   { dropUnknownFields }: { readonly dropUnknownFields: boolean },
 ): { readonly value: unknown; readonly shape: Shape; readonly dropped: readonly string[] } {
   const { validate } = schema;
-  if (validate(value)) return { value, shape: listed(duplicateIds(value, schema.kind)), dropped: [] };
+  if (validate(value)) return { value, shape: listed(beyondSchema(value, schema)), dropped: [] };
   const errors = validate.errors ?? [];
   const unknown = errors.filter((error) => error.keyword === "additionalProperties");
   if (dropUnknownFields && unknown.length > 0) {
@@ -35,8 +36,13 @@ export function checkShape(
   }
   const worded = errors.slice(0, 4 * MAX_WORDED).flatMap((error) => shapeProblem(error, value, schema) ?? []);
   const silent = errors.filter((error) => error.keyword === "if").length;
-  const problems = [...withoutRepeats(worded), ...duplicateIds(value, schema.kind)];
+  const problems = [...withoutRepeats(worded), ...beyondSchema(value, schema)];
   return { value, shape: listed(problems, Math.max(problems.length, errors.length - silent)), dropped: [] };
+}
+
+/** What no schema can say. */
+function beyondSchema(value: unknown, { kind }: DocumentSchema): readonly ShapeProblem[] {
+  return [...duplicateIds(value, kind), ...labelProblems(value, kind)];
 }
 
 function listed(problems: readonly ShapeProblem[], total = problems.length): Shape {

@@ -1,6 +1,6 @@
 import { BoothkeepError } from "../../base/errors/index.ts";
 import type { DocumentSchema } from "../generated/validators.js";
-import { upgradesFrom } from "../upgrades/index.ts";
+import { type JsonObject, type Upgrade, upgradesFrom } from "../upgrades/index.ts";
 import { kindWords } from "./document-kinds.ts";
 
 /** A document brought to the version of its schema, and how it got there. */
@@ -16,7 +16,7 @@ const VERSION = /^(0|[1-9]\d*)\.(0|[1-9]\d*)\.(0|[1-9]\d*)$/;
 /**
  * Brings a document of an older version up to the present one, step by step; lets a newer minor version pass.
  *
- * @throws BoothkeepError document.unknown-version, document.newer-version
+ * @throws BoothkeepError document.unknown-version, document.newer-version, document.not-upgradable
  */
 export function toPresentVersion(
   document: Readonly<Record<string, unknown>>,
@@ -72,10 +72,17 @@ function upgraded(
       },
     );
   }
-  const value = upgrades.reduce((item, upgrade) => upgrade.apply(item), document);
+  const value = upgrades.reduce((item, upgrade) => applied(item, upgrade), document);
   return {
     value: { ...value, schemaVersion: schema.version },
     steps: upgrades.map(({ from, to }) => `${from} to ${to}`),
     newerMinor: false,
   };
+}
+
+function applied(document: JsonObject, upgrade: Upgrade): JsonObject {
+  const refusal = upgrade.refusal?.(document);
+  if (refusal === undefined) return upgrade.apply(document);
+  const { pointer, words, next } = refusal;
+  throw new BoothkeepError("document.not-upgradable", words, { place: { pointer }, next });
 }

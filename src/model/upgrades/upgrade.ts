@@ -11,4 +11,14 @@ export interface Upgrade {
   readonly changes: readonly string[];
   /** Never throws: what does not look as expected is left as it is, so that the schema can name it. */
   readonly apply: (document: JsonObject) => JsonObject;
+  /** What a document of this version said that the next cannot say; undefined where nothing. Asked before `apply`. */
+  readonly refusal?: (document: JsonObject) => UpgradeRefusal | undefined;
+}
+
+/** Why a document cannot be brought to the next version. */
+export interface UpgradeRefusal {
+  /** JSON Pointer in the document. */
+  readonly pointer: string;
+  readonly words: string;
+  readonly next: string;
 }

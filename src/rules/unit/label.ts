@@ -1,5 +1,5 @@
 import type { Configuration, DocumentPath } from "../../model/index.ts";
-import { labelCharactersInWords, labelPattern } from "../../profile/index.ts";
+import { labelCharactersInWords, labelLimits } from "../../profile/index.ts";
 import { set } from "../edits.ts";
 import { screenRule } from "../rule.ts";
 
@@ -17,20 +17,27 @@ export const label = screenRule({
     mends: [set("/presets/music/label", "Music")],
   },
   *check({ configuration, profile }) {
-    const { maxLength } = profile!.labels;
-    const pattern = labelPattern(profile!);
+    const limits = labelLimits(profile!.labels);
+    const { minLength, maxLength } = limits;
     for (const [path, text] of shownNames(configuration)) {
-      const length = [...text].length;
+      const characters = [...text];
+      const { length } = characters;
       if (length > maxLength) {
         yield {
           path,
           words: `'${text}' has ${length} characters; the unit shows ${maxLength}.`,
           numbers: { length, maxLength },
         };
-      } else if (pattern !== undefined && !pattern.test(text)) {
+      } else if (length < minLength) {
         yield {
           path,
-          words: `'${text}' holds characters that the unit cannot show; it shows ${labelCharactersInWords(pattern)}.`,
+          words: `'${text}' has ${length} characters; the unit takes no name of less than ${minLength}.`,
+          numbers: { length, minLength },
+        };
+      } else if (!characters.every(limits.takes)) {
+        yield {
+          path,
+          words: `'${text}' holds characters that the unit cannot show; it shows ${labelCharactersInWords(limits)}.`,
           numbers: { text },
         };
       }

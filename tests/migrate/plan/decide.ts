@@ -1,7 +1,7 @@
 import { BoothkeepError } from "../../../src/base/errors/index.ts";
-import { type EqFits, labelFits, type Plan, planMigration } from "../../../src/migrate/plan/index.ts";
+import { type EqFits, type Plan, planMigration } from "../../../src/migrate/plan/index.ts";
 import type { Configuration, Decisions, Question, UnitProfile } from "../../../src/model/index.ts";
-import { gridContains, limitedNumbers } from "../../../src/profile/index.ts";
+import { gridContains, labelFits, labelLimits, limitedNumbers } from "../../../src/profile/index.ts";
 
 /** Where it does not matter how well an equalizer is fitted, no filter is as good as any. */
 export const NO_FITS: EqFits = {
@@ -65,7 +65,7 @@ export function misfits(configuration: Configuration, to: UnitProfile): string[]
     outputs.every(({ mix }) => mix.length <= to.outputs.mixMax),
     "mix",
   );
-  const limits = { maxLength: to.labels.maxLength, pattern: new RegExp(to.labels.characters, "u") };
+  const limits = labelLimits(to.labels);
   for (const { label } of [...sources, ...equalizations, ...presets, ...outputs, ...automation]) {
     claim(labelFits(label, limits), `label ${label}`);
   }

@@ -36,7 +36,7 @@ const families = [
 /** The unit that failed. */
 export const OLD_UNIT: UnitProfile = {
   kind: "boothkeep.unit-profile",
-  schemaVersion: "1.0.0",
+  schemaVersion: "2.0.0",
   id: "old-8",
   revision: "1.0.0",
   label: "Old 8",
@@ -60,7 +60,7 @@ export const OLD_UNIT: UnitProfile = {
     }),
     ...connectors("Contact", 4, 4, { direction: "control", kind: "contact", style: "terminal-block" }),
   ],
-  labels: { maxLength: 20, characters: "^[ -~]*$" },
+  labels: { maxLength: 20, characters: [" -~"] },
   sources: { max: 4, channelsMax: 8, gainDb: level },
   channels: {
     labels: ["L", "R", "C", "LFE", "Ls", "Rs"],
@@ -152,7 +152,7 @@ export const NEW_UNIT: UnitProfile = {
     ...connectors("Talk", 4, 1, { direction: "input", kind: "microphone", style: "xlr" }),
     ...connectors("Control", 5, 6, { direction: "control", kind: "contact", style: "terminal-block" }),
   ],
-  labels: { maxLength: 10, characters: "^[ -~]*$" },
+  labels: { maxLength: 10, characters: [" -~"] },
   channels: {
     ...OLD_UNIT.channels,
     levelDb: steps(-60, 12, 0.5),

@@ -46,7 +46,7 @@ function moreAble(unit: UnitProfile): UnitProfile {
     ...unit,
     id: "able",
     latency: unit.latency,
-    labels: { maxLength: 64, characters: "^.*$" },
+    labels: { maxLength: 64, characters: [" -\u{10fffd}"] },
     sources: { ...sources, max: 9, gainDb: finer(sources.gainDb) },
     channels: { ...channels, levelDb: finer(channels.levelDb), delay: finerDelay(channels.delay) },
     presets: {

@@ -3,7 +3,10 @@ import {
   delayGridMs,
   gridRange,
   holdsForFirmware,
+  type LabelLimits,
   labelCharactersInWords,
+  labelFits,
+  labelLimits,
   unitLatencyMs,
 } from "../../../profile/index.ts";
 import { formatsOf, type SourceKind, sourceKinds } from "./abilities.ts";
@@ -148,18 +151,17 @@ export function* askUnit(profiles: readonly UnitProfile[], screen: ScreenAnswers
     default: String(profile.sampleRatesHz[0]),
   });
   const sampleRateHz = Number(rate);
-  const { maxLength, characters } = profile.labels;
+  const limits = labelLimits(profile.labels);
+  const { maxLength } = limits;
+  const taken = labelCharactersInWords(limits);
   const label = yield* askText({
     id: "unit/label",
     part,
     words: "Name that the unit shows",
-    help: `${profile.label} takes up to ${maxLength} characters: ${labelCharactersInWords(patternOf(characters))}.`,
+    help: `${profile.label} takes up to ${maxLength} characters: ${taken}.`,
     maxLength,
-    form: {
-      pattern: patternOf(characters),
-      words: `${profile.label} takes ${labelCharactersInWords(patternOf(characters))}.`,
-    },
-    ...labelDefault(screen.screenName, maxLength, characters),
+    check: (text) => (labelFits(text, limits) ? undefined : `${profile.label} takes ${taken}.`),
+    ...labelDefault(screen.screenName, limits),
   });
   const kind = yield* askChoice({
     id: "source/kind",
@@ -206,20 +208,11 @@ function firmwareDefault(profile: UnitProfile): { readonly default?: string } {
   return named !== undefined && holdsForFirmware(profile, named) ? { default: named } : {};
 }
 
-function labelDefault(name: string, maxLength: number, characters: string): { readonly default?: string } {
-  const pattern = patternOf(characters);
+function labelDefault(name: string, limits: LabelLimits): { readonly default?: string } {
   const found = [name, name.toUpperCase()]
-    .map((text) => [...text].slice(0, maxLength).join("").trim())
-    .find((text) => text !== "" && pattern.test(text));
+    .map((text) => [...text].slice(0, limits.maxLength).join("").trim())
+    .find((text) => text !== "" && labelFits(text, limits));
   return found === undefined ? {} : { default: found };
-}
-
-function patternOf(characters: string): RegExp {
-  try {
-    return new RegExp(characters, "u");
-  } catch {
-    return /^/u;
-  }
 }
 
 /** The formats that this unit can be given from this source. */

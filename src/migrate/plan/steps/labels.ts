@@ -1,7 +1,7 @@
 import { BoothkeepError } from "../../../base/errors/index.ts";
 import type { Configuration, Question } from "../../../model/index.ts";
-import { labelCharactersInWords, labelPattern } from "../../../profile/index.ts";
-import { type LabelLimits, labelFits, shortLabel } from "../shorten.ts";
+import { type LabelLimits, labelCharactersInWords, labelFits, labelLimits } from "../../../profile/index.ts";
+import { shortLabel } from "../shorten.ts";
 import { ask, outcomeOf, type Step, type StepContext, type StepItem, type Verdict } from "../step.ts";
 import { place } from "../words.ts";
 
@@ -9,10 +9,7 @@ import { place } from "../words.ts";
 export const labels: Step = {
   name: "labels",
   run: (context) => {
-    const limits: LabelLimits = {
-      maxLength: context.to.labels.maxLength,
-      pattern: labelPattern(context.to) ?? /^/u,
-    };
+    const limits = labelLimits(context.to.labels);
     checkWishes(context, limits);
     const parts = labelLists(context).map((list) => carryList(context, list, limits));
     const now = new Map(parts.flatMap((part) => [...part.labels]));
@@ -67,7 +64,7 @@ function checkWishes({ decisions, leaves }: StepContext, limits: LabelLimits): v
       {
         place: { id: address },
         next: known
-          ? `Use at most ${limits.maxLength} characters that match ${limits.pattern.source}.`
+          ? `Use ${limits.minLength === 0 ? "at most" : `${limits.minLength} to`} ${limits.maxLength} characters: ${labelCharactersInWords(limits)}.`
           : "Name a place such as 'presets/feature/label'.",
       },
     );
@@ -113,7 +110,7 @@ function questionOf(
   return {
     id: `labels/${list.name.split("/").at(-1)}`,
     place: place(list.name, list.things),
-    words: `${unfit.length === 1 ? "One of the" : `${unfit.length} of the`} ${list.things} ${unfit.length === 1 ? "does" : "do"} not fit (at most ${limits.maxLength} characters; ${labelCharactersInWords(limits.pattern)}). Are the proposals right?`,
+    words: `${unfit.length === 1 ? "One of the" : `${unfit.length} of the`} ${list.things} ${unfit.length === 1 ? "does" : "do"} not fit (at most ${limits.maxLength} characters; ${labelCharactersInWords(limits)}). Are the proposals right?`,
     options: [
       {
         id: "as-proposed",
@@ -127,7 +124,6 @@ function questionOf(
   };
 }
 
-/** "A-Z0-9 ./-": the set of characters, where the pattern says no more than that. */
 function itemOf(
   { address, label, now }: { readonly address: string; readonly label: string; readonly now: string },
   verdict: Verdict | undefined,
