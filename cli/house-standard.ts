@@ -1,8 +1,8 @@
 import { BoothkeepError } from "../src/base/errors/index.ts";
 import type { Configuration, Standard } from "../src/model/index.ts";
-import { profileAtHand } from "./compared-side.ts";
 import type { Context } from "./context.ts";
 import { readAnyFile } from "./documents.ts";
+import { profileAtHand } from "./profiles.ts";
 
 export const STANDARD_OPTION = [
   "--standard <file>",
@@ -11,7 +11,7 @@ export const STANDARD_OPTION = [
 
 /**
  * What a screen is held against: a configuration as it is; of a standard, the screen as it would be if it followed it.
- * @throws BoothkeepError usage.wrong where the standard is not for this screen, and whatever reading throws
+ * @throws BoothkeepError as screenOnStandard does, and whatever reading throws
  */
 export async function houseStandard(
   file: string,
@@ -19,24 +19,14 @@ export async function houseStandard(
   profiles: string | undefined,
   context: Context,
 ): Promise<Configuration> {
-  const { kind, document } = await readAnyFile(
-    file,
-    ["boothkeep.standard", "boothkeep.configuration"],
-    context,
-  );
+  const kinds = ["boothkeep.standard", "boothkeep.configuration"];
+  const { kind, document } = await readAnyFile(file, kinds, context);
   if (kind === "boothkeep.configuration") return document as Configuration;
-  const standard = document as Standard;
-  const { followingStandard, isForScreen } = await import("../src/fleet/standard/index.ts");
-  const { compiledAt } = await import("./read-standard.ts");
-  const { siteId, screenId } = screen.screen;
-  if (!isForScreen(standard, screen)) {
-    throw new BoothkeepError(
-      "usage.wrong",
-      `The standard ${standard.id} ${standard.version} is not for ${siteId}, ${screenId}.`,
-      { place: { file, pointer: "/screens" }, next: "Name the standard of such screens, or leave it out." },
-    );
+  const { screenOnStandard } = await import("../src/jobs/index.ts");
+  const profile = await profileAtHand(screen.unit.profileId, { folder: profiles, near: file }, context);
+  try {
+    return screenOnStandard(screen, document as Standard, profile);
+  } catch (error) {
+    throw error instanceof BoothkeepError ? error.at({ file }) : error;
   }
-  const search = { folder: profiles, near: file };
-  const profile = await profileAtHand(screen.unit.profileId, search, context);
-  return followingStandard(screen, compiledAt(file, standard), profile);
 }

@@ -50,6 +50,21 @@ export async function findProfile(id: string, search: ProfileSearch, context: Co
   });
 }
 
+/** The unit's profile; none where it is not at hand and nobody named a folder for it. */
+export async function profileAtHand(
+  id: string,
+  search: ProfileSearch,
+  context: Context,
+): Promise<UnitProfile | undefined> {
+  try {
+    return await findProfile(id, search, context);
+  } catch (error) {
+    const unknown = error instanceof BoothkeepError && error.code === "profile.unknown";
+    if (unknown && search.folder === undefined) return undefined;
+    throw error;
+  }
+}
+
 /**
  * A unit profile by what the user typed: a file if there is one of that name, else an id.
  * @throws BoothkeepError as {@link findProfile}

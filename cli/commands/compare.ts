@@ -2,12 +2,11 @@ import { type Command, Option } from "commander";
 import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
 import type { CompareOptions } from "../../src/diff/compare/index.ts";
 import type { Comparison, Configuration } from "../../src/model/index.ts";
-import { comparedSide } from "../compared-side.ts";
 import type { Context } from "../context.ts";
 import { readConfigurationFile } from "../documents.ts";
 import { writeNew } from "../files.ts";
 import { houseStandard, STANDARD_OPTION } from "../house-standard.ts";
-import { PROFILES_HELP, PROFILES_OPTION } from "../profiles.ts";
+import { PROFILES_HELP, PROFILES_OPTION, profileAtHand } from "../profiles.ts";
 import { wrap } from "../wrap.ts";
 
 const FORMATS = ["text", "markdown", "html", "json", "patch"] as const;
@@ -90,6 +89,11 @@ async function compare(
       : await houseStandard(options.standard, after, options.profiles, context);
   const format = options.json ? "json" : options.format;
   const { compareConfigurations, compareVisit } = await import("../../src/diff/compare/index.ts");
+  const { comparedSide } = await import("../../src/jobs/index.ts");
+  const side = async (configuration: Configuration, near: string) => {
+    const search = { folder: options.profiles, near };
+    return comparedSide(configuration, await profileAtHand(configuration.unit.profileId, search, context));
+  };
   const settings: CompareOptions = {
     tolerances: {
       ...(options.toleranceDb === undefined
@@ -97,8 +101,8 @@ async function compare(
         : { levelDb: options.toleranceDb, responseDb: options.toleranceDb }),
       ...(options.toleranceMs === undefined ? {} : { delayMs: options.toleranceMs }),
     },
-    before: await comparedSide(before, { folder: options.profiles, near: beforeFile }, context),
-    after: await comparedSide(after, { folder: options.profiles, near: afterFile }, context),
+    before: await side(before, beforeFile),
+    after: await side(after, afterFile),
     curves: format === "html" || format === "markdown" || options.curves === true,
   };
   const comparison =

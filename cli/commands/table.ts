@@ -2,11 +2,10 @@ import { join } from "node:path";
 import { type Command, Option } from "commander";
 import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
 import type { ConfigurationTable, TableName } from "../../src/exchange/tables/index.ts";
-import { profileAtHand } from "../compared-side.ts";
 import type { Context } from "../context.ts";
 import { readConfigurationFile } from "../documents.ts";
 import { writeNew } from "../files.ts";
-import { PROFILES_HELP, PROFILES_OPTION } from "../profiles.ts";
+import { PROFILES_HELP, PROFILES_OPTION, profileAtHand } from "../profiles.ts";
 import { formatOf, formatOption, printReport, type ReportFormat } from "../report-output.ts";
 import {
   type CsvOptions,

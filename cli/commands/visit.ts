@@ -1,13 +1,12 @@
 import type { Command } from "commander";
 import { EXIT_CODE } from "../../src/base/errors/index.ts";
-import type { CompareOptions } from "../../src/diff/compare/index.ts";
-import type { Comparison, Configuration } from "../../src/model/index.ts";
-import { comparedSide } from "../compared-side.ts";
+import type { VisitedDocuments, VisitedScreen } from "../../src/jobs/index.ts";
+import type { Configuration } from "../../src/model/index.ts";
 import type { Context } from "../context.ts";
 import { readConfigurationFile } from "../documents.ts";
 import { houseStandard, STANDARD_OPTION } from "../house-standard.ts";
 import { localDateTime, SCREEN_OPTION, SITE_OPTION } from "../logbook-options.ts";
-import { PROFILES_HELP, PROFILES_OPTION } from "../profiles.ts";
+import { PROFILES_HELP, PROFILES_OPTION, profileAtHand } from "../profiles.ts";
 import { formatOf, formatOption, printReport, type ReportOptions } from "../report-output.ts";
 import { requireScreen } from "../require-screen.ts";
 import { openLogbookFolder, type RestorableEntry, restorableEntry } from "../restorable-entry.ts";
@@ -63,22 +62,14 @@ export function addVisit(program: Command, context: Context): void {
     .action((logbook: string, options: VisitOptions) => visit(logbook, options, context));
 }
 
-/** What a visit is told from. */
-interface VisitInput {
-  readonly base: RestorableEntry;
-  readonly asFound: Configuration;
-  readonly asLeft: Configuration | undefined;
-  readonly standard: Configuration | undefined;
-}
-
 async function visit(folder: string, options: VisitOptions, context: Context): Promise<void> {
-  const input = await readInput(folder, options, context);
-  const { base, asFound, asLeft } = input;
+  const { visitComparisons } = await import("../../src/jobs/index.ts");
+  const { base, lastLeft, asFound, asLeft, standard } = await readVisit(folder, options, context);
   for (const { code, severity, words } of base.findings) {
     if (severity === "error" || code === "restore/entry-passed-over")
       context.err(wrap(words, context.columns));
   }
-  const { found, done } = await comparisons(folder, input, options, context);
+  const { found, done } = visitComparisons({ lastLeft, asFound, asLeft, standard });
   const { visitReport } = await import("../../src/report/index.ts");
   const report = visitReport({
     date: localDateTime(context.now()).slice(0, 10),
@@ -87,8 +78,8 @@ async function visit(folder: string, options: VisitOptions, context: Context): P
     ...(done !== undefined && { done }),
     ...(options.notes !== undefined && { notes: options.notes }),
     asLeftBefore: base.configuration,
-    asFound,
-    asLeft: asLeft ?? asFound,
+    asFound: asFound.configuration,
+    asLeft: (asLeft ?? asFound).configuration,
   });
   const next = nextCommands(folder, options);
   const since = { id: base.id, entry: base.entry };
@@ -100,45 +91,34 @@ async function visit(folder: string, options: VisitOptions, context: Context): P
   if (found.findings.length + off > 0) context.exit(EXIT_CODE.found);
 }
 
-async function readInput(folder: string, options: VisitOptions, context: Context): Promise<VisitInput> {
+async function readVisit(
+  folder: string,
+  options: VisitOptions,
+  context: Context,
+): Promise<VisitedDocuments & { readonly base: RestorableEntry }> {
   const read = async (file: string) => {
     const configuration = await readConfigurationFile(file, context);
     requireScreen(configuration, file, options);
     return configuration;
   };
-  const asFound = await read(options.found);
-  const asLeft = options.left === undefined ? undefined : await read(options.left);
+  const found = await read(options.found);
+  const left = options.left === undefined ? undefined : await read(options.left);
   const base = await restorableEntry(await openLogbookFolder(folder, context), options);
   const standard =
     options.standard === undefined
       ? undefined
-      : await houseStandard(options.standard, asFound, options.profiles, context);
-  return { base, asFound, asLeft, standard };
-}
-
-/** As found against the entry and the standard, and as left against as found. */
-async function comparisons(
-  folder: string,
-  { base, asFound, asLeft, standard }: VisitInput,
-  options: VisitOptions,
-  context: Context,
-): Promise<{ readonly found: Comparison; readonly done: Comparison | undefined }> {
-  const { compareConfigurations, compareVisit } = await import("../../src/diff/compare/index.ts");
-  const side = (configuration: Configuration, near: string) =>
-    comparedSide(configuration, { folder: options.profiles, near }, context);
-  const foundSide = await side(asFound, options.found);
-  const since: CompareOptions = {
-    before: await side(base.configuration, folder),
-    after: foundSide,
-    curves: true,
+      : await houseStandard(options.standard, found, options.profiles, context);
+  const onUnit = async (configuration: Configuration, near: string): Promise<VisitedScreen> => {
+    const search = { folder: options.profiles, near };
+    return { configuration, profile: await profileAtHand(configuration.unit.profileId, search, context) };
   };
-  const found =
-    standard === undefined
-      ? compareConfigurations(base.configuration, asFound, since)
-      : compareVisit({ asLeft: base.configuration, asFound, standard }, since);
-  if (asLeft === undefined || options.left === undefined) return { found, done: undefined };
-  const after = await side(asLeft, options.left);
-  return { found, done: compareConfigurations(asFound, asLeft, { before: foundSide, after, curves: true }) };
+  return {
+    base,
+    lastLeft: await onUnit(base.configuration, folder),
+    asFound: await onUnit(found, options.found),
+    asLeft: left && (await onUnit(left, options.left!)),
+    standard,
+  };
 }
 
 /** The commands that keep the visit, in their order. Nobody should record what was found as what was left unawares. */

@@ -1,6 +1,7 @@
 export { appliedStandards, PROPOSAL_ATTACHMENT, STANDARD_ATTACHMENT } from "./applied-standards.ts";
 export { type AppliedTables, type ApplyTablesOptions, applyTables } from "./apply-tables.ts";
 export { type AuditGround, auditLogbook, type ScreenInAudit, screensToAudit } from "./audit-logbook.ts";
+export { comparedSide } from "./compared-side.ts";
 export {
   type ConfirmedLoading,
   type ConfirmLoadingOptions,
@@ -15,6 +16,7 @@ export {
   migrateScreen,
   type ScreenMigration,
 } from "./migrate-screen.ts";
+export { screenOnStandard } from "./on-standard.ts";
 export {
   type ProposedConfiguration,
   type ProposeOptions,
@@ -22,3 +24,9 @@ export {
   proposeStandard,
 } from "./propose-standard.ts";
 export { readScreenHistory, type ScreenHistory } from "./screen-history.ts";
+export {
+  type VisitComparisons,
+  type VisitedDocuments,
+  type VisitedScreen,
+  visitComparisons,
+} from "./visit.ts";
