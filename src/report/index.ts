@@ -1,40 +1,40 @@
 export { harmless, linesOf } from "../base/text/index.ts";
-export { auditCsv } from "./audit/audit-csv.ts";
-export { auditPage } from "./audit/audit-page.ts";
-export { auditReport } from "./audit/audit-report.ts";
-export { auditComparisonReport } from "./audit/comparison-report.ts";
 export { CAUTIONS, type CautionCode, cautionBlock } from "./cautions.ts";
-export { type ComparisonReportOptions, comparisonReport } from "./compose/comparison.ts";
+export { auditComparisonReport } from "./compose/audit/comparison.ts";
+export { auditCsv } from "./compose/audit/csv.ts";
+export { auditPage } from "./compose/audit/page.ts";
+export { auditReport } from "./compose/audit/report.ts";
+export { type ComparisonReportOptions, comparisonReport } from "./compose/comparison/comparison.ts";
+export { type VisitReport, visitReport } from "./compose/comparison/visit.ts";
 export { type ConfirmationReportOptions, confirmationReport } from "./compose/confirmation.ts";
-export { derivedReport } from "./compose/derived.ts";
-export { driftReport, type ReportedDrift } from "./compose/drift.ts";
-export { driftCsv } from "./compose/drift-csv.ts";
-export { driftJson } from "./compose/drift-json.ts";
-export { type EntrySheetOptions, entrySheet } from "./compose/entry-sheet.ts";
+export { driftCsv } from "./compose/drift/csv.ts";
+export { driftReport, type ReportedDrift } from "./compose/drift/drift.ts";
+export { driftJson } from "./compose/drift/json.ts";
+export { type EntrySheetOptions, entrySheet } from "./compose/entry-sheet/entry-sheet.ts";
 export { type HandoverSheetOptions, handoverSheet } from "./compose/handover.ts";
-export { logbookCheckReport } from "./compose/logbook-check.ts";
-export { type EntryReportInput, entryReport } from "./compose/logbook-entry.ts";
-export { historyReport } from "./compose/logbook-history.ts";
-export { searchReport } from "./compose/logbook-search.ts";
-export { type MeasuredChannel, type MeasuredReport, measuredReport } from "./compose/measured.ts";
+export { logbookCheckReport } from "./compose/logbook/check.ts";
+export { type EntryReportInput, entryReport } from "./compose/logbook/entry.ts";
+export { historyReport } from "./compose/logbook/history.ts";
+export { packReport } from "./compose/logbook/pack-contents.ts";
+export { paperMatchReport } from "./compose/logbook/paper-match.ts";
+export { searchReport } from "./compose/logbook/search.ts";
 export {
   type MigrationPlanOptions,
   migrationPlanReport,
   migrationSummary,
   type ReportedPlan,
-} from "./compose/migration-plan.ts";
-export { packReport } from "./compose/pack-contents.ts";
-export { paperMatchReport } from "./compose/paper-match.ts";
-export { type ProofReportOptions, proofReport, proofSummary } from "./compose/proof.ts";
-export { proposalsReport } from "./compose/proposals.ts";
-export { type RepatchOptions, repatchSheet } from "./compose/repatch-sheet.ts";
+} from "./compose/migration/plan.ts";
+export { type RepatchOptions, repatchSheet } from "./compose/migration/repatch-sheet.ts";
+export { type WorkListOptions, workList } from "./compose/migration/work-list.ts";
+export { type ProofReportOptions, proofReport, proofSummary } from "./compose/proof/proof.ts";
 export { type RestoreSheetInput, restoreSheet } from "./compose/restore.ts";
 export { ruleBookReport, ruleListReport, ruleReport } from "./compose/rule-book.ts";
-export { tablesRefusedReport } from "./compose/tables-refused.ts";
-export { type TablesTakenReport, tablesTakenReport } from "./compose/tables-taken.ts";
+export { derivedReport } from "./compose/standard/derived.ts";
+export { proposalsReport } from "./compose/standard/proposals.ts";
+export { type MeasuredChannel, type MeasuredReport, measuredReport } from "./compose/tables/measured.ts";
+export { tablesRefusedReport } from "./compose/tables/refused.ts";
+export { type TablesTakenReport, tablesTakenReport } from "./compose/tables/taken.ts";
 export { validationReport } from "./compose/validation.ts";
-export { type VisitReport, visitReport } from "./compose/visit.ts";
-export { type WorkListOptions, workList } from "./compose/work-list.ts";
 export type {
   Block,
   Caution,

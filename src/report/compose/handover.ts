@@ -6,7 +6,7 @@ import { channelName, outputName } from "../../model/index.ts";
 import { cautionBlock } from "../cautions.ts";
 import type { Block, ReportDocument, Table } from "../document.ts";
 import { type EqualizerCurve, equalizerPlot } from "../plot/equalizer-plot.ts";
-import { crossoverWords, type EntryWords, entryWords } from "./entry-sheet-words.ts";
+import { crossoverWords, type EntryWords, entryWords } from "./entry-sheet/words.ts";
 import { imprintBlocks, imprintFooter } from "./imprint-block.ts";
 
 export interface HandoverSheetOptions {

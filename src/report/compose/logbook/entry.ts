@@ -1,0 +1,89 @@
+import type { Finding } from "../../../base/findings/index.ts";
+import { linesOf } from "../../../base/text/index.ts";
+import type { HistoryItem } from "../../../logbook/entries/index.ts";
+import type { SignatureVerdict } from "../../../logbook/signing/index.ts";
+import { cautionBlock } from "../../cautions.ts";
+import type { Block, ReportDocument } from "../../document.ts";
+import { groupedDigits } from "../grouped-digits.ts";
+import { logbookFindingBlocks } from "./findings.ts";
+import { reasonWords } from "./history.ts";
+
+export interface EntryReportInput {
+  readonly item: HistoryItem;
+  /** What its signatures are worth, one verdict for each. */
+  readonly verdicts: readonly SignatureVerdict[];
+  /** Whether its configuration can be put together. */
+  readonly isWhole: boolean;
+  readonly findings: readonly Finding[];
+}
+
+/** One entry with its circumstances and what was said about it later. */
+export function entryReport({ item, verdicts, isWhole, findings }: EntryReportInput): ReportDocument {
+  const { entry } = item;
+  return {
+    title: `Entry ${entry.number}, ${reasonWords(entry.reason)}`,
+    subtitle: `${entry.siteId}, ${entry.screenId}`,
+    blocks: [
+      ...withdrawalBlocks(item),
+      ...(isWhole ? [] : [lostBlock()]),
+      facts(item, verdicts),
+      ...linesOf(entry.notes ?? "").map((text) => ({ kind: "paragraph" as const, text })),
+      ...logbookFindingBlocks("What could not be read or trusted among this screen's records", findings),
+      cautionBlock(),
+    ],
+  };
+}
+
+function facts({ id, entry, isLatest }: HistoryItem, verdicts: readonly SignatureVerdict[]): Block {
+  const attachments = entry.attachments ?? [];
+  return {
+    kind: "facts",
+    pairs: [
+      ["Entry id", groupedDigits(id)],
+      ["Recorded", `${entry.recordedAt} by ${entry.recordedBy}`],
+      ["Unit", `${entry.unit.profileId}, serial number ${entry.unit.serial}`],
+      [
+        "Follows",
+        entry.previous.map((previous) => previous.slice(0, 12)).join(", ") || "none: the first entry",
+      ],
+      ["Followed by another", isLatest ? "no" : "yes"],
+      ["Configuration", groupedDigits(entry.configuration)],
+      ...attachments.map(({ name, sizeBytes }) => ["Attached", `${name}, ${sizeBytes} bytes`] as const),
+      ...(verdicts.length === 0 ? [["Signed", "no"] as const] : verdicts.map(verdictFact)),
+    ],
+  };
+}
+
+function verdictFact(verdict: SignatureVerdict): readonly [string, string] {
+  return ["Signed", verdictWords(verdict)];
+}
+
+/** What a signature is worth, in words. */
+export function verdictWords(verdict: SignatureVerdict | { readonly kind: "unsigned" }): string {
+  switch (verdict.kind) {
+    case "trusted":
+      return `by ${verdict.name}`;
+    case "unknown-key":
+      return `with a key that nobody listed as trusted (${verdict.fingerprint.slice(0, 16)})`;
+    case "broken":
+      return "the signature does NOT hold";
+    case "unsigned":
+      return "no";
+  }
+}
+
+function withdrawalBlocks({ withdrawals }: HistoryItem): readonly Block[] {
+  return withdrawals.map(({ reason, recordedAt, recordedBy }) => ({
+    kind: "caution",
+    title: "Withdrawn: not to be used any more",
+    items: [reason, `${recordedAt} by ${recordedBy}`],
+  }));
+}
+
+function lostBlock(): Block {
+  return {
+    kind: "paragraph",
+    weight: "lead",
+    text: "The configuration of this entry cannot be put together: something it rests on is missing or damaged. Heal the logbook from another copy.",
+  };
+}

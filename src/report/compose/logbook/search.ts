@@ -1,0 +1,34 @@
+import type { FindHit, FindResult } from "../../../logbook/entries/index.ts";
+import type { Item, ReportDocument } from "../../document.ts";
+import { logbookFindingBlocks } from "./findings.ts";
+import { minuteOf, reasonWords } from "./history.ts";
+
+/** Places of one entry are listed so many times, then counted. */
+const SHOWN_PLACES = 4;
+
+/** The entries whose configurations hold a value. */
+export function searchReport({ hits, searched, findings }: FindResult, subtitle: string): ReportDocument {
+  return {
+    title: "Entries that hold a value",
+    subtitle,
+    blocks: [
+      { kind: "paragraph", weight: "lead", text: `${hits.length} of ${searched} entries.` },
+      ...(hits.length === 0
+        ? []
+        : [{ kind: "list" as const, marker: "dot" as const, items: hits.map(hitItem) }]),
+      ...logbookFindingBlocks("What could not be read or trusted", findings),
+    ],
+  };
+}
+
+function hitItem({ item: { entry }, places }: FindHit): Item {
+  const more = places.length - SHOWN_PLACES;
+  return {
+    lead: `${entry.siteId}, ${entry.screenId}, entry ${entry.number}`,
+    text: `${minuteOf(entry.recordedAt)}, ${reasonWords(entry.reason)}, ${entry.unit.serial}`,
+    notes: [
+      ...places.slice(0, SHOWN_PLACES).map((place) => `${place.pointer}: ${JSON.stringify(place.value)}`),
+      ...(more > 0 ? [`and ${more} more`] : []),
+    ],
+  };
+}
