@@ -147,19 +147,15 @@ async function rowsOf(
   { ground, earlier }: Rows,
   context: Context,
 ): Promise<readonly AuditRow[]> {
-  const { screensToAudit } = await import("../../src/jobs/index.ts");
+  const { rowsToKeep, screensToAudit } = await import("../../src/jobs/index.ts");
   const { spread } = await import("../workers/pool.ts");
   const { chunked, taskNotes, worthWorkers } = await import("../fleet/chunks.ts");
-  const known = new Map(earlier?.screens.map((row) => [row.basis, row]));
   const rows: AuditRow[] = [];
   for (const named of logbooks) {
     const path = resolve(context.cwd, named);
     const screens = screensToAudit(await openLogbookFolder(named, context), ground);
-    const open = screens.filter(({ basis }) => !known.has(basis));
-    for (const { basis } of screens) {
-      const row = known.get(basis);
-      if (row !== undefined) rows.push({ ...row, logbook: named });
-    }
+    const { kept, open } = rowsToKeep(screens, earlier?.screens ?? [], named);
+    rows.push(...kept);
     const notes = taskNotes(context, "Audited", open.length);
     await spread({
       task: "audit",
@@ -167,8 +163,7 @@ async function rowsOf(
       inputs: chunked(open).map((some) => ({
         path,
         named,
-        folders: some.map(({ folder }) => folder),
-        bases: some.map(({ basis }) => basis),
+        screens: some,
       })),
       worthWorkers: worthWorkers(open.length),
       onResult: (some) => rows.push(...some),

@@ -4,7 +4,7 @@ import type { DriftPart } from "../../src/jobs/index.ts";
 import type { Context } from "../context.ts";
 import { writeNew } from "../files.ts";
 import { taskWorld } from "../fleet/task-context.ts";
-import type { FleetScreen } from "../fleet-screens.ts";
+import type { PlacedScreen } from "../fleet-screens.ts";
 import { KnownProfiles } from "../known-profiles.ts";
 import { PROFILES_HELP, PROFILES_OPTION } from "../profiles.ts";
 
@@ -65,7 +65,7 @@ async function drift(
     setup: { world: taskWorld(context), standard, profiles: options.profiles },
     label: "Held",
     onPart: (part: DriftPart) => job.addPart(part),
-    onScreen: async (screen: FleetScreen) => {
+    onScreen: async (screen: PlacedScreen) => {
       const profile = await profiles.of(screen.configuration.unit.profileId, screen.near);
       job.add({ ...screen, profile });
     },

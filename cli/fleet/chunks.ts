@@ -2,16 +2,6 @@ import type { Context } from "../context.ts";
 import { progress } from "../progress.ts";
 import type { TaskNote } from "../workers/tasks.ts";
 
-/** Some screens of a logbook, to be worked on together on one thread. */
-export interface Chunk {
-  /** Absolute path of the logbook. */
-  readonly path: string;
-  /** The logbook as the user named it. */
-  readonly named: string;
-  /** Folders of the screens inside the logbook. */
-  readonly folders: readonly string[];
-}
-
 /** Fewer screens than this are done sooner than another thread is started. */
 const WORTH_WORKER = 40;
 /** Screens of a chunk: enough that handing over costs little, few enough that all threads end at the same time. */

@@ -2,7 +2,7 @@ import { existsSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { checkInputs } from "../check-inputs.ts";
 import type { Context } from "../context.ts";
-import { documentScreen, type FleetScreen } from "../fleet-screens.ts";
+import { documentScreen, type PlacedScreen } from "../fleet-screens.ts";
 import { openLogbookFolder } from "../restorable-entry.ts";
 import { type ResultOf, type SetupOf, spread } from "../workers/pool.ts";
 import { chunked, taskNotes, worthWorkers } from "./chunks.ts";
@@ -15,7 +15,7 @@ export interface OverFleet<N extends "drift" | "census"> {
   /** What a chunk of a logbook's screens came to. */
   readonly onPart: (part: ResultOf<N>) => void;
   /** A screen that stands in a document of its own. */
-  readonly onScreen: (screen: FleetScreen) => Promise<void>;
+  readonly onScreen: (screen: PlacedScreen) => Promise<void>;
 }
 
 /**

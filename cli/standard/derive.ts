@@ -4,7 +4,7 @@ import type { StandardClass } from "../../src/model/index.ts";
 import type { Context } from "../context.ts";
 import { writeNew } from "../files.ts";
 import { overFleet } from "../fleet/over-fleet.ts";
-import type { FleetScreen } from "../fleet-screens.ts";
+import type { PlacedScreen } from "../fleet-screens.ts";
 
 export interface DeriveStandardOptions {
   readonly out: string;
@@ -49,7 +49,7 @@ export async function derive(
     setup: { screens },
     label: "Read",
     onPart: (counts: CensusCounts) => census.addCounts(counts),
-    onScreen: async ({ configuration, name }: FleetScreen) => {
+    onScreen: async ({ configuration, name }: PlacedScreen) => {
       if (isInClass(screens, configuration)) census.add(configuration, name);
     },
   };

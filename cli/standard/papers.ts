@@ -1,10 +1,16 @@
 import { join } from "node:path";
 import { EXIT_CODE } from "../../src/base/errors/index.ts";
 import { openQuestions } from "../../src/fleet/standard/index.ts";
+import type { ProposalRound } from "../../src/jobs/index.ts";
 import type { Proposal } from "../../src/model/index.ts";
 import type { Context } from "../context.ts";
 import { writeOnce } from "../files.ts";
-import type { ProposeStandardOptions, Round } from "./propose.ts";
+import type { ProposeStandardOptions } from "./propose.ts";
+
+export interface Round extends ProposalRound {
+  /** Folder of this round: equal inputs go on in the same one. */
+  readonly folder: string;
+}
 
 /** The work list of every site, an overview, and a decisions file while something is open. */
 export async function writePapers(

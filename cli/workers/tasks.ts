@@ -2,10 +2,7 @@ import type { CensusCounts } from "../../src/fleet/standard/index.ts";
 import type { DriftPart } from "../../src/jobs/index.ts";
 import type { EqFit, EqTask } from "../../src/migrate/plan/index.ts";
 import type { AuditedScreen } from "../../src/model/index.ts";
-import type { AuditChunk, AuditSetup } from "../fleet/audit-task.ts";
-import type { CensusSetup } from "../fleet/census-task.ts";
-import type { Chunk } from "../fleet/chunks.ts";
-import type { DriftSetup } from "../fleet/drift-task.ts";
+import type { AuditChunk, AuditSetup, CensusSetup, Chunk, DriftSetup } from "../fleet/tasks.ts";
 import type { FleetGround, Settled, Settlement, Survey } from "../migrate/fleet-work.ts";
 
 /** What a task says while it works. */
@@ -26,9 +23,9 @@ export type Task<Setup, Input, Result> = (
 
 /** All tasks; each loads what it needs when it is set up. */
 export const TASKS = {
-  audit: async (setup, note) => (await import("../fleet/audit-task.ts")).auditTask(setup, note),
-  drift: async (setup, note) => (await import("../fleet/drift-task.ts")).driftTask(setup, note),
-  census: async (setup, note) => (await import("../fleet/census-task.ts")).censusTask(setup, note),
+  audit: async (setup, note) => (await import("../fleet/tasks.ts")).auditTask(setup, note),
+  drift: async (setup, note) => (await import("../fleet/tasks.ts")).driftTask(setup, note),
+  census: async (setup, note) => (await import("../fleet/tasks.ts")).censusTask(setup, note),
   fit: async () => {
     const { fitEqualizer } = await import("../../src/migrate/plan/index.ts");
     return async (task) => fitEqualizer(task);

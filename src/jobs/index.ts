@@ -1,6 +1,12 @@
-export { appliedStandards, PROPOSAL_ATTACHMENT, STANDARD_ATTACHMENT } from "./applied-standards.ts";
 export { type AppliedTables, type ApplyTablesOptions, applyTables } from "./apply-tables.ts";
-export { type AuditGround, auditLogbook, type ScreenInAudit, screensToAudit } from "./audit-logbook.ts";
+export {
+  type AuditGround,
+  auditLogbook,
+  rowsToKeep,
+  type ScreenInAudit,
+  screensToAudit,
+} from "./audit/audit-logbook.ts";
+export { type CensusOptions, censusOfLogbook } from "./census-of-logbook.ts";
 export { comparedSide } from "./compared-side.ts";
 export {
   type ConfirmedLoading,
@@ -9,21 +15,42 @@ export {
 } from "./confirm/confirm-loading.ts";
 export { type LoadedProposal, proposalToBeLoaded } from "./confirm/proposal-to-be-loaded.ts";
 export { entryToBeLoaded, type ToBeLoaded } from "./confirm/to-be-loaded.ts";
-export { type Drift, DriftJob, type DriftPart, type ScreenToHold, type UnreadScreen } from "./drift.ts";
-export { earlierConfiguration } from "./earlier-configuration.ts";
+export { type DriftOptions, driftInLogbook } from "./drift/drift-in-logbook.ts";
+export { type Drift, DriftJob, type DriftPart, type ScreenToHold } from "./drift/drift-job.ts";
+export type { JobOptions } from "./job-options.ts";
 export {
   type MigrationState,
   migrateScreen,
   type ScreenMigration,
 } from "./migrate-screen.ts";
 export { screenOnStandard } from "./on-standard.ts";
+export type { OddVersions } from "./propose/followed-versions.ts";
+export {
+  type FleetPlace,
+  type ProposalRound,
+  type ProposalRoundOptions,
+  type ProposalStore,
+  type ProposedRound,
+  type ProposeRoundOptions,
+  proposalRound,
+  proposeRound,
+} from "./propose/propose-round.ts";
 export {
   type ProposedConfiguration,
   type ProposeOptions,
   proposalBasis,
   proposeStandard,
-} from "./propose-standard.ts";
-export { readScreenHistory, type ScreenHistory } from "./screen-history.ts";
+} from "./propose/propose-standard.ts";
+export { appliedStandards, PROPOSAL_ATTACHMENT, STANDARD_ATTACHMENT } from "./screens/applied-standards.ts";
+export { earlierConfiguration } from "./screens/earlier-configuration.ts";
+export { type FleetScreen, fleetScreen, fleetScreenIn } from "./screens/fleet-screen.ts";
+export {
+  type LoadedScreen,
+  type LoadOptions,
+  loadScreens,
+  type UnreadScreen,
+} from "./screens/load-screens.ts";
+export { readScreenHistory, type ScreenHistory } from "./screens/screen-history.ts";
 export {
   type VisitComparisons,
   type VisitedDocuments,

@@ -107,8 +107,7 @@ describe("work spread over threads", () => {
       const inputs = chunked(folders()).map((some) => ({
         path,
         named: "logbook",
-        folders: some.map((screen) => screen.folder),
-        bases: some.map(({ basis }) => basis),
+        screens: some,
       }));
       const onResult = (some: readonly AuditedScreen[]) => void rows.push(...some);
       await spread({ task: "audit", setup: { ground }, inputs, worthWorkers: 2, onResult, onNote }, file);

@@ -8,7 +8,7 @@ import {
 } from "../../logbook/entries/index.ts";
 import { confirmReadBack } from "../../logbook/restore/index.ts";
 import type { Configuration, Confirmation, UnitProfile } from "../../model/index.ts";
-import { PROPOSAL_ATTACHMENT, STANDARD_ATTACHMENT } from "../applied-standards.ts";
+import { PROPOSAL_ATTACHMENT, STANDARD_ATTACHMENT } from "../screens/applied-standards.ts";
 import type { ToBeLoaded } from "./to-be-loaded.ts";
 
 export interface ConfirmLoadingOptions

@@ -4,7 +4,7 @@ import { BoothkeepError } from "../../base/errors/index.ts";
 import { valueAt } from "../../diff/changes/index.ts";
 import { type Logbook, logbookScreens } from "../../logbook/entries/index.ts";
 import type { Configuration, Proposal, ProposedStep, Standard } from "../../model/index.ts";
-import { readScreenHistory } from "../screen-history.ts";
+import { readScreenHistory } from "../screens/screen-history.ts";
 import type { ToBeLoaded } from "./to-be-loaded.ts";
 
 /** A proposal that somebody has loaded, and what belongs to it. */

@@ -1,5 +1,4 @@
 import {
-  type AppliedStandard,
   acceptanceOf,
   type CompiledStandard,
   type DriftFinding,
@@ -9,33 +8,19 @@ import {
   deviationsSince,
   isForScreen,
   keyOf,
-  type Snapshot,
   type TwinCounts,
   TwinFinder,
   type TwinGroup,
   unitSteps,
-} from "../fleet/standard/index.ts";
-import type { Configuration, UnitProfile } from "../model/index.ts";
+} from "../../fleet/standard/index.ts";
+import type { UnitProfile } from "../../model/index.ts";
+import type { FleetScreen } from "../screens/fleet-screen.ts";
+import type { UnreadScreen } from "../screens/load-screens.ts";
 
-/** A screen to hold against a standard. */
-export interface ScreenToHold {
-  /** As it is to be named: "lantern-mill/screen-1". */
-  readonly name: string;
-  readonly configuration: Configuration;
+/** A screen to compare with a standard. */
+export interface ScreenToHold extends FleetScreen {
   /** Absent: numbers that the unit had to round count as deviations. */
   readonly profile?: UnitProfile | undefined;
-  /** The screen's entries in their order, the last being the configuration; absent: nobody knows since when. */
-  readonly snapshots?: readonly Snapshot[] | undefined;
-  /** Standards that were applied to it, read when they are asked for; absent: nobody knows what was decided. */
-  readonly applied?: (() => readonly AppliedStandard[]) | undefined;
-}
-
-export interface UnreadScreen {
-  readonly name: string;
-  /** Why, as a sentence. */
-  readonly words: string;
-  /** False: nothing that holds was ever recorded of it. */
-  readonly isDamaged: boolean;
 }
 
 export interface Drift {

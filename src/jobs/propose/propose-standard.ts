@@ -1,14 +1,14 @@
 import { isDeepStrictEqual } from "node:util";
-import { canonicalHash } from "../base/canonical/index.ts";
-import type { Finding } from "../base/findings/index.ts";
+import { canonicalHash } from "../../base/canonical/index.ts";
+import type { Finding } from "../../base/findings/index.ts";
 import {
   applyStandard,
   type CompiledStandard,
   type Fitted,
   fitToUnit,
   settledSteps,
-} from "../fleet/standard/index.ts";
-import type { EqFits } from "../migrate/plan/index.ts";
+} from "../../fleet/standard/index.ts";
+import type { EqFits } from "../../migrate/plan/index.ts";
 import type {
   Configuration,
   Proof,
@@ -20,9 +20,9 @@ import type {
   Standard,
   StandardDecisions,
   UnitProfile,
-} from "../model/index.ts";
-import { unitAcoustics } from "../profile/index.ts";
-import { prove } from "../proof/index.ts";
+} from "../../model/index.ts";
+import { unitAcoustics } from "../../profile/index.ts";
+import { prove } from "../../proof/index.ts";
 
 export interface ProposeOptions {
   readonly standard: CompiledStandard;

@@ -1,6 +1,6 @@
-import type { Snapshot } from "../fleet/standard/index.ts";
-import type { HistoryItem, LogbookScreen } from "../logbook/entries/index.ts";
-import { type Configuration, readConfiguration } from "../model/index.ts";
+import type { Snapshot } from "../../fleet/standard/index.ts";
+import type { HistoryItem, LogbookScreen } from "../../logbook/entries/index.ts";
+import { type Configuration, readConfiguration } from "../../model/index.ts";
 import { earlierConfiguration } from "./earlier-configuration.ts";
 
 /** A screen of a logbook with its configurations, none of which is read before it is asked for. */

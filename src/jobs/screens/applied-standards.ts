@@ -1,7 +1,7 @@
-import { BoothkeepError } from "../base/errors/index.ts";
-import type { AppliedStandard, Snapshot } from "../fleet/standard/index.ts";
-import { type HistoryItem, type Logbook, readAttachment } from "../logbook/entries/index.ts";
-import { type Proposal, readDocument } from "../model/index.ts";
+import { BoothkeepError } from "../../base/errors/index.ts";
+import type { AppliedStandard, Snapshot } from "../../fleet/standard/index.ts";
+import { type HistoryItem, type Logbook, readAttachment } from "../../logbook/entries/index.ts";
+import { type Proposal, readDocument } from "../../model/index.ts";
 
 /** Names of the attachments by which an entry says which standard was applied, and what was proposed and decided. */
 export const STANDARD_ATTACHMENT = "standard.json";

@@ -1,19 +1,19 @@
-import { canonicalHash, sha256 } from "../base/canonical/index.ts";
-import { BoothkeepError } from "../base/errors/index.ts";
-import { type AuditEntry, type AuditRow, auditScreen } from "../fleet/audit/index.ts";
-import { compileStandard } from "../fleet/standard/index.ts";
+import { canonicalHash, sha256 } from "../../base/canonical/index.ts";
+import { BoothkeepError } from "../../base/errors/index.ts";
+import { type AuditEntry, type AuditRow, auditScreen } from "../../fleet/audit/index.ts";
+import { compileStandard } from "../../fleet/standard/index.ts";
 import {
   type HistoryItem,
   judgeSignatures,
   type Logbook,
   type LogbookPolicy,
-  type LogbookScreen,
   logbookScreens,
   readPolicy,
-} from "../logbook/entries/index.ts";
-import type { Configuration, RuleSettings, Standard, UnitProfile } from "../model/index.ts";
-import { appliedStandards } from "./applied-standards.ts";
-import { readScreenHistory } from "./screen-history.ts";
+} from "../../logbook/entries/index.ts";
+import type { Configuration, RuleSettings, Standard, UnitProfile } from "../../model/index.ts";
+import type { JobOptions } from "../job-options.ts";
+import { appliedStandards } from "../screens/applied-standards.ts";
+import { readScreenHistory } from "../screens/screen-history.ts";
 
 /** What rows of an audit rest on besides the screens' records. */
 export interface AuditGround {
@@ -24,11 +24,12 @@ export interface AuditGround {
   readonly programVersion: string;
 }
 
-/** A screen of a logbook, not read yet, with what tells whether an earlier row still holds. */
+/** A screen of a logbook, not read yet, with what tells whether an earlier row still holds; plain data. */
 export interface ScreenInAudit {
+  /** As `LogbookScreen.folder`. */
   readonly folder: string;
+  /** SHA-256 over all that its row rests on. */
   readonly basis: string;
-  readonly screen: LogbookScreen;
 }
 
 /** The screens of a logbook; nothing but names of files is read. */
@@ -44,15 +45,33 @@ export function screensToAudit(logbook: Logbook, ground: AuditGround): readonly 
   return [...logbookScreens(logbook)].map((screen) => ({
     folder: screen.folder,
     basis: sha256(`${common}\n${screen.mark}`),
-    screen,
   }));
+}
+
+/**
+ * The rows of an earlier audit that are taken over, since nothing changed that they rest on, and the screens that are to be
+ * audited anew.
+ */
+export function rowsToKeep(
+  screens: readonly ScreenInAudit[],
+  earlier: readonly AuditRow[],
+  logbookName: string,
+): { readonly kept: readonly AuditRow[]; readonly open: readonly ScreenInAudit[] } {
+  const known = new Map(earlier.map((row) => [row.basis, row]));
+  return {
+    kept: screens.flatMap(({ basis }) => {
+      const row = known.get(basis);
+      return row === undefined ? [] : [{ ...row, logbook: logbookName }];
+    }),
+    open: screens.filter(({ basis }) => !known.has(basis)),
+  };
 }
 
 /** Audits screens one after the other; what was read of one is let go before the next. */
 export function* auditLogbook(
   logbook: Logbook,
   screens: readonly ScreenInAudit[],
-  ground: AuditGround & { readonly logbookName: string },
+  { signal, onDone, ...ground }: AuditGround & JobOptions & { readonly logbookName: string },
 ): Generator<AuditRow, void> {
   const policy = readPolicy(logbook);
   const profiles = new Map(ground.profiles.map((profile) => [profile.id, profile]));
@@ -62,7 +81,11 @@ export function* auditLogbook(
     settings: ground.settings,
     needsSignature: policy.restoreNeedsSignature,
   };
-  for (const { folder, basis, screen } of screens) {
+  const bases = new Map(screens.map(({ folder, basis }) => [folder, basis]));
+  for (const screen of logbookScreens(logbook, { folders: [...bases.keys()] })) {
+    signal?.throwIfAborted();
+    const { folder } = screen;
+    const basis = bases.get(folder)!;
     const { siteId, screenId, items, snapshots, findings: damage } = readScreenHistory(screen);
     const entries = items.map((item, index): AuditEntry => {
       const { read, ...entry } = snapshots[index]!;
@@ -73,6 +96,7 @@ export function* auditLogbook(
       { logbook: ground.logbookName, folder, basis, siteId, screenId, entries, damage, applied },
       options,
     );
+    onDone?.(`${siteId}/${screenId}`);
   }
 }
 

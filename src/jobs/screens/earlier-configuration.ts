@@ -1,4 +1,4 @@
-import { type Configuration, readConfiguration } from "../model/index.ts";
+import { type Configuration, readConfiguration } from "../../model/index.ts";
 
 /**
  * An earlier configuration of a screen, from what a logbook keeps of it. Its hash was checked and it was valid when it was
