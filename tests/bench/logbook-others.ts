@@ -6,13 +6,13 @@ import type { FleetVisit } from "../../samples/generate/fleet.ts";
 /** General-purpose programs that keep the same files in the same run, where they are installed. */
 export interface OthersResult {
   readonly zip?: { readonly bytes: number };
-  readonly git?: {
+  readonly versionedTree?: {
     readonly asCommittedBytes: number;
     readonly packedBytes: number;
     readonly packingSeconds: number;
-    readonly fsckMs: number;
+    readonly checkMs: number;
   };
-  readonly restic?: { readonly bytes: number };
+  readonly deduplicatedBackup?: { readonly bytes: number };
 }
 
 /** Writes every visit of every screen as a file of its own and as the next state of one tree, and lets others keep them. */
@@ -49,16 +49,19 @@ export function measureOthers(folder: string, visits: readonly FleetVisit[]): Ot
   }
   return {
     ...(hasZip ? { zip: { bytes: zipBytes(folder, files) } } : {}),
-    ...(hasGit ? { git: gitFigures(tree, git) } : {}),
-    ...(hasRestic ? { restic: { bytes: bytesIn(repository) } } : {}),
+    ...(hasGit ? { versionedTree: treeFigures(tree, git) } : {}),
+    ...(hasRestic ? { deduplicatedBackup: { bytes: bytesIn(repository) } } : {}),
   };
 }
 
-function gitFigures(tree: string, git: (...args: string[]) => void): NonNullable<OthersResult["git"]> {
+function treeFigures(
+  tree: string,
+  git: (...args: string[]) => void,
+): NonNullable<OthersResult["versionedTree"]> {
   const asCommittedBytes = bytesIn(join(tree, ".git"));
   const packingSeconds = seconds(() => git("gc", "-q", "--aggressive", "--prune=now"));
-  const fsckMs = Math.min(...[1, 2, 3].map(() => seconds(() => git("fsck", "--full")) * 1000));
-  return { asCommittedBytes, packedBytes: bytesIn(join(tree, ".git")), packingSeconds, fsckMs };
+  const checkMs = Math.min(...[1, 2, 3].map(() => seconds(() => git("fsck", "--full")) * 1000));
+  return { asCommittedBytes, packedBytes: bytesIn(join(tree, ".git")), packingSeconds, checkMs };
 }
 
 function zipBytes(folder: string, files: string): number {

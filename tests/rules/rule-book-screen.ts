@@ -26,7 +26,7 @@ export const unit = readProfile(read("profiles/marl-24.json")).document;
 const neighbour = edited(screen, [
   { kind: "set", at: "/screen/screenId", value: "screen-2" },
   { kind: "set", at: "/screen/screenName", value: "Screen 2" },
-  { kind: "set", at: "/unit/serial", value: "SL24-000777" },
+  { kind: "set", at: "/unit/serial", value: "M24-000777" },
   { kind: "set", at: "/network/hostname", value: "model-house-2" },
   { kind: "set", at: "/network/interfaces/control/address", value: "10.20.1.77" },
 ]);

@@ -12,8 +12,8 @@ export const publicAddress = screenRule({
   remedy: "Use a private address behind the site's firewall.",
   example: {
     breaks: [
-      set("/network/interfaces/control/address", "9.9.1.31"),
-      set("/network/interfaces/control/gateway", "9.9.1.1"),
+      set("/network/interfaces/control/address", "198.18.1.31"),
+      set("/network/interfaces/control/gateway", "198.18.1.1"),
     ],
     mends: [
       set("/network/interfaces/control/address", "10.20.1.31"),

@@ -11,8 +11,8 @@ export const sameSerial = siteRule({
   source: COMMON_PRACTICE,
   remedy: "Read the serial number off the unit.",
   example: {
-    breaks: [set("/unit/serial", "SL24-000123")],
-    mends: [set("/unit/serial", "SL24-000124")],
+    breaks: [set("/unit/serial", "M24-000123")],
+    mends: [set("/unit/serial", "M24-000124")],
   },
   *check(configurations) {
     const uses = configurations.map(({ unit: { serial, profileId } }, screen) => ({
