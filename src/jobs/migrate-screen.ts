@@ -77,7 +77,7 @@ function followsFromDecision({ code }: Finding, plan: Plan, { verdict, counts }:
   if (verdict === "differs") return false;
   if (code === "crossover/ways-fed-apart") return true;
   if (code === "crossover/wrong-polarity") return asWired(plan).outputs.some(isTurned(plan));
-  return code.startsWith("format/") && counts.givenUp > 0;
+  return code.startsWith("format/") && counts.changedByDecision + counts.leftOut > 0;
 }
 
 function isTurned({ configuration }: Plan): (wired: Output, index: number) => boolean {

@@ -1,9 +1,4 @@
-import {
-  type AcousticResponses,
-  type FilterResponse,
-  filterResponse,
-  type OutputResponse,
-} from "../acoustics/index.ts";
+import type { AcousticResponses } from "../acoustics/index.ts";
 import type { PathDeviation } from "../model/index.ts";
 import { type FilterDifference, filterDifferences } from "./filter-difference.ts";
 import type { ComparisonGrid } from "./frequencies.ts";
@@ -12,11 +7,8 @@ import type { PathSide } from "./path-pairs.ts";
 /** The filters and the level of a path compared; delay and polarity come on top. */
 export type SoundDeviation = Omit<PathDeviation, "delayMs" | "polarity" | "seatsDb">;
 
-/** What of a path is compared: everything, or everything but high-pass and low-pass. */
-export type ComparedFilters = "all" | "without-crossovers";
-
 /** How the two sides of a path pair deviate. */
-export type CompareSound = (before: PathSide, after: PathSide, filters?: ComparedFilters) => SoundDeviation;
+export type CompareSound = (before: PathSide, after: PathSide) => SoundDeviation;
 
 /** How deviations are weighted, for whoever reads a proof. */
 export const WEIGHTING =
@@ -30,57 +22,32 @@ const PHASE_TO_HZ = 8000;
  * outputs and change of level share one result.
  */
 export function soundComparison(
-  before: AcousticResponses,
-  after: AcousticResponses,
+  before: Pick<AcousticResponses, "outputs">,
+  after: Pick<AcousticResponses, "outputs">,
   grid: ComparisonGrid,
 ): CompareSound {
   const difference = filterDifferences();
   const weights = playingWeights(before, after);
-  const drivers = { before: driverFilters(before), after: driverFilters(after) };
   const known = new Map<FilterDifference, Map<string, SoundDeviation>>();
-  return (old, now, filters = "all") => {
+  return (old, now) => {
     const equalizer = difference(old.path.equalization, now.path.equalization);
     const results = known.get(equalizer) ?? new Map<string, SoundDeviation>();
     known.set(equalizer, results);
     // Rounded, so that sums of the same decimals in another order meet.
     const levelDb = Math.round((now.levelDb - old.levelDb) * 1e9) / 1e9;
-    const key = `${old.path.outputId} ${now.path.outputId} ${levelDb} ${filters}`;
+    const key = `${old.path.outputId} ${now.path.outputId} ${levelDb}`;
     const result =
       results.get(key) ??
       soundDeviation({
         grid,
         equalizer,
-        output:
-          filters === "all"
-            ? difference(old.path.output, now.path.output)
-            : difference(drivers.before(old.path.outputId), drivers.after(now.path.outputId)),
+        output: difference(old.path.output, now.path.output),
         weights: weights(old.path.outputId, now.path.outputId),
         levelDb,
       });
     results.set(key, result);
     return result;
   };
-}
-
-/** The filters of outputs without their high-pass and low-pass: driver EQ and FIR. */
-function driverFilters({ outputs }: AcousticResponses): (outputId: string) => FilterResponse {
-  const known = new Map<string, FilterResponse>();
-  return (outputId) => {
-    const response = known.get(outputId) ?? withoutCrossover(outputs.get(outputId)!);
-    known.set(outputId, response);
-    return response;
-  };
-}
-
-function withoutCrossover({ filters, crossover }: OutputResponse): FilterResponse {
-  const re = new Float64Array(filters.re.length);
-  const im = new Float64Array(filters.re.length);
-  for (let k = 0; k < re.length; k++) {
-    const power = crossover.re[k]! ** 2 + crossover.im[k]! ** 2;
-    re[k] = (filters.re[k]! * crossover.re[k]! + filters.im[k]! * crossover.im[k]!) / power;
-    im[k] = (filters.im[k]! * crossover.re[k]! - filters.re[k]! * crossover.im[k]!) / power;
-  }
-  return filterResponse({ re, im });
 }
 
 interface Comparison {
@@ -148,8 +115,8 @@ function wrapped(angleRad: number): number {
  * and after, so that a filter that was lost shows where it let nothing through.
  */
 function playingWeights(
-  before: AcousticResponses,
-  after: AcousticResponses,
+  before: Pick<AcousticResponses, "outputs">,
+  after: Pick<AcousticResponses, "outputs">,
 ): (oldOutputId: string, newOutputId: string) => Float64Array {
   const known = new Map<string, Float64Array>();
   return (oldOutputId, newOutputId) => {
@@ -161,7 +128,7 @@ function playingWeights(
   };
 }
 
-function playingShare({ outputs }: AcousticResponses, outputId: string): Float64Array {
+function playingShare({ outputs }: Pick<AcousticResponses, "outputs">, outputId: string): Float64Array {
   const levelsDb = outputs.get(outputId)!.crossover.magnitudeDb;
   const loudestDb = levelsDb.reduce((most, db) => Math.max(most, db), Number.NEGATIVE_INFINITY);
   return levelsDb.map((db) => 10 ** ((db - loudestDb) / 20));

@@ -1,12 +1,15 @@
-import type { Configuration, SettingProof } from "../model/index.ts";
+import { coherentSumDb } from "../base/units/index.ts";
+import type { Configuration, Output, SettingProof } from "../model/index.ts";
+import { type DecidedSetting, decidedAt, isMuteDecided } from "./decided-setting.ts";
 import type { PathPair, PathPlace } from "./path-pairs.ts";
 import type { ScreenNames } from "./screen-names.ts";
 import { type SeatLevels, seatLevels } from "./seat-levels.ts";
 
 /**
- * Something that the new configuration leaves out, or plays otherwise, on purpose. What it covers is reported as given up
- * by decision, apart from what is missing. Nothing else is excused: what a decision does not cover is judged as ever, on
- * the same path too.
+ * Something that the new configuration leaves out, or plays otherwise, on purpose. Where another value takes the place of
+ * the old one, the decision carries it, and the new configuration has to have it. What is as it was decided is reported
+ * as changed or left out by decision, apart from what is missing. Nothing else is excused: what a decision does not cover
+ * is judged as ever, on the same path too.
  */
 export type GivenUp =
   | { readonly kind: "preset"; readonly presetId: string }
@@ -41,12 +44,14 @@ export type GivenUp =
   | { readonly kind: "share"; readonly feedId: string; readonly channel: string }
   /** A preset goes over to another EQ set of the old configuration: that one is what has to be heard now. */
   | { readonly kind: "equalization"; readonly presetId: string; readonly equalizationId: string }
-  /** Polarity of a feed: the unit cannot invert it. */
-  | { readonly kind: "polarity"; readonly feedId: string }
+  /** Polarity of the output of a feed from now on. */
+  | { readonly kind: "polarity"; readonly feedId: string; readonly decided: Output["polarity"] }
   /** A feed plays later than before (earlier: negative), in ms: by so much, and by no more or less. */
   | { readonly kind: "later"; readonly feedId: string; readonly byMs: number }
-  /** One setting; without a feed named, at every feed. A high-pass, low-pass or FIR filter covers what it does to sound. */
-  | { readonly kind: "setting"; readonly setting: SettingProof["setting"]; readonly feedId?: string };
+  | DecidedSetting;
+
+/** A setting by its place. */
+export type SettingPlace = Pick<SettingProof, "setting" | "feedId" | "presetId" | "channel">;
 
 /** Says what the decisions cover. */
 export interface Decided {
@@ -58,22 +63,25 @@ export interface Decided {
   readonly muted: (feedId: string | undefined) => boolean;
   /** Whether a feed still plays in any way what a missing path played there. */
   readonly stillReached: (place: PathPlace) => boolean;
-  /** A change of level of a path to a feed that is no loudspeaker of the auditorium: it has no level at the seats. */
-  readonly level: (place: PathPlace) => boolean;
+  /**
+   * Whether a path to a feed that is no loudspeaker of the auditorium plays a program channel through others: it has no
+   * level at the seats, see feedLevels.
+   */
+  readonly throughOthers: (place: PathPlace) => boolean;
+  /** How loud such a feed plays a source channel, and by how much that may change. */
+  readonly feedLevels: (place: PathPlace) => { readonly changeDb: number; readonly allowedDb: number };
   /** A path that is new. */
   readonly added: (place: PathPlace) => boolean;
-  /** A change of the high-pass or the low-pass of a feed. */
-  readonly crossover: (feedId: string) => boolean;
-  /** A change of the FIR filter of a feed. */
-  readonly fir: (feedId: string) => boolean;
   /** How loud it is at the seats what loudspeakers play together by decision. */
   readonly seats: SeatLevels;
   /** The EQ set and program channel (label) of the old configuration whose equalizer a path has now. */
   readonly equalizer: (
     place: PathPlace,
   ) => { readonly equalizationId?: string; readonly channel?: string } | undefined;
-  /** Polarity of a feed. */
-  readonly polarity: (feedId: string) => boolean;
+  /** The old program channel (label) whose equalizer what plays through a new one has to have. */
+  readonly equalizedAs: (labelAfter: string) => string;
+  /** Polarity of the output of a feed from now on. */
+  readonly polarity: (feedId: string) => Output["polarity"] | undefined;
   /** By how much a feed has to play later, in ms. */
   readonly laterMs: (feedId: string) => number;
   /** Labels of the channels through which a channel of the old configuration plays now. */
@@ -82,8 +90,8 @@ export interface Decided {
   readonly channel: (label: string) => boolean;
   /** A loudspeaker as a whole. */
   readonly loudspeaker: (loudspeakerId: string) => boolean;
-  /** A setting; without a feed named in the decision, at every feed. */
-  readonly setting: (setting: Pick<SettingProof, "setting" | "feedId">) => boolean;
+  /** What was decided on a setting. */
+  readonly setting: (place: SettingPlace) => DecidedSetting | undefined;
 }
 
 /** Prepares decisions for the paths of a configuration. */
@@ -99,13 +107,9 @@ export function decided(
       old === undefined ? [] : [playing(place, place.feed.loudspeakerId)],
     ),
   );
-  const setting = ({ setting: name, feedId }: Pick<SettingProof, "setting" | "feedId">) =>
-    givenUp.some(
-      (item) =>
-        item.kind === "setting" &&
-        item.setting === name &&
-        (item.feedId === undefined || item.feedId === feedId),
-    );
+  const settings = givenUp.filter((item) => item.kind === "setting");
+  const polarities = givenUp.filter((item) => item.kind === "polarity");
+  const labelsBefore = new Set(names.before.channels.values());
   const sources = new Map(before.presets.map(({ id, sourceId }) => [id, sourceId]));
   const speakersOf = speakersByChannel(before, names);
   /** Channels of the old configuration that play through one of the new one. */
@@ -140,8 +144,10 @@ export function decided(
         ({ place, after }) =>
           after !== undefined && place.feed.id === gone.feed.id && sameProgram(place, gone),
       ),
-    level: ({ channel, feed }) =>
-      feed.loudspeakerId === undefined && folds.some(({ label }) => label === channel),
+    throughOthers: ({ channel, feed }) =>
+      feed.loudspeakerId === undefined &&
+      folds.some(({ label, into }) => label === channel || into.includes(channel)),
+    feedLevels: (place) => feedLevels(place, pairs, folds.length + 1),
     added: (place) =>
       joins.some(
         ({ loudspeakerId, intoLoudspeakerId }) =>
@@ -166,7 +172,12 @@ export function decided(
         ...(fold?.equalizedAs !== undefined && { channel: fold.equalizedAs }),
       };
     },
-    polarity: (feedId) => givenUp.some((item) => item.kind === "polarity" && item.feedId === feedId),
+    equalizedAs: (label) => {
+      if (labelsBefore.has(label)) return label;
+      const [first] = behind(label);
+      return first?.equalizedAs ?? first?.label ?? label;
+    },
+    polarity: (feedId) => polarities.find((item) => item.feedId === feedId)?.decided,
     laterMs: (feedId) =>
       givenUp.reduce(
         (sum, item) => (item.kind === "later" && item.feedId === feedId ? sum + item.byMs : sum),
@@ -178,12 +189,27 @@ export function decided(
       givenUp.some(
         (item) => (item.kind === "loudspeaker" || item.kind === "joined") && item.loudspeakerId === id,
       ),
-    muted: (feedId) => feedId !== undefined && setting({ setting: "mute", feedId }),
-    crossover: (feedId) =>
-      setting({ setting: "high-pass", feedId }) || setting({ setting: "low-pass", feedId }),
-    fir: (feedId) => setting({ setting: "fir", feedId }),
-    setting,
+    muted: (feedId) => feedId !== undefined && isMuteDecided(settings, feedId),
+    setting: (place) => decidedAt(settings, place),
   };
+}
+
+/**
+ * What a feed that is no loudspeaker plays of a source channel, all its program channels in phase. Signals that count as
+ * adding up in power at the seats add up in phase here: by folding n channels the level may change by 10 lg n.
+ */
+function feedLevels(
+  { presetId, sourceChannelId, feed }: PathPlace,
+  pairs: readonly PathPair[],
+  channels: number,
+): { readonly changeDb: number; readonly allowedDb: number } {
+  const here = pairs.filter(
+    ({ place }) =>
+      place.presetId === presetId && place.sourceChannelId === sourceChannelId && place.feed.id === feed.id,
+  );
+  const loud = (side: "before" | "after") =>
+    coherentSumDb(here.flatMap((pair) => (pair[side] === undefined ? [] : [pair[side].levelDb])));
+  return { changeDb: loud("after") - loud("before"), allowedDb: 10 * Math.log10(channels) };
 }
 
 /** Which loudspeakers play each program channel of the old configuration, by its label. */

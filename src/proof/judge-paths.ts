@@ -1,22 +1,34 @@
-import type { FilterResponse } from "../acoustics/index.ts";
-import type { PathDeviation, ProofTolerances } from "../model/index.ts";
+import type { FilterResponse, OutputResponse } from "../acoustics/index.ts";
+import type { PathDeviation, PathReason, ProofTolerances } from "../model/index.ts";
 import type { DelayChanges } from "./delays.ts";
-import type { CompareSound, SoundDeviation } from "./deviation.ts";
+import type { CompareSound } from "./deviation.ts";
 import type { Decided } from "./given-up.ts";
 import type { JudgedPath } from "./groups.ts";
 import { isWhole, type PathPair, type PathPlace, type PathSide, type WholePair } from "./path-pairs.ts";
 import { graded, type Judgement, judgePath } from "./path-verdict.ts";
 import { EQUAL } from "./tolerances.ts";
 
+/** An output of the old configuration as it has to be now. */
+export interface ExpectedOutput {
+  /** Key of its responses in the comparison of sounds. */
+  readonly id: string;
+  readonly filters: OutputResponse["filters"];
+  /** Whether somebody decided on its filters. */
+  readonly decided: boolean;
+}
+
 export interface Judging {
   readonly compareSound: CompareSound;
   readonly delays: DelayChanges;
   readonly tolerances: ProofTolerances;
   readonly decisions: Decided;
-  /** An equalizer of the old configuration in place of a path's own: of another EQ set, of another channel (label). */
+  /** The output that feeds the same in the old configuration, by feed; undefined: none does. */
+  readonly expectedOutput: (feedId: string) => ExpectedOutput | undefined;
+  /** What an EQ set of the old configuration does to a program channel (label). */
   readonly equalizerOf: (
-    path: PathSide,
-    other: { readonly equalizationId?: string; readonly channel?: string },
+    presetId: string,
+    channel: string,
+    equalizationId?: string,
   ) => FilterResponse | undefined;
 }
 
@@ -34,67 +46,98 @@ export function judgePaths(pairs: readonly PathPair[], judging: Judging): readon
   });
 }
 
-function judgeHalf({ place, before, lacks }: PathPair, { decisions, tolerances }: Judging): Judgement {
+function judgeHalf(pair: PathPair, judging: Judging): Judgement {
+  const { place, before, lacks } = pair;
+  const { decisions } = judging;
   const reasons = lacks === undefined ? [] : [lacks];
-  if (before !== undefined && decisions.missing(place)) return { verdict: "given-up", reasons };
+  if (before !== undefined && decisions.missing(place)) return { verdict: "left-out", reasons };
   const verdict = before === undefined ? "new" : "missing";
   const covered = before === undefined ? decisions.added(place) : decisions.elsewhere(place);
   if (!covered) return { verdict, reasons };
+  const undecided = [...levelFaults(place, judging), ...filterFaults(pair, judging)];
+  return undecided.length === 0
+    ? { verdict: "changed-by-decision", reasons }
+    : { verdict, reasons: [...reasons, ...undecided] };
+}
+
+/** What is not as loud as it has to be where others play what a path played. */
+function levelFaults(place: PathPlace, { decisions, tolerances }: Judging): readonly PathReason[] {
   const seatsDb = atSeats(place, decisions);
-  if (seatsDb === undefined) {
-    const heard =
-      before === undefined || (place.feed.loudspeakerId === undefined && decisions.stillReached(place));
-    return { verdict: heard ? "given-up" : verdict, reasons };
-  }
-  return isAsLoud(seatsDb, tolerances)
-    ? { verdict: "given-up", reasons }
-    : { verdict, reasons: [...reasons, "level"] };
+  if (seatsDb !== undefined) return isAsLoud(seatsDb, tolerances) ? [] : ["level"];
+  if (place.feed.loudspeakerId !== undefined || !decisions.stillReached(place)) return ["level"];
+  return isAsLoudInFeed(place, decisions, tolerances) ? [] : ["level"];
+}
+
+/** What a new path does otherwise than the equalizer and the output through which it has to play. */
+function filterFaults({ place, after }: PathPair, judging: Judging): readonly PathReason[] {
+  if (after === undefined) return [];
+  const { compareSound, decisions, equalizerOf, expectedOutput, tolerances } = judging;
+  const output = expectedOutput(place.feed.id);
+  const equalization = equalizerOf(
+    place.presetId,
+    decisions.equalizedAs(after.place.channel),
+    decisions.equalizer(place)?.equalizationId,
+  );
+  if (output === undefined || equalization === undefined) return [];
+  const expected = {
+    ...after,
+    path: { ...after.path, equalization, outputId: output.id, output: output.filters },
+  };
+  const sound = compareSound(expected, after);
+  const { verdict, reasons } = judgePath({ ...sound, delayMs: 0, polarity: "same" }, tolerances);
+  return verdict === "audible" ? reasons : [];
 }
 
 /** A path that is silent on one side only. One that is silent on both is compared as if it played. */
 function judgeMute({ place, before, after }: WholePair, decisions: Decided): Judgement | undefined {
   if (before.path.muted === after.path.muted) return undefined;
   if (before.path.muted)
-    return { verdict: decisions.added(place) ? "given-up" : "new", reasons: ["unmuted"] };
+    return { verdict: decisions.added(place) ? "changed-by-decision" : "new", reasons: ["unmuted"] };
   const decided = decisions.missing(place) || decisions.muted(place.feed.id);
-  return { verdict: decided ? "given-up" : "missing", reasons: ["muted"] };
+  return { verdict: decided ? "left-out" : "missing", reasons: ["muted"] };
 }
 
-function judgeSound(
-  pair: WholePair,
-  { compareSound, delays, tolerances, decisions, equalizerOf }: Judging,
-): Judgement & { readonly deviation: PathDeviation } {
+function judgeSound(pair: WholePair, judging: Judging): Judgement & { readonly deviation: PathDeviation } {
+  const { compareSound, delays, tolerances, decisions } = judging;
+  const { before, after, place } = pair;
   const timing = {
     delayMs: delays.ofPathMs(pair),
-    polarity:
-      pair.before.path.polarity === pair.after.path.polarity ? ("same" as const) : ("opposite" as const),
+    polarity: before.path.polarity === after.path.polarity ? ("same" as const) : ("opposite" as const),
   };
-  const seatsDb = atSeats(pair.place, decisions);
+  const seatsDb = atSeats(place, decisions);
   const deviation = {
-    ...compareSound(pair.before, pair.after),
+    ...compareSound(before, after),
     ...timing,
     ...(seatsDb !== undefined && { seatsDb }),
   };
   const judgement = judgePath(deviation, tolerances);
-  const laterMs = decisions.laterMs(pair.place.feed.id);
+  const expected = expectedPath(pair, judging);
+  if (expected === undefined) return { ...judgement, deviation };
   // What had to change is no fault, and what had to and did not is one.
-  if (judgement.verdict !== "audible" && seatsDb === undefined && laterMs === 0) {
-    return { ...judgement, deviation };
+  const rest = {
+    ...compareSound(expected.before, expected.after),
+    delayMs: timing.delayMs - decisions.laterMs(place.feed.id),
+    polarity:
+      expected.before.path.polarity === after.path.polarity ? ("same" as const) : ("opposite" as const),
+  };
+  const decided = judgePath(rest, tolerances);
+  const loud =
+    seatsDb === undefined
+      ? !decisions.throughOthers(place) || isAsLoudInFeed(place, decisions, tolerances)
+      : isAsLoud(seatsDb, tolerances);
+  if (!loud) {
+    const others = decided.verdict === "audible" ? decided.reasons : [];
+    return { verdict: "audible", reasons: [...new Set<PathReason>(["level", ...others])], deviation };
   }
-  const undecided = undecidedSound(pair, { compareSound, decisions, equalizerOf });
-  if (undecided === undefined) return { ...judgement, deviation };
-  const polarity = decisions.polarity(pair.place.feed.id) ? "same" : timing.polarity;
-  const rest = judgePath({ ...undecided, delayMs: timing.delayMs - laterMs, polarity }, tolerances);
-  if (seatsDb !== undefined && !isAsLoud(seatsDb, tolerances)) {
+  if (decided.verdict === "audible") {
     return {
       verdict: "audible",
-      reasons: ["level", ...rest.reasons.filter((reason) => reason !== "level")],
-      deviation,
+      reasons: [...decided.reasons, "not-as-decided"],
+      deviation: { ...rest, ...(seatsDb !== undefined && { seatsDb }) },
     };
   }
-  if (rest.verdict === "audible") return { ...rest, deviation };
   return judgement.verdict === "audible"
-    ? { verdict: "given-up", reasons: judgement.reasons, deviation }
+    ? { verdict: "changed-by-decision", reasons: judgement.reasons, deviation }
     : { ...judgement, deviation };
 }
 
@@ -105,40 +148,44 @@ function atSeats({ presetId, sourceChannelId, feed }: PathPlace, { seats }: Deci
     : seats.changeDb({ presetId, sourceChannelId, loudspeakerId: feed.loudspeakerId });
 }
 
-/** The deviation without what was decided: crossovers, FIR filter, equalizer, level. Undefined where nothing was. */
-function undecidedSound(
-  { before, after, place }: WholePair,
-  { compareSound, decisions, equalizerOf }: Pick<Judging, "compareSound" | "decisions" | "equalizerOf">,
-): SoundDeviation | undefined {
-  const crossover = decisions.crossover(place.feed.id);
-  const seatsDb = atSeats(place, decisions);
-  const fir = decisions.fir(place.feed.id);
-  const other = decisions.equalizer(place);
-  const polarity = decisions.polarity(place.feed.id);
-  const level = seatsDb !== undefined || decisions.level(place);
-  const later = decisions.laterMs(place.feed.id) !== 0;
-  if (!crossover && !level && !fir && other === undefined && !polarity && !later) return undefined;
-  const equalization = other === undefined ? undefined : equalizerOf(before, other);
-  const reference =
-    equalization === undefined ? before : { ...before, path: { ...before.path, equalization } };
-  const filters = crossover ? "without-crossovers" : "all";
-  const now = level ? { ...after, levelDb: expectedLevel(before, after, place, decisions) } : after;
-  const sound = compareSound(reference, now, filters);
-  if (!fir) return sound;
-  // A FIR filter can be anything: of what is left without it, nothing can be told.
-  return {
-    ...sound,
-    responseDb: 0,
-    responseRmsDb: 0,
-    levelDb: 0,
-    lowEdgeDb: 0,
-    highEdgeDb: 0,
-    phaseDeg: 0,
-  };
-}
-
 function isAsLoud(seatsDb: number, tolerances: ProofTolerances): boolean {
   return graded(seatsDb, EQUAL.db, tolerances.seatsDb) !== "audible";
+}
+
+function isAsLoudInFeed(place: PathPlace, { feedLevels }: Decided, { seatsDb }: ProofTolerances): boolean {
+  const { changeDb, allowedDb } = feedLevels(place);
+  return Math.abs(changeDb) <= allowedDb + seatsDb;
+}
+
+/**
+ * The two sides of a path as they have to be alike by what was decided: the old one with decided filters, equalizer and
+ * polarity, the new one without a change of level that is judged elsewhere. Undefined: nothing was decided on it.
+ */
+function expectedPath(
+  { before, after, place }: WholePair,
+  { decisions, equalizerOf, expectedOutput }: Judging,
+): { readonly before: PathSide; readonly after: PathSide } | undefined {
+  const output = expectedOutput(place.feed.id);
+  const other = decisions.equalizer(place);
+  const polarity = decisions.polarity(place.feed.id);
+  const level = atSeats(place, decisions) !== undefined || decisions.throughOthers(place);
+  const later = decisions.laterMs(place.feed.id) !== 0;
+  const filters = output?.decided === true;
+  if (!filters && !level && other === undefined && polarity === undefined && !later) return undefined;
+  const equalization =
+    other && equalizerOf(place.presetId, other.channel ?? place.channel, other.equalizationId);
+  return {
+    before: {
+      ...before,
+      path: {
+        ...before.path,
+        ...(equalization !== undefined && { equalization }),
+        ...(filters && { outputId: output.id, output: output.filters }),
+        ...(polarity !== undefined && { polarity }),
+      },
+    },
+    after: level ? { ...after, levelDb: expectedLevel(before, after, place, decisions) } : after,
+  };
 }
 
 /** The old level, and by how much the new one changed otherwise than that of the loudspeaker's first way. */

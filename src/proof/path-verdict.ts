@@ -41,7 +41,8 @@ const SERIOUSNESS: readonly PathVerdict[] = [
   "missing",
   "new",
   "audible",
-  "given-up",
+  "left-out",
+  "changed-by-decision",
   "within-tolerance",
   "equal",
 ];

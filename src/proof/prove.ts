@@ -1,4 +1,9 @@
-import { acousticResponses, equalizationResponse, type UnitAcoustics } from "../acoustics/index.ts";
+import {
+  acousticResponses,
+  equalizationResponse,
+  type OutputResponse,
+  type UnitAcoustics,
+} from "../acoustics/index.ts";
 import type {
   Configuration,
   FaderAbility,
@@ -6,17 +11,20 @@ import type {
   Proof,
   ProofTolerances,
   ProvedUnit,
+  SettingProof,
 } from "../model/index.ts";
+import { outputsAsDecided } from "./as-decided.ts";
 import { delayChanges } from "./delays.ts";
 import { soundComparison, WEIGHTING } from "./deviation.ts";
 import { BAND_FROM_HZ, BAND_TO_HZ, comparisonGrid } from "./frequencies.ts";
 import { decided, type GivenUp } from "./given-up.ts";
 import { groupPaths } from "./groups.ts";
-import { judgePaths } from "./judge-paths.ts";
+import { type ExpectedOutput, judgePaths } from "./judge-paths.ts";
+import { proofParts } from "./parts.ts";
 import { pairPaths } from "./path-pairs.ts";
 import { graded } from "./path-verdict.ts";
 import { round } from "./round.ts";
-import { screenNames } from "./screen-names.ts";
+import { type ScreenNames, screenNames } from "./screen-names.ts";
 import { compareSettings } from "./settings.ts";
 import { countPaths, feedProofs, presetProofs, sourceChannelNames } from "./summaries.ts";
 import { compareSums } from "./sums.ts";
@@ -33,7 +41,7 @@ export interface ProveOptions {
   readonly afterUnit: ProofUnit;
   /** Tolerances that differ from {@link DEFAULT_TOLERANCES}. */
   readonly tolerances?: Partial<ProofTolerances>;
-  /** What the new configuration leaves out by decision. @defaultValue nothing */
+  /** What the new configuration leaves out, or does otherwise, by decision. @defaultValue nothing */
   readonly givenUp?: readonly GivenUp[];
 }
 
@@ -70,26 +78,43 @@ export function prove(before: Configuration, after: Configuration, options: Prov
   const pairs = pairPaths(old, now, names);
   const delays = delayChanges(pairs);
   const decisions = decided(options.givenUp ?? [], before, { pairs, names });
+  const asDecided = outputsAsDecided(before, old.responses.outputs, {
+    names,
+    decisions,
+    frequenciesHz,
+    sampleRateHz: after.unit.sampleRateHz,
+  });
+  const expected = expectedOutputs(before, names, { outputs: old.responses.outputs, asDecided });
   const equalizationOf = new Map(before.presets.map((preset) => [preset.id, preset.equalizationId]));
+  const channelIds = new Map([...names.before.channels].map(([id, label]) => [label, id]));
   const paths = judgePaths(pairs, {
-    compareSound: soundComparison(old.responses, now.responses, grid),
+    compareSound: soundComparison({ outputs: expected.responses }, now.responses, grid),
     delays,
     tolerances,
     decisions,
-    equalizerOf: ({ place, path }, other) =>
-      equalizationResponse(
-        old.responses,
-        other.equalizationId ?? equalizationOf.get(place.presetId) ?? "",
-        before.channels.find(({ label }) => label === other.channel)?.id ?? path.channelId,
-      ),
+    expectedOutput: (feedId) => expected.byFeed.get(feedId),
+    equalizerOf: (presetId, channel, equalizationId) => {
+      const channelId = channelIds.get(channel);
+      const setId = equalizationId ?? equalizationOf.get(presetId);
+      return channelId === undefined || setId === undefined
+        ? undefined
+        : equalizationResponse(old.responses, setId, channelId);
+    },
   });
-  const sums = compareSums(old, now, { names, grid, tolerances, decisions });
+  const sums = compareSums(old, now, { names, grid, tolerances, decisions, asDecided });
   const settings = compareSettings(before, after, {
     names,
     tolerances,
     decisions,
     faders: fadersOf(options),
   });
+  const groups = groupPaths(paths);
+  const compared = {
+    groups,
+    sums,
+    settings: settings.settings,
+    settingsCompared: settings.compared,
+  };
   const proof: Omit<Proof, "verdict"> = {
     kind: "boothkeep.proof",
     schemaVersion: "1.0.0",
@@ -106,15 +131,42 @@ export function prove(before: Configuration, after: Configuration, options: Prov
     },
     commonDelayMs: round(delays.commonMs, 6),
     counts: countPaths(paths),
+    parts: proofParts(compared),
     presets: presetProofs(before, after, { paths, delaysMs: delays.presetsMs, tolerances }),
     feeds: feedProofs(names, paths),
     sourceChannels: sourceChannelNames(before, after, names, paths),
-    groups: groupPaths(paths),
-    sums,
-    settings: settings.settings,
-    settingsCompared: settings.compared,
+    ...compared,
   };
   return { ...proof, verdict: overallVerdict(proof) };
+}
+
+/** The outputs of the old configuration by what they feed, with the filters that they have to have now. */
+function expectedOutputs(
+  { outputs }: Configuration,
+  names: ScreenNames,
+  {
+    outputs: responses,
+    asDecided,
+  }: { outputs: ReadonlyMap<string, OutputResponse>; asDecided: ReadonlyMap<string, OutputResponse> },
+) {
+  const decidedId = (id: string) => `${id} as decided`;
+  return {
+    byFeed: new Map(
+      outputs.flatMap((output): [string, ExpectedOutput][] => {
+        const feedId = names.before.feeds.get(output.id)?.id;
+        if (feedId === undefined) return [];
+        const decided = asDecided.get(output.id);
+        const { filters } = decided ?? responses.get(output.id)!;
+        const id = decided === undefined ? output.id : decidedId(output.id);
+        return [[feedId, { id, filters, decided: decided !== undefined }]];
+      }),
+    ),
+    /** Keys of the second kind hold a space, which no id does. */
+    responses: new Map([
+      ...responses,
+      ...[...asDecided].map(([id, response]) => [decidedId(id), response] as const),
+    ]),
+  };
 }
 
 function fadersOf({ beforeUnit, afterUnit }: ProveOptions) {
@@ -127,6 +179,13 @@ function provedUnit({ unit }: Configuration, { latencyMs = 0 }: ProofUnit): Prov
   return { profileId, serial, firmware, sampleRateHz, latencyMs };
 }
 
+/** Verdicts on settings that do not count against a proof. */
+const ACCEPTED: ReadonlySet<SettingProof["verdict"]> = new Set([
+  "within-tolerance",
+  "changed-by-decision",
+  "left-out",
+]);
+
 function overallVerdict(proof: Omit<Proof, "verdict">): OverallVerdict {
   const { counts, presets, sums, settings, commonDelayMs, tolerances } = proof;
   const common = graded(commonDelayMs, EQUAL.ms, tolerances.commonDelayMs);
@@ -135,7 +194,7 @@ function overallVerdict(proof: Omit<Proof, "verdict">): OverallVerdict {
     counts.audible + counts.missing + counts.new > 0 ||
     delays.includes("audible") ||
     sums.some(({ verdict }) => verdict === "audible" || verdict === "missing") ||
-    settings.some(({ verdict }) => verdict !== "within-tolerance" && verdict !== "given-up");
+    settings.some(({ verdict }) => !ACCEPTED.has(verdict));
   if (differs) return "differs";
   const moved =
     counts.withinTolerance > 0 ||

@@ -10,8 +10,10 @@ import type {
   SettingProof,
 } from "../model/index.ts";
 import { faderLevelDb } from "../profile/index.ts";
+import { type Comparison, judgeDecided } from "./decided-verdict.ts";
 import type { Decided } from "./given-up.ts";
 import type { ScreenNames } from "./screen-names.ts";
+import { settingsAsDecided } from "./settings-as-decided.ts";
 import { EQUAL } from "./tolerances.ts";
 
 export interface SettingsComparison {
@@ -29,39 +31,65 @@ export interface SettingsOptions {
   readonly faders: { readonly before: FaderAbility; readonly after: FaderAbility } | undefined;
 }
 
-type Verdict = SettingProof["verdict"] | "equal";
-type SettingPlace = Pick<SettingProof, "setting" | "feedId" | "presetId" | "channel">;
-
-interface Comparison {
-  readonly place: SettingPlace;
-  readonly verdict: Verdict;
-  readonly differences: readonly SettingDifference[];
-}
-
-/** Compares what is no filter (limiters, mutes, fader settings) and what protects (crossovers, emergency mute). */
+/**
+ * Compares what is no filter (limiters, mutes, fader settings) and what protects (crossovers, emergency mute). What somebody
+ * decided on is compared with what was decided too.
+ */
 export function compareSettings(
   before: Configuration,
   after: Configuration,
   options: SettingsOptions,
 ): SettingsComparison {
-  const all = [
+  const { decisions, names, faders } = options;
+  const all = comparisons(before, after, options);
+  const asDecided = new Map(
+    comparisons(settingsAsDecided(before, { decisions, names }), after, {
+      ...options,
+      // Decided marks are marks of the new scale.
+      faders: faders && { before: faders.after, after: faders.after },
+    }).map((comparison) => [placeKey(comparison), comparison]),
+  );
+  const settings = all.flatMap((comparison): SettingProof[] => {
+    const decision = decisions.setting(comparison.place);
+    const { place, verdict, differences } =
+      decision === undefined
+        ? comparison
+        : judgeDecided(comparison, decision, {
+            asDecided: asDecided.get(placeKey(comparison))!,
+            isMuted: isMutedNow(comparison, all),
+          });
+    return verdict === "equal" ? [] : [{ ...place, verdict, differences }];
+  });
+  return { settings, compared: all.length };
+}
+
+function comparisons(
+  before: Configuration,
+  after: Configuration,
+  options: Pick<SettingsOptions, "names" | "tolerances" | "faders">,
+): readonly Comparison[] {
+  return [
     ...outputSettings(before, after, options),
     ...channelMutes(before, after, options.names),
     ...faderSettings(before, after, options),
     ...operationSettings(before, after, options.tolerances),
   ];
-  const settings = all.flatMap(({ place, verdict, differences }) => {
-    if (verdict === "equal") return [];
-    const givenUp = verdict !== "within-tolerance" && options.decisions.setting(place);
-    return [{ ...place, verdict: givenUp ? ("given-up" as const) : verdict, differences }];
-  });
-  return { settings, compared: all.length };
+}
+
+function placeKey({ place: { setting, feedId, presetId, channel } }: Comparison): string {
+  return JSON.stringify([setting, feedId, presetId, channel]);
+}
+
+/** Whether the output of a setting is muted now. */
+function isMutedNow({ place }: Comparison, all: readonly Comparison[]): boolean {
+  const mute = all.find((other) => other.place.setting === "mute" && other.place.feedId === place.feedId);
+  return mute?.isOn === true;
 }
 
 function outputSettings(
   before: Configuration,
   after: Configuration,
-  { names, tolerances }: SettingsOptions,
+  { names, tolerances }: Pick<SettingsOptions, "names" | "tolerances">,
 ): Comparison[] {
   const newOutputs = new Map(after.outputs.map((output) => [names.after.feeds.get(output.id)?.id, output]));
   return before.outputs.flatMap((output) => {
@@ -171,15 +199,15 @@ function channelMutes(before: Configuration, after: Configuration, names: Screen
 }
 
 function compareSwitch(name: string, before: boolean, after: boolean): Result {
-  if (before === after) return { verdict: "equal", differences: [] };
-  return { verdict: "changed", differences: [{ name, before, after }] };
+  if (before === after) return { verdict: "equal", differences: [], isOn: after };
+  return { verdict: "changed", differences: [{ name, before, after }], isOn: after };
 }
 
 /** The fader at start-up and the settings that presets bring, as levels where both scales are known. */
 function faderSettings(
   before: Configuration,
   after: Configuration,
-  { faders, tolerances }: SettingsOptions,
+  { faders, tolerances }: Pick<SettingsOptions, "faders" | "tolerances">,
 ): Comparison[] {
   const compare = (old: number | undefined, now: number | undefined): Result => {
     if (old === undefined || now === undefined) {

@@ -18,13 +18,23 @@ const COUNTERS: Readonly<Record<PathVerdict, Exclude<keyof PathCounts, "paths">>
   "within-tolerance": "withinTolerance",
   audible: "audible",
   missing: "missing",
-  "given-up": "givenUp",
+  "changed-by-decision": "changedByDecision",
+  "left-out": "leftOut",
   new: "new",
 };
 
 /** How many paths have each verdict. */
 export function countPaths(paths: readonly JudgedPath[]): PathCounts {
-  const counts = { paths: 0, equal: 0, withinTolerance: 0, audible: 0, missing: 0, givenUp: 0, new: 0 };
+  const counts = {
+    paths: 0,
+    equal: 0,
+    withinTolerance: 0,
+    audible: 0,
+    missing: 0,
+    changedByDecision: 0,
+    leftOut: 0,
+    new: 0,
+  };
   for (const { verdict } of paths) {
     counts.paths++;
     counts[COUNTERS[verdict]]++;

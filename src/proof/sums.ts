@@ -20,6 +20,8 @@ export interface SumsOptions {
   readonly grid: ComparisonGrid;
   readonly tolerances: ProofTolerances;
   readonly decisions: Decided;
+  /** Outputs of the old configuration on whose filters somebody decided, as decided; see outputsAsDecided. */
+  readonly asDecided: ReadonlyMap<string, OutputResponse>;
 }
 
 interface Side {
@@ -38,12 +40,11 @@ export function compareSums(before: Side, after: Side, options: SumsOptions): re
   const { names, decisions } = options;
   const changes = outputChanges(before, after, { names, decisions });
   const old = loudspeakerSums(before.responses, { of: "crossovers" });
-  const now = new Map(
-    loudspeakerSums(changedResponses(before, after.responses, changes), { of: "settings" }).map((sum) => [
-      sumKey(sum),
-      sum,
-    ]),
-  );
+  const byKey = (responses: AcousticResponses) =>
+    new Map(loudspeakerSums(responses, { of: "settings" }).map((sum) => [sumKey(sum), sum]));
+  const now = byKey(changedResponses(before, after.responses, changes));
+  const asDecided = sumsAsDecided(before, options);
+  const expected = asDecided && byKey(asDecided);
   const sums = old.flatMap((sum) => {
     if (sum.ways.length < 2) return [];
     const silent = sum.ways.filter(({ outputIds }) =>
@@ -52,7 +53,9 @@ export function compareSums(before: Side, after: Side, options: SumsOptions): re
     const channel = names.before.channels.get(sum.channelId)!;
     const context = { ...options, channel, before };
     return [
-      silent.length > 0 ? silentSum(sum, silent, context) : sumProof(sum, now.get(sumKey(sum))!, context),
+      silent.length > 0
+        ? silentSum(sum, silent, context)
+        : sumProof(sum, { now: now.get(sumKey(sum))!, expected: expected?.get(sumKey(sum)) }, context),
     ];
   });
   return joined(sums);
@@ -104,6 +107,27 @@ function outputChanges(
     });
   }
   return changes;
+}
+
+/** The old configuration with what somebody decided on filters and polarity; undefined where nothing was. */
+function sumsAsDecided(
+  before: Side,
+  { names, decisions, asDecided }: SumsOptions,
+): AcousticResponses | undefined {
+  const polarityOf = ({ id, polarity }: Output) => {
+    const feedId = names.before.feeds.get(id)?.id;
+    return (feedId === undefined ? undefined : decisions.polarity(feedId)) ?? polarity;
+  };
+  const { outputs } = before.configuration;
+  const isDecided = (output: Output) => asDecided.has(output.id) || polarityOf(output) !== output.polarity;
+  if (!outputs.some(isDecided)) return undefined;
+  const changes = outputs.map((output): [string, OutputChange] => {
+    const channelIds = [...before.responses.outputs.get(output.id)!.mixDb.keys()];
+    const levelsDb = new Map(channelIds.map((id) => [id, 0]));
+    return [output.id, { after: { ...output, polarity: polarityOf(output) }, levelsDb, delayMs: 0 }];
+  });
+  const responses = new Map([...before.responses.outputs, ...asDecided]);
+  return changedResponses(before, { ...before.responses, outputs: responses }, new Map(changes));
 }
 
 function isKnown(value: number | undefined): value is number {
@@ -176,45 +200,46 @@ function silentSum(sum: LoudspeakerSum, silent: LoudspeakerSum["ways"], context:
   const { decisions, names } = context;
   const feedsOf = ({ outputIds }: (typeof silent)[number]) =>
     outputIds.map((id) => names.before.feeds.get(id)?.id);
-  const givenUp =
+  const isDecided =
     decisions.loudspeaker(sum.loudspeakerId) ||
     decisions.channel(context.channel) ||
     silent.every((way) => feedsOf(way).every(decisions.muted));
   return {
     ...placeOfSum(sum, context),
-    verdict: givenUp ? "given-up" : "missing",
+    verdict: isDecided ? "left-out" : "missing",
     crossovers: crossoverProofs(sum, undefined),
   };
 }
 
-function sumProof(old: LoudspeakerSum, now: LoudspeakerSum, context: SumContext): SumProof {
-  const { tolerances, decisions, names } = context;
-  const crossovers = crossoverProofs(old, now);
-  const change = sumChange(old, now, context.grid);
-  const grades = [
-    graded(change.changeDb, EQUAL.db, tolerances.sumDb),
-    ...crossovers.map(({ phaseBeforeDeg, phaseAfterDeg }) =>
-      phaseAfterDeg === undefined
-        ? "audible"
-        : graded(wrapDeg(phaseAfterDeg - phaseBeforeDeg), EQUAL.deg, tolerances.crossoverPhaseDeg),
-    ),
-  ] as const;
-  const verdict = worstVerdict(grades) as (typeof grades)[number];
-  const decided = old.ways.some(({ outputIds }) =>
-    outputIds.some((id) => {
-      const feedId = names.before.feeds.get(id)?.id;
-      return (
-        feedId !== undefined &&
-        (decisions.crossover(feedId) || decisions.fir(feedId) || decisions.polarity(feedId))
-      );
-    }),
-  );
+function sumProof(
+  old: LoudspeakerSum,
+  { now, expected }: { readonly now: LoudspeakerSum; readonly expected: LoudspeakerSum | undefined },
+  context: SumContext,
+): SumProof {
+  const found = changeFrom(old, now, context);
+  const decided = expected === undefined ? undefined : changeFrom(expected, now, context);
+  const excused = found.verdict === "audible" && decided !== undefined && decided.verdict !== "audible";
+  const { verdict, change } = decided?.verdict === "audible" ? decided : found;
   return {
     ...placeOfSum(old, context),
-    verdict: verdict === "audible" && decided ? "given-up" : verdict,
+    verdict: excused ? "changed-by-decision" : verdict,
     ...change,
-    crossovers,
+    crossovers: crossoverProofs(old, now),
   };
+}
+
+/** How far the sum is from what it was, or from what it has to be. */
+function changeFrom(reference: LoudspeakerSum, now: LoudspeakerSum, { tolerances, grid }: SumContext) {
+  const change = sumChange(reference, now, grid);
+  const grades = [
+    graded(change.changeDb, EQUAL.db, tolerances.sumDb),
+    ...crossoverProofs(reference, now).map(({ phaseBeforeDeg, phaseAfterDeg }) =>
+      phaseAfterDeg === undefined
+        ? ("audible" as const)
+        : graded(wrapDeg(phaseAfterDeg - phaseBeforeDeg), EQUAL.deg, tolerances.crossoverPhaseDeg),
+    ),
+  ];
+  return { verdict: worstVerdict(grades) as (typeof grades)[number], change };
 }
 
 function crossoverProofs(old: LoudspeakerSum, now: LoudspeakerSum | undefined): CrossoverProof[] {

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { Configuration } from "../../src/model/index.ts";
+import type { GivenUp } from "../../src/proof/index.ts";
 import { changed, type Draft, feedsWith, item, large, pathsOf, proveSamples } from "./samples.ts";
 
 const without = (presetId: string) =>
@@ -14,7 +15,7 @@ describe("what was given up by decision", () => {
     expect(missing.verdict).toBe("differs");
     const decided = proveSamples(large, after, { givenUp: [{ kind: "preset", presetId: "archive-mono" }] });
     expect(decided.verdict).toBe("equal");
-    expect(decided.counts.givenUp).toBe(missing.counts.missing);
+    expect(decided.counts.leftOut).toBe(missing.counts.missing);
     expect(decided.counts.missing).toBe(0);
     expect(
       item(
@@ -22,9 +23,9 @@ describe("what was given up by decision", () => {
         "archive-mono",
       ),
     ).toMatchObject({
-      verdict: "given-up",
+      verdict: "left-out",
     });
-    expect(decided.groups[0]).toMatchObject({ verdict: "given-up", reasons: ["no-preset"] });
+    expect(decided.groups[0]).toMatchObject({ verdict: "left-out", reasons: ["no-preset"] });
   });
 
   it("covers nothing else: another preset, or a fault elsewhere, still counts", () => {
@@ -66,25 +67,35 @@ describe("what was given up by decision", () => {
     const proof = proveSamples(large, noLeft, { givenUp: [{ kind: "loudspeaker", loudspeakerId: "left" }] });
     expect(proof.verdict).toBe("equal");
     expect(
-      proof.sums.filter(({ verdict }) => verdict === "given-up").map(({ loudspeakerId }) => loudspeakerId),
+      proof.sums.filter(({ verdict }) => verdict === "left-out").map(({ loudspeakerId }) => loudspeakerId),
     ).toEqual(["left"]);
   });
 
-  it("can be a setting, at one feed or at all", () => {
+  it("can be a setting at one feed, where the decision accepts that it protects less", () => {
+    const limiter = (feedId: string) =>
+      ({ kind: "setting", setting: "limiter", feedId, decided: null, accepts: "weaker-protection" }) as const;
     const noLimiters = changed(large, ({ outputs }) => {
       for (const id of ["center-hf", "left-hf"]) delete item(outputs, id).limiter;
     });
     const one = proveSamples(large, noLimiters, {
-      givenUp: [{ kind: "setting", setting: "limiter", feedId: "center/hf" }],
+      givenUp: [limiter("center/hf")],
     });
     expect(one.settings.map(({ feedId, verdict }) => [feedId, verdict]).sort()).toEqual([
-      ["center/hf", "given-up"],
+      ["center/hf", "left-out"],
       ["left/hf", "lost"],
     ]);
     expect(one.verdict).toBe("differs");
-    const all = proveSamples(large, noLimiters, { givenUp: [{ kind: "setting", setting: "limiter" }] });
+    const all = proveSamples(large, noLimiters, { givenUp: [limiter("center/hf"), limiter("left/hf")] });
     expect(all.verdict).toBe("equal");
-    expect(all.settings.map(({ verdict }) => verdict)).toEqual(["given-up", "given-up"]);
+    expect(all.settings.map(({ verdict }) => verdict)).toEqual(["left-out", "left-out"]);
+    const silent = proveSamples(large, noLimiters, {
+      givenUp: ["center/hf", "left/hf"].map((feedId) => {
+        const { accepts: _, ...unaccepted } = limiter(feedId);
+        return unaccepted;
+      }),
+    });
+    expect(silent.verdict).toBe("differs");
+    expect(silent.settings.map(({ verdict }) => verdict)).toEqual(["lost", "lost"]);
   });
 });
 
@@ -99,19 +110,30 @@ describe("a crossover changed by decision", () => {
       }
       change(draft);
     });
-  const givenUp = [
-    { kind: "setting", setting: "low-pass", feedId: "left/mf" },
-    { kind: "setting", setting: "high-pass", feedId: "left/hf" },
-  ] as const;
+  const half = (id: string, side: "highPass" | "lowPass") => ({
+    ...item(large.outputs, id)[side]!,
+    family: "butterworth" as const,
+    order: 2,
+  });
+  const givenUp: readonly GivenUp[] = [
+    { kind: "setting", setting: "low-pass", feedId: "left/mf", decided: half("left-mf", "lowPass") },
+    {
+      kind: "setting",
+      setting: "high-pass",
+      feedId: "left/hf",
+      decided: half("left-hf", "highPass"),
+      accepts: "weaker-protection",
+    },
+  ];
 
   it("covers what it does to its paths and to the sum", () => {
     expect(proveSamples(large, otherCrossover()).verdict).toBe("differs");
     const proof = proveSamples(large, otherCrossover(), { givenUp });
     expect(proof.verdict).toBe("equal");
-    expect(feedsWith(proof, "given-up")).toEqual(["left/hf", "left/mf"]);
+    expect(feedsWith(proof, "changed-by-decision")).toEqual(["left/hf", "left/mf"]);
     expect(pathsOf(proof).find(({ feedId }) => feedId === "left/hf")!.deviation!.responseDb).not.toBe(0);
     expect(proof.sums.find(({ loudspeakerId }) => loudspeakerId === "left")).toMatchObject({
-      verdict: "given-up",
+      verdict: "changed-by-decision",
     });
   });
 
@@ -161,13 +183,13 @@ describe("an output muted by decision", () => {
       item(outputs, "left-hf").mute = true;
     });
     const proof = proveSamples(large, muted, {
-      givenUp: [{ kind: "setting", setting: "mute", feedId: "left/hf" }],
+      givenUp: [{ kind: "setting", setting: "mute", feedId: "left/hf", decided: true }],
     });
     expect(proof.verdict).toBe("equal");
-    expect(feedsWith(proof, "given-up")).toEqual(["left/hf"]);
-    expect(proof.sums.find(({ loudspeakerId }) => loudspeakerId === "left")!.verdict).toBe("given-up");
+    expect(feedsWith(proof, "left-out")).toEqual(["left/hf"]);
+    expect(proof.sums.find(({ loudspeakerId }) => loudspeakerId === "left")!.verdict).toBe("left-out");
     const elsewhere = proveSamples(large, muted, {
-      givenUp: [{ kind: "setting", setting: "mute", feedId: "left/mf" }],
+      givenUp: [{ kind: "setting", setting: "mute", feedId: "left/mf", decided: true }],
     });
     expect(elsewhere.verdict).toBe("differs");
     expect(elsewhere.sums.find(({ loudspeakerId }) => loudspeakerId === "left")!.verdict).toBe("missing");
@@ -246,14 +268,14 @@ describe("two arrays joined by decision", () => {
     );
     const proof = proveJoined(after, [decision]);
     const array = pathsOf(proof).filter(isArray);
-    expect(new Set(array.map(({ verdict }) => verdict))).toEqual(new Set(["given-up"]));
+    expect(new Set(array.map(({ verdict }) => verdict))).toEqual(new Set(["changed-by-decision"]));
     for (const { deviation } of array) {
       if (deviation === undefined) continue;
       expect(deviation.levelDb).toBeLessThan(-1);
       expect(deviation.seatsDb).toBeCloseTo(0, 3);
     }
     const missing = pathsOf(proof).filter(({ feedId }) => feedId === "lrs-inner/full");
-    expect(new Set(missing.map(({ verdict }) => verdict))).toEqual(new Set(["given-up"]));
+    expect(new Set(missing.map(({ verdict }) => verdict))).toEqual(new Set(["changed-by-decision"]));
   });
 
   it.each([
@@ -348,7 +370,7 @@ describe("a preset that goes over to another EQ set by decision", () => {
     expect(proveSamples(large, other()).verdict).toBe("differs");
     const proof = proveSamples(large, other(), { givenUp });
     expect(proof.verdict).toBe("equal");
-    expect(proof.counts.givenUp).toBeGreaterThan(0);
+    expect(proof.counts.changedByDecision).toBeGreaterThan(0);
     const third = large.equalizations.find(
       ({ id }) => id !== givenUp[0].equalizationId && id !== item(large.presets, "microphone").equalizationId,
     )!;
@@ -409,9 +431,12 @@ describe("polarity that a unit cannot turn", () => {
         const output = item(draft.outputs, outputId);
         output.polarity = output.polarity === "normal" ? "inverted" : "normal";
       });
-    const givenUp = [{ kind: "polarity", feedId: "left/mf" }] as const;
+    const other = item(large.outputs, "left-mf").polarity === "normal" ? "inverted" : "normal";
+    const givenUp = [{ kind: "polarity", feedId: "left/mf", decided: other }] as const;
     expect(proveSamples(large, turned("left-mf")).verdict).toBe("differs");
     expect(proveSamples(large, turned("left-mf"), { givenUp }).verdict).toBe("equal");
     expect(proveSamples(large, turned("left-hf"), { givenUp }).verdict).toBe("differs");
+    // Decided to turn it, and it was not turned.
+    expect(proveSamples(large, large, { givenUp }).verdict).toBe("differs");
   });
 });

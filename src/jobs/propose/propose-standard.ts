@@ -113,8 +113,7 @@ function soundOf(before: Configuration, after: Configuration, profile: UnitProfi
   const { counts } = proof;
   return {
     verdict: proof.verdict,
-    paths:
-      counts.equal + counts.withinTolerance + counts.audible + counts.missing + counts.new + counts.givenUp,
+    paths: counts.paths,
     equal: counts.equal,
     withinTolerance: counts.withinTolerance,
     audible: counts.audible,

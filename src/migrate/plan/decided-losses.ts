@@ -1,4 +1,12 @@
-import type { Configuration, Feed, Output } from "../../model/index.ts";
+import type {
+  Configuration,
+  Crossover,
+  DecidedValues,
+  Feed,
+  Limiter,
+  Output,
+  Question,
+} from "../../model/index.ts";
 import type { Plan } from "./plan.ts";
 
 /** Something that the new configuration leaves out, or plays otherwise, because somebody decided so. */
@@ -24,24 +32,33 @@ export type DecidedLoss =
   | { readonly kind: "feed"; readonly feed: Exclude<Feed["kind"], "loudspeaker" | "spare"> }
   | { readonly kind: "share"; readonly feedId: string; readonly channel: string }
   | { readonly kind: "joined"; readonly loudspeakerId: string; readonly intoLoudspeakerId: string }
-  | { readonly kind: "polarity"; readonly feedId: string }
+  | { readonly kind: "polarity"; readonly feedId: string; readonly decided: Output["polarity"] }
   | { readonly kind: "later"; readonly feedId: string; readonly byMs: number }
-  | { readonly kind: "setting"; readonly setting: LostSetting; readonly feedId?: string };
+  | DecidedSetting;
 
-type LostSetting =
-  | "high-pass"
-  | "low-pass"
-  | "fir"
-  | "limiter"
-  | "mute"
-  | "emergency-mute"
-  | "paging"
-  | "fader";
+/** A setting with the value that was decided; null: none. `muted`: any value, as long as its output is muted. */
+type DecidedSetting = {
+  readonly kind: "setting";
+  /** As in the answer. */
+  readonly accepts?: "weaker-protection";
+} & (
+  | {
+      readonly setting: "high-pass" | "low-pass";
+      readonly feedId: string;
+      readonly decided: Crossover | null | "muted";
+    }
+  | { readonly setting: "limiter"; readonly feedId: string; readonly decided: Limiter | null | "muted" }
+  | { readonly setting: "fir"; readonly feedId: string; readonly decided: null | "muted" }
+  | { readonly setting: "mute"; readonly feedId: string; readonly decided: true }
+  | { readonly setting: "fader"; readonly presetId?: string; readonly decided: number }
+  | { readonly setting: "emergency-mute" | "paging"; readonly decided: null }
+);
 
 /**
- * What a plan's decisions give up, for a proof to tell it apart from what is missing by mistake. Empty while decisions are
- * missing: nothing is excused before somebody has decided. Only what an item of the plan counts as lost is given up: what
- * the new configuration merely lacks is not.
+ * What a plan's decisions give up or change, for a proof to tell it apart from what is missing by mistake. Empty while
+ * decisions are missing: nothing is excused before somebody has decided. Only what an item of the plan counts as lost is
+ * given up: what the new configuration merely lacks is not. Values come from the answers that were chosen, never from the
+ * new configuration, which has to have them.
  */
 export function decidedLosses(plan: Plan, old: Configuration): readonly DecidedLoss[] {
   if (!plan.decided) return [];
@@ -109,7 +126,7 @@ export function decidedLosses(plan: Plan, old: Configuration): readonly DecidedL
           ),
         ...laterBy(plan, id).map((byMs): DecidedLoss => ({ kind: "later", feedId: feedIdOf(output), byMs })),
         ...(lost.has(`outputs/${id}/polarity`)
-          ? [{ kind: "polarity" as const, feedId: feedIdOf(output) }]
+          ? [{ kind: "polarity" as const, feedId: feedIdOf(output), decided: "normal" as const }]
           : []),
       ];
     }),
@@ -136,30 +153,62 @@ function foldedChannels({ folds = [] }: Plan, { channels }: Configuration) {
   }));
 }
 
-const SETTINGS: Readonly<Record<string, LostSetting>> = {
-  highPass: "high-pass",
-  lowPass: "low-pass",
-  fir: "fir",
-  limiter: "limiter",
-};
-
 /** Settings of an output, or of the whole unit, on which somebody decided. */
 function decidedSettings(plan: Plan, old: Configuration): readonly DecidedLoss[] {
   const outputs = new Map(old.outputs.map((output) => [output.id, output]));
   return plan.questions.flatMap((question): readonly DecidedLoss[] => {
-    if (question.id === "operation/emergencyMute") return [{ kind: "setting", setting: "emergency-mute" }];
-    if (question.id === "operation/paging") return [{ kind: "setting", setting: "paging" }];
-    if (question.id === "operation/faderMarks") return [{ kind: "setting", setting: "fader" }];
+    const accepts = question.answer?.accepts;
+    const word = accepts === undefined ? {} : { accepts };
+    const unit = UNIT_SETTINGS[question.id];
+    if (unit !== undefined) return [{ kind: "setting", setting: unit, decided: null, ...word }];
+    const sets = chosenValues(question);
+    if (sets?.faderMarks !== undefined) {
+      return sets.faderMarks.map(({ faderMark, ...of }) => ({
+        kind: "setting",
+        setting: "fader",
+        decided: faderMark,
+        ...of,
+      }));
+    }
     const [list, id, member] = question.id.split("/");
     const output = list === "outputs" ? outputs.get(id ?? "") : undefined;
-    const setting = SETTINGS[member ?? ""];
-    if (output === undefined || setting === undefined) return [];
+    if (output === undefined || sets === undefined) return [];
     const feedId = feedIdOf(output);
-    const own: DecidedLoss = { kind: "setting", setting, feedId };
-    return question.answer?.optionId === "mute-output"
-      ? [own, { kind: "setting", setting: "mute", feedId }]
-      : [own];
+    const own = ownSetting(member, feedId, sets);
+    if (own === undefined) return [];
+    return sets.mute === true
+      ? [own, { kind: "setting", setting: "mute", feedId, decided: true }]
+      : [{ ...own, ...word }];
   });
+}
+
+const UNIT_SETTINGS: Readonly<Record<string, "emergency-mute" | "paging">> = {
+  "operation/emergencyMute": "emergency-mute",
+  "operation/paging": "paging",
+};
+
+function chosenValues({ answer, options }: Question): DecidedValues | undefined {
+  return options.find(({ id }) => id === answer?.optionId)?.sets;
+}
+
+/** The setting that a question is about, with the value that the chosen answer gives it. */
+function ownSetting(
+  member: string | undefined,
+  feedId: string,
+  { crossover, limiter, fir, mute }: DecidedValues,
+): DecidedSetting | undefined {
+  const of = <Value>(value: Value | undefined) => (mute === true ? ("muted" as const) : value);
+  const [filter, guard, taps] = [of(crossover), of(limiter), of(fir)];
+  if (member === "highPass" || member === "lowPass") {
+    const setting = member === "highPass" ? "high-pass" : "low-pass";
+    return filter && { kind: "setting", setting, feedId, decided: filter };
+  }
+  if (member === "limiter" && guard !== undefined) {
+    return { kind: "setting", setting: "limiter", feedId, decided: guard };
+  }
+  return member === "fir" && taps !== undefined
+    ? { kind: "setting", setting: "fir", feedId, decided: taps }
+    : undefined;
 }
 
 /** Loudspeaker and way, or the kind of the feed. */

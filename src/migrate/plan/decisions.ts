@@ -43,6 +43,7 @@ export function answerTo(question: Question, decisions: Decisions | undefined): 
   }
   return {
     optionId: option.id,
+    ...(given.accepts === undefined ? {} : { accepts: given.accepts }),
     ...(given.note === undefined ? {} : { note: given.note }),
     ...textOf(question, option, given.text),
     ...idsOf(question, option, given.ids),

@@ -300,6 +300,7 @@ readonly numbers: {
  * True: a driver, a person or the room is less protected than before. Such an answer has to accept it in so many words.
  */
 readonly weakensProtection?: boolean
+readonly sets?: DecidedValues
 /**
  * True: with this answer the unit does not go into service here; the plan stays a study and is never ready.
  */
@@ -321,6 +322,95 @@ readonly candidates?: readonly string[]
  * How many ids an answer names.
  */
 readonly idsCount?: number
+}
+/**
+ * The values that this answer sets, for a proof to judge against: what it does not name is not decided.
+ * 
+ * This interface was referenced by `PlanDocument`'s JSON-Schema
+ * via the `definition` "DecidedValues".
+ */
+export interface DecidedValues {
+readonly crossover?: DecidedCrossover
+/**
+ * Limiter that takes the place of the old one; null: none.
+ */
+readonly limiter?: (DecidedLimiter | null)
+/**
+ * Null: no FIR filter.
+ */
+readonly fir?: null
+/**
+ * The output is muted.
+ */
+readonly mute?: true
+/**
+ * Fader settings on the scale of the new unit.
+ * 
+ * @minItems 0
+ * @maxItems 1001
+ */
+readonly faderMarks?: readonly DecidedMark[]
+}
+/**
+ * High-pass or low-pass that takes the place of the old one.
+ */
+export interface DecidedCrossover {
+/**
+ * Family.
+ */
+readonly family: ("butterworth" | "bessel" | "linkwitz-riley")
+/**
+ * Order; the slope is 6 dB per octave for each.
+ */
+readonly order: number
+/**
+ * Corner frequency in hertz.
+ */
+readonly frequencyHz: number
+/**
+ * Of a Bessel filter: what its corner is.
+ */
+readonly normalization?: ("phase" | "magnitude")
+}
+/**
+ * A limiter as it was decided.
+ * 
+ * This interface was referenced by `PlanDocument`'s JSON-Schema
+ * via the `definition` "DecidedLimiter".
+ */
+export interface DecidedLimiter {
+/**
+ * False: it does nothing.
+ */
+readonly enabled: boolean
+/**
+ * Threshold in dB relative to full scale of the output.
+ */
+readonly thresholdDbfs: number
+/**
+ * Attack time in milliseconds.
+ */
+readonly attackMs: number
+/**
+ * Release time in milliseconds.
+ */
+readonly releaseMs: number
+}
+/**
+ * A fader setting as it was decided.
+ * 
+ * This interface was referenced by `PlanDocument`'s JSON-Schema
+ * via the `definition` "DecidedMark".
+ */
+export interface DecidedMark {
+/**
+ * Preset that recalls it; absent: at start-up.
+ */
+readonly presetId?: string
+/**
+ * Mark on the new unit's scale.
+ */
+readonly faderMark: number
 }
 /**
  * The decision on a question.
@@ -346,6 +436,10 @@ readonly text?: string
  * Items: Id.
  */
 readonly ids?: readonly string[]
+/**
+ * That the answer accepts weaker protection in so many words.
+ */
+readonly accepts?: "weaker-protection"
 /**
  * Why.
  */
@@ -548,4 +642,28 @@ readonly common: number
  * Largest deviation of any one path from its old total, common part included.
  */
 readonly largest: number
+}
+/**
+ * A high-pass or low-pass as it was decided.
+ * 
+ * This interface was referenced by `PlanDocument`'s JSON-Schema
+ * via the `definition` "DecidedCrossover".
+ */
+export interface DecidedCrossover1 {
+/**
+ * Family.
+ */
+readonly family: ("butterworth" | "bessel" | "linkwitz-riley")
+/**
+ * Order; the slope is 6 dB per octave for each.
+ */
+readonly order: number
+/**
+ * Corner frequency in hertz.
+ */
+readonly frequencyHz: number
+/**
+ * Of a Bessel filter: what its corner is.
+ */
+readonly normalization?: ("phase" | "magnitude")
 }

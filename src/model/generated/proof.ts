@@ -1,26 +1,26 @@
 // Made by `npm run generate` from schemas/. Do not edit.
 
 /**
- * equal: nothing differs. within-tolerance: every difference lies within the tolerances. differs: something is audible, missing, new, or a setting is not what it was. What was given up by decision does not count.
+ * equal: nothing differs. within-tolerance: every difference lies within the tolerances. differs: something is audible, missing, new, or a setting is not what it was. What somebody decided, and is as it was decided, does not count.
  * 
  * This interface was referenced by `Proof`'s JSON-Schema
  * via the `definition` "OverallVerdict".
  */
 export type OverallVerdict = ("equal" | "within-tolerance" | "differs")
 /**
- * equal: no difference beyond rounding of the arithmetic. within-tolerance, audible: beyond it. missing: the sound no longer arrives. given-up: missing, or changed in level, by decision. new: sound arrives where none did.
+ * equal: no difference beyond rounding of the arithmetic. within-tolerance, audible: beyond it. missing: the sound no longer arrives. changed-by-decision: another sound, as it was decided. left-out: missing by decision. new: sound arrives where none did.
  * 
  * This interface was referenced by `Proof`'s JSON-Schema
  * via the `definition` "PathVerdict".
  */
-export type PathVerdict = ("equal" | "within-tolerance" | "audible" | "missing" | "given-up" | "new")
+export type PathVerdict = ("equal" | "within-tolerance" | "audible" | "missing" | "changed-by-decision" | "left-out" | "new")
 /**
- * What a verdict rests on. response, level, phase, delay, polarity, low-edge, high-edge: that deviation. muted, unmuted: silent after, silent before. no-preset, no-source-channel, no-crossing, no-channel, no-feed, no-mix: what the other configuration lacks.
+ * What a verdict rests on. response, level, phase, delay, polarity, low-edge, high-edge: that deviation. muted, unmuted: silent after, silent before. not-as-decided: the deviation is against what was decided, not against before. no-preset, no-source-channel, no-crossing, no-channel, no-feed, no-mix: what the other configuration lacks.
  * 
  * This interface was referenced by `Proof`'s JSON-Schema
  * via the `definition` "PathReason".
  */
-export type PathReason = ("response" | "level" | "phase" | "delay" | "polarity" | "low-edge" | "high-edge" | "muted" | "unmuted" | "no-preset" | "no-source-channel" | "no-crossing" | "no-channel" | "no-feed" | "no-mix")
+export type PathReason = ("response" | "level" | "phase" | "delay" | "polarity" | "low-edge" | "high-edge" | "muted" | "unmuted" | "not-as-decided" | "no-preset" | "no-source-channel" | "no-crossing" | "no-channel" | "no-feed" | "no-mix")
 
 /**
  * What becomes of every path when one configuration takes the place of another, computed from the two documents alone.
@@ -48,6 +48,7 @@ readonly method: ProofMethod
  */
 readonly commonDelayMs: number
 readonly counts: PathCounts
+readonly parts: ProofParts
 /**
  * Presets of either configuration.
  */
@@ -233,13 +234,61 @@ readonly audible: number
  */
 readonly missing: number
 /**
- * Given up by decision.
+ * Changed by decision, as it was decided.
  */
-readonly givenUp: number
+readonly changedByDecision: number
+/**
+ * Left out by decision.
+ */
+readonly leftOut: number
 /**
  * New.
  */
 readonly new: number
+}
+/**
+ * What was compared, in parts that add up: the same, changed by decision, left out by decision, and what differs though nobody decided so.
+ * 
+ * This interface was referenced by `Proof`'s JSON-Schema
+ * via the `definition` "ProofParts".
+ */
+export interface ProofParts {
+readonly same: ProofPart
+readonly changedByDecision: ProofPart
+readonly leftOut: ProofPart
+readonly undecided: ProofPart
+}
+/**
+ * How much of what was compared is in a part, and the largest differences there; the same: up to the tolerances.
+ * 
+ * This interface was referenced by `Proof`'s JSON-Schema
+ * via the `definition` "ProofPart".
+ */
+export interface ProofPart {
+/**
+ * Paths.
+ */
+readonly paths: number
+/**
+ * Sums of the ways of a loudspeaker.
+ */
+readonly sums: number
+/**
+ * Settings.
+ */
+readonly settings: number
+/**
+ * Largest deviation of a response or of a sum, either way, in dB.
+ */
+readonly largestDb: number
+/**
+ * Largest deviation of the phase of a path, either way, in degrees.
+ */
+readonly largestPhaseDeg: number
+/**
+ * Largest deviation of the delay of a path from the other paths of its preset, either way, in milliseconds.
+ */
+readonly largestDelayMs: number
 }
 /**
  * A preset and the paths that it opens.
@@ -259,7 +308,7 @@ readonly label: string
 /**
  * The most serious of its paths and its delay.
  */
-readonly verdict: ("equal" | "within-tolerance" | "audible" | "missing" | "given-up" | "new")
+readonly verdict: ("equal" | "within-tolerance" | "audible" | "missing" | "changed-by-decision" | "left-out" | "new")
 readonly counts: PathCounts
 /**
  * Verdict on that delay alone.
@@ -452,7 +501,7 @@ readonly channels: readonly string[]
 /**
  * As for a path; missing: a way no longer plays.
  */
-readonly verdict: ("equal" | "within-tolerance" | "audible" | "missing" | "given-up")
+readonly verdict: ("equal" | "within-tolerance" | "audible" | "missing" | "changed-by-decision" | "left-out")
 /**
  * Largest weighted change of the sum's magnitude against its mean change from 40 Hz to 16 kHz, in dB; signed.
  */
@@ -530,9 +579,9 @@ readonly presetId?: string
  */
 readonly channel?: string
 /**
- * within-tolerance: differs less than the tolerance. weaker, lost: protects less, or not at all any more. changed, new: otherwise.
+ * within-tolerance: differs less than the tolerance. weaker, lost: protects less, or not at all any more. changed, new: otherwise. changed-by-decision, left-out: as it was decided; what protects less counts so only where the decision accepts that in words.
  */
-readonly verdict: ("within-tolerance" | "changed" | "weaker" | "lost" | "new" | "given-up")
+readonly verdict: ("within-tolerance" | "changed" | "weaker" | "lost" | "new" | "changed-by-decision" | "left-out")
 /**
  * What differs.
  */
@@ -557,4 +606,8 @@ readonly before: (number | string | boolean | null)
  * After; null: there is none.
  */
 readonly after: (number | string | boolean | null)
+/**
+ * What was decided, where it is another value than after; null: none.
+ */
+readonly decided?: (number | string | boolean | null)
 }

@@ -75,7 +75,13 @@ describe("a screen channel that the unit lacks", () => {
 
   it("can be left out: then it is given up, and nothing else", () => {
     const { migration } = migrate(old, ["L", "C", "R"], "leave-out");
-    expect(verdicts(migration)).toMatchObject({ givenUp: 1, audible: 0, missing: 0, new: 0 });
+    expect(verdicts(migration)).toMatchObject({
+      leftOut: 1,
+      changedByDecision: 0,
+      audible: 0,
+      missing: 0,
+      new: 0,
+    });
   });
 
   it("is not called as loud as before when it is not", () => {
@@ -102,7 +108,7 @@ describe("side and rear surround channels on a unit with one pair", () => {
     const rear = migration.proof.groups.find(({ paths }) =>
       paths.some(({ feedId }) => feedId === "speaker-Lrs/full"),
     )!;
-    expect(rear.verdict).toBe("given-up");
+    expect(rear.verdict).toBe("changed-by-decision");
   });
 
   it("have to keep the equalizer that was said to stay", () => {

@@ -80,6 +80,8 @@ describe("decisions", () => {
       kind: "setting",
       setting: "limiter",
       feedId: "left/hf",
+      decided: null,
+      accepts: "weaker-protection",
     });
   });
 

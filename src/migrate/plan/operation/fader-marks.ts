@@ -55,11 +55,11 @@ function isOff({ errorDb }: ReturnType<typeof convertMark>): boolean {
 function askMarks(context: StepContext): Verdict | undefined {
   const { next } = context;
   const settings = [
-    { words: "start-up", mark: next.operation.faderMark },
-    ...next.presets.flatMap(({ label, faderMark }) =>
-      faderMark === undefined ? [] : [{ words: `preset '${label}'`, mark: faderMark }],
+    { words: "start-up", of: {}, mark: next.operation.faderMark },
+    ...next.presets.flatMap(({ id, label, faderMark }) =>
+      faderMark === undefined ? [] : [{ words: `preset '${label}'`, of: { presetId: id }, mark: faderMark }],
     ),
-  ].map(({ words, mark }) => ({ words, converted: convertMark(context, mark) }));
+  ].map(({ words, of, mark }) => ({ words, of, converted: convertMark(context, mark) }));
   const off = settings.filter(({ converted }) => isOff(converted));
   if (off.length === 0) return undefined;
   const most = Math.max(...off.map(({ converted }) => Math.abs(converted.errorDb)));
@@ -76,6 +76,7 @@ function askMarks(context: StepContext): Verdict | undefined {
         words: "The nearest mark is taken.",
         consequence: `The level after a recall changes: ${each}.`,
         numbers: { settings: off.length, largestDb: figure(most, 2) },
+        sets: { faderMarks: off.map(({ of, converted }) => ({ ...of, faderMark: converted.mark })) },
       },
       NOT_THIS_UNIT,
     ],

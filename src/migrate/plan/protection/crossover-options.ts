@@ -50,6 +50,11 @@ const OCTAVES = 3;
 const POINTS_PER_OCTAVE = 12;
 /** So much more level outside its band means that a driver is less protected. Common practice, no source. */
 export const WEAKER_DB = 0.5;
+/**
+ * A high-pass whose corner is lower by more than this protects less, whatever its response a few octaves below: as much as
+ * a proof lets pass. Common practice, no source.
+ */
+const LOWER_CORNER_OCTAVES = 0.03;
 const SUBSTITUTES_MAX = 3;
 
 export interface SubstituteInput {
@@ -92,13 +97,24 @@ export function crossoverSubstitutes(input: SubstituteInput): readonly Substitut
     })
     .sort((a, b) => a.off - b.off || a.half.order - b.half.order);
   const nearest = ranked.slice(0, SUBSTITUTES_MAX);
-  const harmless = ranked.find(({ leak }) => leak <= WEAKER_DB);
+  const harmless = ranked.find((candidate) => !isWeaker(candidate, input));
   const offered = harmless === undefined || nearest.includes(harmless) ? nearest : [...nearest, harmless];
   const digits = telling(offered.map(({ half }) => half));
   return offered.map(({ half, off, leak }) => ({
     crossover: half,
     option: optionOf(input, { half, off, leak, digits }),
   }));
+}
+
+/** Whether a driver is less protected: what gets through beyond the corner; of a high-pass also a lower order or corner. */
+function isWeaker(
+  { half, leak }: { readonly half: Crossover; readonly leak: number },
+  { side, crossover }: Pick<SubstituteInput, "side" | "crossover">,
+): boolean {
+  const isLower =
+    half.order < crossover.order ||
+    Math.log2(half.frequencyHz / crossover.frequencyHz) < -LOWER_CORNER_OCTAVES;
+  return leak > WEAKER_DB || (side === "high-pass" && isLower);
 }
 
 function candidates(
@@ -150,7 +166,7 @@ interface Offered {
 
 function optionOf(input: SubstituteInput, { half, off, leak, digits }: Offered): QuestionOption {
   const sum = sumNumbers(input, half);
-  const weaker = leak > WEAKER_DB;
+  const weaker = isWeaker({ half, leak }, input);
   const meets =
     sum === undefined
       ? ""
@@ -162,13 +178,17 @@ function optionOf(input: SubstituteInput, { half, off, leak, digits }: Offered):
         ? `${crossoverWords(half)}.`
         : `${crossoverWords(half)} (${Number(half.frequencyHz.toPrecision(digits))} Hz).`,
     consequence: `Its response differs by up to ${printDb(off)}.${
-      weaker
-        ? ` It lets through up to ${printDb(leak)} more beyond its corner: the driver is less protected.`
-        : ""
+      weaker ? ` ${weakerWords(half, leak, input.crossover)}: the driver is less protected.` : ""
     }${meets}`,
     numbers: { maxChangeDb: figure(off, 3), leakDb: figure(Math.max(0, leak), 3), ...(sum ?? {}) },
     ...(weaker ? { weakensProtection: true } : {}),
+    sets: { crossover: half },
   };
+}
+
+function weakerWords(half: Crossover, leak: number, crossover: Crossover): string {
+  if (leak > WEAKER_DB) return `It lets through up to ${printDb(leak)} more beyond its corner`;
+  return half.order < crossover.order ? "It is less steep" : "Its corner is lower";
 }
 
 /** How the ways would meet at this crossover, with the neighbour's half set to the same filter. */

@@ -21,6 +21,7 @@ export const MUTE: QuestionOption = {
   words: "The output stays muted.",
   consequence: "Nothing can be damaged; this way is silent until it is settled.",
   numbers: {},
+  sets: { mute: true },
 };
 
 /**

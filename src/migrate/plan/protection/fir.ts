@@ -40,6 +40,7 @@ export function carryFir(context: StepContext, output: Output): Carried<Fir | un
         consequence: `Its response (${printDb(figures.minDb)} to ${printDb(figures.maxDb)} between 40 Hz and 16 kHz) and its delay of ${printMs(figures.delayMs)} are gone. If it is part of a crossover, the driver is less protected.`,
         numbers: figures,
         ...(fir.enabled === false ? {} : { weakensProtection: true }),
+        sets: { fir: null },
       },
       MUTE,
     ],

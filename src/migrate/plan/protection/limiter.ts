@@ -159,6 +159,7 @@ function askAbout(
       consequence: `The unit itself no longer limits. Somebody has to set ${limiterWords(limiter)} there and check it.`,
       numbers: {},
       weakensProtection: true,
+      sets: { limiter: null },
     },
     MUTE,
   ];
@@ -201,6 +202,7 @@ function strictOption(before: Limiter, strict: Limiter): QuestionOption {
     words: `The nearest that guards as well: ${limiterWords(strict)}.`,
     consequence: `${changeWords(before, strict)} It may be heard at full level.`,
     numbers: changeNumbers(before, strict),
+    sets: { limiter: strict },
   };
 }
 
@@ -215,6 +217,7 @@ function nearOption(before: Limiter, near: Limiter): QuestionOption {
     consequence: changeWords(before, near),
     numbers: changeNumbers(before, near),
     ...(weaker ? { weakensProtection: true } : {}),
+    sets: { limiter: near },
   };
 }
 

@@ -4,7 +4,10 @@ import type { Block, Item } from "../../document.ts";
 import { named, PATH_VERDICT_WORDS } from "./words.ts";
 
 /** Verdicts that are told group by group; the rest is told by its largest deviations. */
-const TOLD: readonly PathVerdict[] = ["missing", "new", "audible", "given-up"];
+const TOLD: readonly PathVerdict[] = ["missing", "new", "audible", "changed-by-decision", "left-out"];
+
+/** Verdicts that follow from a decision. */
+const DECIDED: readonly PathVerdict[] = ["changed-by-decision", "left-out"];
 
 /** The groups of paths that differ, one by one, and the largest deviations of the rest. */
 export function pathBlocks(proof: Proof, shown: number): readonly Block[] {
@@ -43,7 +46,7 @@ function groupItem(group: PathGroup, proof: Proof): Item {
     tags: [PATH_VERDICT_WORDS[verdict], count],
     text: deviation === undefined ? lackWords(verdict, reasons) : deviationWords(deviation, reasons),
     notes: [`${words.channels}; ${words.presets}`],
-    ...(verdict !== "given-up" && { severity: "error" as const }),
+    ...(!DECIDED.includes(verdict) && { severity: "error" as const }),
   };
 }
 
@@ -60,7 +63,11 @@ const LACKS: Readonly<Partial<Record<PathReason, string>>> = {
 };
 
 function lackWords(verdict: PathVerdict, reasons: readonly PathReason[]): string {
-  const side = { missing: "The new configuration", new: "The old configuration" }[verdict as string];
+  const side = {
+    missing: "The new configuration",
+    "left-out": "The new configuration",
+    new: "The old configuration",
+  }[verdict as string];
   const lacks = reasons.flatMap((reason) => LACKS[reason] ?? []);
   return `${side ?? "One of the configurations"} ${lacks.join(" and ")}.`;
 }
@@ -87,7 +94,9 @@ function deviationWords(deviation: PathDeviation, reasons: readonly PathReason[]
     parts.push(`${printMs(Math.abs(deviation.delayMs), 3)} ${deviation.delayMs > 0 ? "late" : "early"}`);
   }
   if (deviation.polarity === "opposite") parts.push("polarity turned over");
-  return `${parts.join("; ")}.`.replace(/^./, (first) => first.toUpperCase());
+  const words = `${parts.join("; ")}.`;
+  const all = reasons.includes("not-as-decided") ? `against what was decided: ${words}` : words;
+  return all.replace(/^./, (first) => first.toUpperCase());
 }
 
 /** Deviations from the mean below this are not told frequency by frequency. */

@@ -1,7 +1,8 @@
 import { printDb, printHz, printMs, printNumber, printSigned } from "../../../base/units/index.ts";
-import type { OverallVerdict, PathCounts, Proof } from "../../../model/index.ts";
+import type { PathCounts, Proof } from "../../../model/index.ts";
 import { cautionBlock } from "../../cautions.ts";
 import type { Block, ReportDocument, Table } from "../../document.ts";
+import { headline, partsTable } from "./parts.ts";
 import { pathBlocks } from "./paths.ts";
 import { settingBlocks, settingCountWords } from "./settings.ts";
 import { sumBlocks } from "./sums.ts";
@@ -17,8 +18,9 @@ export function proofReport(proof: Proof, { groupsShown = 12 }: ProofReportOptio
     title: "Proof of every path",
     subtitle: `${unitWords(proof.before)} before, ${unitWords(proof.after)} after`,
     blocks: [
-      { kind: "paragraph", text: VERDICT_WORDS[proof.verdict], weight: "lead" },
+      { kind: "paragraph", text: headline(proof), weight: "lead" },
       cautionBlock(),
+      partsTable(proof),
       facts(proof),
       { kind: "heading", level: 2, text: "By loudspeaker and feed" },
       countTable("Paths to each way and feed", proof.feeds),
@@ -40,7 +42,8 @@ export function proofSummary(proof: Proof): ReportDocument {
   return {
     title: "Proof",
     blocks: [
-      { kind: "paragraph", text: VERDICT_WORDS[proof.verdict], weight: "lead" },
+      { kind: "paragraph", text: headline(proof), weight: "lead" },
+      partsTable(proof),
       facts(proof),
       ...(proof.verdict === "differs"
         ? [...pathBlocks(proof, GROUPS_IN_SUMMARY), ...settingBlocks(proof)]
@@ -50,13 +53,6 @@ export function proofSummary(proof: Proof): ReportDocument {
 }
 
 const GROUPS_IN_SUMMARY = 3;
-
-const VERDICT_WORDS: Readonly<Record<OverallVerdict, string>> = {
-  equal: "Every path is equal: nothing that plays, limits or mutes has changed.",
-  "within-tolerance": "Every difference lies within the tolerances.",
-  differs:
-    "Not proven: something is audible, missing or new, or a setting is not what it was. Read on before anything is loaded.",
-};
 
 function unitWords({ profileId, serial, sampleRateHz }: Proof["before"]): string {
   return `${profileId} ${serial} at ${printHz(sampleRateHz)}`;
@@ -84,7 +80,8 @@ const COUNT_NAMES = [
   ["withinTolerance", "Within", "within tolerance"],
   ["audible", "Audible", "audible"],
   ["missing", "Missing", "missing"],
-  ["givenUp", "Given up", "given up by decision"],
+  ["changedByDecision", "Changed", "changed by decision"],
+  ["leftOut", "Left out", "left out by decision"],
   ["new", "New", "new"],
 ] as const satisfies readonly (readonly [keyof PathCounts, string, string])[];
 

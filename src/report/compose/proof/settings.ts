@@ -21,7 +21,8 @@ const SETTING_VERDICT_WORDS: Readonly<Record<SettingProof["verdict"], string>> =
   weaker: "protects less",
   lost: "lost",
   new: "new",
-  "given-up": "given up by decision",
+  "changed-by-decision": "changed by decision",
+  "left-out": "left out by decision",
 };
 
 /** How many settings were compared, and what became of them: '134: 103 equal, 31 within tolerance'. */
@@ -70,7 +71,8 @@ function settingItem(settings: readonly SettingProof[], proof: Proof): Item {
     if (presetId !== undefined) return [`preset ${presetNames.get(presetId) ?? presetId}`];
     return channel === undefined ? [] : [`${channel} channel`];
   });
-  const harmless = verdict === "within-tolerance" || verdict === "given-up";
+  const harmless =
+    verdict === "within-tolerance" || verdict === "changed-by-decision" || verdict === "left-out";
   return {
     lead: [SETTING_WORDS[setting], named(places, "others")].filter((part) => part !== "").join(", "),
     tags: [SETTING_VERDICT_WORDS[verdict]],
@@ -79,8 +81,9 @@ function settingItem(settings: readonly SettingProof[], proof: Proof): Item {
   };
 }
 
-function differenceWords({ name, before, after }: SettingDifference): string {
-  return `${valueName(name)} ${valueWords(before, name)}, now ${valueWords(after, name)}`;
+function differenceWords({ name, before, after, decided }: SettingDifference): string {
+  const wanted = decided === undefined ? "" : `, decided ${valueWords(decided, name)}`;
+  return `${valueName(name)} ${valueWords(before, name)}${wanted}, now ${valueWords(after, name)}`;
 }
 
 const VALUE_NAMES: Readonly<Record<string, string>> = {

@@ -6,7 +6,8 @@ export const PATH_VERDICT_WORDS: Readonly<Record<PathVerdict, string>> = {
   "within-tolerance": "within tolerance",
   audible: "audible",
   missing: "missing",
-  "given-up": "given up by decision",
+  "changed-by-decision": "changed by decision",
+  "left-out": "left out by decision",
   new: "new",
 };
 
