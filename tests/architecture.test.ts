@@ -162,11 +162,13 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     "src/fleet/audit",
     "src/fleet/standard",
     "src/logbook/entries",
+    "src/logbook/imprint",
     "src/logbook/restore",
     "src/migrate/plan",
     "src/model",
     "src/profile",
     "src/proof",
+    "src/report",
     "src/rules",
   ],
   cli: [

@@ -1,23 +1,6 @@
+import type { ManyState, ScreenResult } from "../../src/jobs/index.ts";
 import type { ReportDocument } from "../../src/report/index.ts";
 import type { Context } from "../context.ts";
-
-/** How far a screen of many is. */
-export type FleetState = "planned" | "differs" | "ruled-out" | "decisions-missing" | "outdated" | "failed";
-
-/** What became of one screen of many. */
-export interface ScreenResult {
-  readonly file: string;
-  /** "lantern-mill.screen-1"; the file's name where it could not be read. */
-  readonly name: string;
-  readonly state: FleetState;
-  readonly words: string;
-  /** Ids of open questions, or of those whose answers rule the unit out. */
-  readonly questions?: readonly string[];
-  /** Code of the error. */
-  readonly code?: string;
-  /** True: done by an earlier run. */
-  readonly earlier?: boolean;
-}
 
 export interface FleetOutcome {
   readonly results: readonly ScreenResult[];
@@ -26,7 +9,7 @@ export interface FleetOutcome {
   readonly into: string;
 }
 
-const STATE_WORDS: Readonly<Record<FleetState, string>> = {
+const STATE_WORDS: Readonly<Record<ManyState, string>> = {
   planned: "planned and proven",
   differs: "planned, but differs",
   "ruled-out": "ruled out by decision",
@@ -35,7 +18,7 @@ const STATE_WORDS: Readonly<Record<FleetState, string>> = {
   failed: "failed",
 };
 
-const STATES = Object.keys(STATE_WORDS) as readonly FleetState[];
+const STATES = Object.keys(STATE_WORDS) as readonly ManyState[];
 
 /** Groups of screens that are told one by one. */
 const GROUPS_SHOWN = 20;
@@ -87,7 +70,7 @@ async function summaryDocument({ results, written, into }: FleetOutcome): Promis
 
 interface Alike {
   readonly names: readonly string[];
-  readonly state: FleetState;
+  readonly state: ManyState;
   readonly words: string;
 }
 
@@ -107,7 +90,7 @@ function namesOf(names: readonly string[]): string {
 }
 
 function nextWords(results: readonly ScreenResult[], written: readonly string[], into: string): string {
-  const some = (...states: readonly FleetState[]) => results.some(({ state }) => states.includes(state));
+  const some = (...states: readonly ManyState[]) => results.some(({ state }) => states.includes(state));
   return [
     some("planned", "differs") ? `Plans and configurations are in ${into}.` : "",
     some("differs")

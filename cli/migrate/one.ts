@@ -1,10 +1,19 @@
 import { existsSync } from "node:fs";
 import { resolve } from "node:path";
 import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
-import { type MigrationState, migrateScreen, type ScreenMigration } from "../../src/jobs/index.ts";
+import {
+  type MigratedScreen,
+  type MigrationState,
+  migrateScreen,
+  migrationPapers,
+  namesOnPaper,
+  namingAnswers,
+  type ScreenMigration,
+} from "../../src/jobs/index.ts";
 import {
   decisionsToFillIn,
   type EqFit,
+  type EqFits,
   fitEqualizer,
   rememberedFits,
   surveyMigration,
@@ -18,16 +27,14 @@ import { profileFrom } from "../profiles.ts";
 import { progress } from "../progress.ts";
 import { besidePlan } from "./beside-plan.ts";
 import { fitAll } from "./fit-all.ts";
-import { naming } from "./naming.ts";
 import { migrationOutcome } from "./outcome.ts";
-import {
-  jsonText,
-  type MigrateOptions,
-  type MigrationInput,
-  namesOf,
-  oldProfile,
-  writePapers,
-} from "./screen.ts";
+import { jsonText, type MigrateOptions, oldProfile, writePapers } from "./screen.ts";
+
+/** What a migration needs. */
+interface MigrationInput extends MigratedScreen {
+  readonly decisions: Decisions | undefined;
+  readonly eqFits: EqFits;
+}
 
 /** Migrates one screen, writes what was asked for, and says what came of it and what to do next. */
 export async function migrateOne(file: string, options: MigrateOptions, context: Context): Promise<void> {
@@ -39,7 +46,7 @@ export async function migrateOne(file: string, options: MigrateOptions, context:
     context.out(JSON.stringify({ ...migration, written }));
   } else {
     const { columns, color } = context;
-    const summary = migrationSummary(migration.plan, { names: namesOf(input) });
+    const summary = migrationSummary(migration.plan, { names: namesOnPaper(input) });
     context.out(`${renderText(summary, { columns, color })}\n`);
     context.out(migrationOutcome(migration, { options, written, columns, color }));
   }
@@ -75,7 +82,7 @@ async function readInputs(file: string, options: MigrateOptions, context: Contex
     options.decisions === undefined
       ? undefined
       : await readDocumentFile<Decisions>(options.decisions, "boothkeep.decisions", context);
-  const { tasks } = naming(options.decisions, () => surveyMigration(old, { from, to, decisions }));
+  const { tasks } = namingAnswers(options.decisions, () => surveyMigration(old, { from, to, decisions }));
   const fits = new Map<string, EqFit>();
   const bar = progress(context, "Fitting equalizers", tasks.size < SHOWN_FROM ? 0 : tasks.size);
   await fitAll(tasks, (key, fit) => {
@@ -109,6 +116,6 @@ async function writeAll(
     }
   }
   if (out !== undefined && plan.decided) write(out, jsonText(plan.configuration));
-  if (sheets !== undefined) await writePapers(input, migration, { folder: sheets, write });
+  if (sheets !== undefined) writePapers(await migrationPapers(input, migration), { folder: sheets, write });
   return written;
 }

@@ -1,9 +1,8 @@
-import type { ScreenMigration } from "../../src/jobs/index.ts";
+import { errorWords, type ScreenMigration } from "../../src/jobs/index.ts";
 import { rulingOut } from "../../src/migrate/plan/index.ts";
 import { proofSummary, renderText } from "../../src/report/index.ts";
 import { wrap } from "../wrap.ts";
 import { besidePlan } from "./beside-plan.ts";
-import { errorWords } from "./error-words.ts";
 import type { MigrateOptions } from "./screen.ts";
 
 export interface OutcomeOptions {

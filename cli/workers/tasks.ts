@@ -1,9 +1,9 @@
 import type { CensusCounts } from "../../src/fleet/standard/index.ts";
-import type { DriftPart } from "../../src/jobs/index.ts";
+import type { DriftPart, Settled, Settlement, Survey } from "../../src/jobs/index.ts";
 import type { EqFit, EqTask } from "../../src/migrate/plan/index.ts";
 import type { AuditedScreen } from "../../src/model/index.ts";
 import type { AuditChunk, AuditSetup, CensusSetup, Chunk, DriftSetup } from "../fleet/tasks.ts";
-import type { FleetGround, Settled, Settlement, Survey } from "../migrate/fleet-work.ts";
+import type { FilesGround } from "../migrate/many-sources.ts";
 
 /** What a task says while it works. */
 export type TaskNote =
@@ -30,13 +30,13 @@ export const TASKS = {
     const { fitEqualizer } = await import("../../src/migrate/plan/index.ts");
     return async (task) => fitEqualizer(task);
   },
-  survey: async (setup) => (await import("../migrate/fleet-work.ts")).fleetWork(setup).survey,
-  settle: async (setup) => (await import("../migrate/fleet-work.ts")).fleetWork(setup).settle,
+  survey: async (setup) => (await import("../migrate/many-sources.ts")).manyWork(setup).survey,
+  settle: async (setup) => (await import("../migrate/many-sources.ts")).manyWork(setup).settle,
 } as const satisfies {
   readonly audit: Task<AuditSetup, AuditChunk, readonly AuditedScreen[]>;
   readonly drift: Task<DriftSetup, Chunk, DriftPart>;
   readonly census: Task<CensusSetup, Chunk, CensusCounts>;
   readonly fit: Task<undefined, EqTask, EqFit>;
-  readonly survey: Task<FleetGround, string, Survey>;
-  readonly settle: Task<FleetGround, Settlement, Settled>;
+  readonly survey: Task<FilesGround, string, Survey>;
+  readonly settle: Task<FilesGround, Settlement, Settled>;
 };

@@ -18,11 +18,42 @@ export { entryToBeLoaded, type ToBeLoaded } from "./confirm/to-be-loaded.ts";
 export { type DriftOptions, driftInLogbook } from "./drift/drift-in-logbook.ts";
 export { type Drift, DriftJob, type DriftPart, type ScreenToHold } from "./drift/drift-job.ts";
 export type { JobOptions } from "./job-options.ts";
+export type { Failure } from "./migrate/many/failure.ts";
 export {
-  type MigrationState,
-  migrateScreen,
-  type ScreenMigration,
-} from "./migrate-screen.ts";
+  crewOfOne,
+  type MigratedScreens,
+  type MigrateScreensOptions,
+  type MigrationCrew,
+  type MigrationStage,
+  migrateScreens,
+  type StageProgress,
+} from "./migrate/many/migrate-screens.ts";
+export {
+  type OpenDecisions,
+  type OpenDecisionsOptions,
+  openDecisions,
+} from "./migrate/many/open-decisions.ts";
+export type {
+  MigrationRecords,
+  ScreenInput,
+  ScreenRecord,
+  WrittenState,
+} from "./migrate/many/screen-record.ts";
+export type { ManyState, ScreenResult } from "./migrate/many/screen-result.ts";
+export {
+  type AnswersFor,
+  type ManyGround,
+  type ManySources,
+  type Settled,
+  type Settlement,
+  type Survey,
+  settleScreen,
+  surveyScreen,
+} from "./migrate/many/screen-work.ts";
+export { type MigrationState, migrateScreen, type ScreenMigration } from "./migrate/migrate-screen.ts";
+export { type MigratedScreen, migrationPapers, namesOnPaper } from "./migrate/migration-papers.ts";
+export { errorWords } from "./migrate/migration-words.ts";
+export { namingAnswers } from "./migrate/naming-answers.ts";
 export { screenOnStandard } from "./on-standard.ts";
 export type { OddVersions } from "./propose/followed-versions.ts";
 export {

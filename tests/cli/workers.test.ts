@@ -5,14 +5,13 @@ import { pathToFileURL } from "node:url";
 import { build } from "esbuild";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { chunked } from "../../cli/fleet/chunks.ts";
-import type { Survey } from "../../cli/migrate/fleet-work.ts";
 import { spread } from "../../cli/workers/pool.ts";
 import type { TaskNote } from "../../cli/workers/tasks.ts";
 import { FLEET_PROFILE, makeFleet } from "../../samples/generate/fleet.ts";
 import standard from "../../samples/standards/house-71-1.0.0.json" with { type: "json" };
 import { BoothkeepError } from "../../src/base/errors/index.ts";
 import { Census, compileStandard } from "../../src/fleet/standard/index.ts";
-import { type Drift, DriftJob, screensToAudit } from "../../src/jobs/index.ts";
+import { type Drift, DriftJob, type Survey, screensToAudit } from "../../src/jobs/index.ts";
 import {
   createLogbook,
   folderStore,
@@ -165,7 +164,6 @@ describe("results that may come as they are done", () => {
     profiles: undefined,
     decisions: undefined,
     classes: undefined,
-    recommended: false,
     records: [],
   };
   const surveyed = (onResult: (survey: Survey, file: string) => void) =>

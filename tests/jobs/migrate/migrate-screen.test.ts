@@ -5,8 +5,8 @@ import {
   planMigration,
   type UnitProfile,
   validateConfiguration,
-} from "../../src/index.ts";
-import { ANSWERS, decisionsWith, NEW_UNIT, OLD_UNIT, SCREEN } from "../migrate/plan/example.ts";
+} from "../../../src/index.ts";
+import { ANSWERS, decisionsWith, NEW_UNIT, OLD_UNIT, SCREEN } from "../../migrate/plan/example.ts";
 
 /** Takes the old unit's settings as they are, so that nothing that is heard is lost. */
 const alike: UnitProfile = {

@@ -1,4 +1,4 @@
-import type { Finding } from "../base/findings/index.ts";
+import type { Finding } from "../../base/findings/index.ts";
 import {
   asWired,
   decidedLosses,
@@ -7,11 +7,11 @@ import {
   planMigration,
   rulingOut,
   unfoundedClaims,
-} from "../migrate/plan/index.ts";
-import type { Configuration, Output, Proof, UnitProfile } from "../model/index.ts";
-import { unitAcoustics } from "../profile/index.ts";
-import { prove } from "../proof/index.ts";
-import { validateConfiguration } from "../rules/index.ts";
+} from "../../migrate/plan/index.ts";
+import type { Configuration, Output, Proof, UnitProfile } from "../../model/index.ts";
+import { unitAcoustics } from "../../profile/index.ts";
+import { prove } from "../../proof/index.ts";
+import { validateConfiguration } from "../../rules/index.ts";
 
 /**
  * How far a migration is: `ruled-out` when an answer says that the unit is not to be used here; `decisions-missing` while

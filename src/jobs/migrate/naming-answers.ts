@@ -1,7 +1,7 @@
-import { BoothkeepError } from "../../src/base/errors/index.ts";
+import { BoothkeepError } from "../../base/errors/index.ts";
 
-/** Says with an error of the answers which file they stand in. */
-export function naming<Result>(file: string | undefined, work: () => Result): Result {
+/** Says with an error of the answers which file they are in. */
+export function namingAnswers<Result>(file: string | undefined, work: () => Result): Result {
   try {
     return work();
   } catch (error) {
