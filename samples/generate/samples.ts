@@ -1,3 +1,5 @@
+import { curlew24 } from "./complete/profile.ts";
+import { ternQuay3 } from "./complete/screen.ts";
 import { dunlin16Export } from "./exports/dunlin-16.ts";
 import { dunlin16Sections } from "./exports/dunlin-16-sections.ts";
 import { gabbro28Export } from "./exports/gabbro-28.ts";
@@ -22,6 +24,8 @@ import { lanternMill1Autumn } from "./visits/lantern-mill-1-autumn.ts";
 /** Every generated sample by its file, as a path below samples/. */
 export function allSamples(): Readonly<Record<string, object>> {
   return {
+    "complete/profile.json": curlew24,
+    "complete/screen.json": ternQuay3(),
     "maps/dunlin-16.json": dunlin16Map,
     "maps/dunlin-16-sections.json": dunlin16SectionsMap,
     "maps/gabbro-28.json": gabbro28Map,

@@ -5,6 +5,7 @@ import {
   acousticResponses,
   compareResponses,
   equalizationResponse,
+  type FilterResponse,
   frequencyGrid,
   type LoudspeakerSum,
   loudspeakerSums,
@@ -13,6 +14,7 @@ import {
 } from "../../acoustics/index.ts";
 import { BoothkeepError } from "../../base/errors/index.ts";
 import type { ComparisonCurve, Configuration, Output, ResponseEffect } from "../../model/index.ts";
+import { phaseOnly } from "./phase-only.ts";
 
 /** The same thing in both documents; undefined where one lacks it or it cannot be computed. */
 export interface Both<Value> {
@@ -71,17 +73,17 @@ export function soundOf(before: Configuration, after: Configuration, options: So
   );
   return {
     equalizer: (setId, channelId, title) => {
-      const levels = both((side) => equalizerLevels(side, setId, channelId, frequenciesHz));
-      return compared(levels, frequenciesHz, { title, subject: "equalizer" });
+      const responses = both((side) => equalizer(side, setId, channelId, frequenciesHz));
+      return filtersCompared(responses, frequenciesHz, { title, subject: "equalizer" });
     },
     equalizerExchanged: (setBefore, setAfter, channelId) => {
-      const before = attempt(() => equalizerLevels(sides.before, setBefore, channelId, frequenciesHz));
-      const after = attempt(() => equalizerLevels(sides.after, setAfter, channelId, frequenciesHz));
-      return compared({ before, after }, frequenciesHz, { title: "", subject: "equalizer" })?.effect;
+      const before = attempt(() => equalizer(sides.before, setBefore, channelId, frequenciesHz));
+      const after = attempt(() => equalizer(sides.after, setAfter, channelId, frequenciesHz));
+      return filtersCompared({ before, after }, frequenciesHz, { title: "", subject: "equalizer" })?.effect;
     },
     driverEq: (outputId, title) => {
-      const levels = both((side) => driverEqLevels(side, outputId, frequenciesHz));
-      return compared(levels, frequenciesHz, { title, subject: "driver-eq" });
+      const responses = both((side) => driverEq(side, outputId, frequenciesHz));
+      return filtersCompared(responses, frequenciesHz, { title, subject: "driver-eq" });
     },
     loudspeaker,
     loudspeakerChange: (id, title) => {
@@ -132,25 +134,25 @@ function responsesOf(
   );
 }
 
-function equalizerLevels(
+function equalizer(
   side: Side,
   setId: string,
   channelId: string,
   frequenciesHz: Float64Array,
-): Float64Array | undefined {
+): FilterResponse | undefined {
   const set = side.configuration.equalizations.find(({ id }) => id === setId);
   if (set === undefined) return undefined;
   const channels = set.channels.filter((channel) => channel.channelId === channelId);
   const responses = responsesOf(side, { equalizations: [{ id: setId, channels }] }, frequenciesHz);
-  return equalizationResponse(responses, setId, channelId)?.magnitudeDb;
+  return equalizationResponse(responses, setId, channelId);
 }
 
-function driverEqLevels(side: Side, outputId: string, frequenciesHz: Float64Array): Float64Array | undefined {
+function driverEq(side: Side, outputId: string, frequenciesHz: Float64Array): FilterResponse | undefined {
   const output = side.configuration.outputs.find(({ id }) => id === outputId);
   if (output === undefined) return undefined;
   const { highPass: _highPass, lowPass: _lowPass, ...driver } = output;
   const bare = { ...driver, mix: [] };
-  return responsesOf(side, { outputs: [bare] }, frequenciesHz).outputs.get(outputId)?.filters.magnitudeDb;
+  return responsesOf(side, { outputs: [bare] }, frequenciesHz).outputs.get(outputId)?.filters;
 }
 
 /**
@@ -192,6 +194,19 @@ function againstBase({ fir: _fir, ...output }: Output, { outputs }: Configuratio
       gainDb: gainDb - (mixBefore.get(channelId) ?? gainDb),
     })),
   };
+}
+
+/** Compares filters: their levels, and the phase where it alone differs. */
+function filtersCompared(
+  { before, after }: Both<FilterResponse>,
+  frequenciesHz: Float64Array,
+  of: Pick<ComparisonCurve, "title" | "subject">,
+): ComparedResponse | undefined {
+  const levels = { before: before?.magnitudeDb, after: after?.magnitudeDb };
+  const change = compared(levels, frequenciesHz, of);
+  if (change === undefined) return undefined;
+  const phase = phaseOnly(before!, after!, { frequenciesHz, maxDb: change.effect.maxDb });
+  return { ...change, effect: { ...change.effect, ...phase } };
 }
 
 function compared(

@@ -266,6 +266,14 @@ readonly rmsDb: number
  * Change of the C-weighted level of pink noise (IEC 61672-1), in dB.
  */
 readonly levelDbC: number
+/**
+ * Largest difference of phase, either way, in degrees. Given where the phase alone differs, as with an all-pass.
+ */
+readonly phaseDeg?: number
+/**
+ * Where, in hertz.
+ */
+readonly phaseAtHz?: number
 }
 /**
  * The level at the seats differs.

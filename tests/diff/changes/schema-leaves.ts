@@ -11,10 +11,12 @@ export interface SchemaNode {
   readonly type?: string;
   readonly required?: readonly string[];
   readonly enum?: readonly string[];
+  readonly const?: string;
 }
 
 /** What the configuration schema holds, read from its file alone: leaves and lists by their paths. */
 export interface SchemaParts {
+  readonly root: SchemaNode;
   readonly leaves: ReadonlyMap<string, SchemaNode>;
   readonly lists: ReadonlyMap<string, SchemaNode>;
   readonly resolve: (node: SchemaNode) => SchemaNode;
@@ -40,5 +42,5 @@ export function schemaParts(): SchemaParts {
     } else leaves.set(path, node);
   };
   walk(schema, "");
-  return { leaves, lists, resolve };
+  return { root: schema, leaves, lists, resolve };
 }

@@ -79,7 +79,15 @@ describe("computed effects against published values", () => {
   it.each(cases)("C-weighted level change of $id", (one) => {
     const { flat, filtered } = withFilters(one);
     const { findings, counts } = compareConfigurations(flat, filtered);
-    if (one.filters.every(({ type, gainDb }) => type === "allPass" || gainDb === 0)) {
+    if (one.filters.every(({ type }) => type === "allPass")) {
+      // It turns the phase by 180 degrees at its frequency and leaves every level alone (Audio EQ Cookbook).
+      const effect = responseEffect(findings[0]!.effects)!;
+      expect([effect.maxDb, effect.levelDbC]).toEqual([0, 0]);
+      expect(effect.phaseDeg).toBeGreaterThan(175);
+      expect(effect.phaseAtHz).toBeCloseTo(one.filters[0]!.f0!, -2);
+      return;
+    }
+    if (one.filters.every(({ gainDb }) => gainDb === 0)) {
       expect([findings, counts.belowTolerance]).toEqual([[], 1]);
       return;
     }

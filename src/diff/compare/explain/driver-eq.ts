@@ -1,16 +1,18 @@
-import type { EqBand } from "../../../model/index.ts";
+import type { EqBand, ResponseEffect } from "../../../model/index.ts";
 import type { Change } from "../../changes/index.ts";
 import { crossingEffects } from "../crossing.ts";
 import type { Draft } from "../draft.ts";
 import type { Explainer } from "../explainer.ts";
 import { counted, filter } from "../phrases.ts";
-import { responseWords } from "../response-words.ts";
+import { isQuietEffect, responseWords } from "../response-words.ts";
 import { loudspeakerFed, outputIn, type Scene, subjectAt } from "../scene.ts";
 import { byItem, within } from "../select.ts";
 
 /** More filters than these are not told one by one: the curve says it. */
 const FILTERS_TOLD = 3;
 const AUDIBLE_DB = 1.5;
+/** A way that turns its phase by so much no longer adds up with its neighbours as before. Common practice, no source. */
+const AUDIBLE_PHASE_DEG = 20;
 
 /** Driver EQ and FIR filters of outputs: one finding an output, with what became of its response. */
 export const explainDriverEq: Explainer = (scene, open) => {
@@ -32,14 +34,14 @@ function outputChange(scene: Scene, causes: readonly Change[]): Draft | "quiet" 
   const crossings = crossingEffects(scene, loudspeakerFed(scene, id)).filter(
     ({ kind }) => kind === "crossing",
   );
-  const small = response !== undefined && Math.abs(response.effect.maxDb) <= scene.tolerances.responseDb;
+  const small = response !== undefined && isQuietEffect(response.effect, scene.tolerances);
   if (small && crossings.length === 0) return "quiet";
   const told = changedFilters(scene, id, causes);
   const words = response === undefined ? "" : `: ${responseWords(response.effect)}`;
   return {
     code: "driver-eq/changed",
     kind: "sound",
-    severity: response === undefined || Math.abs(response.effect.maxDb) >= AUDIBLE_DB ? "warning" : "advice",
+    severity: response === undefined || isAudible(response.effect) ? "warning" : "advice",
     subject,
     alike: JSON.stringify([told.before, told.after, response?.effect]),
     words: `Driver EQ changed in ${told.count}${words}.`,
@@ -48,6 +50,10 @@ function outputChange(scene: Scene, causes: readonly Change[]): Draft | "quiet" 
     ...(response === undefined ? {} : { curves: [response.curve] }),
     causes,
   };
+}
+
+function isAudible({ maxDb, phaseDeg = 0 }: ResponseEffect): boolean {
+  return Math.abs(maxDb) >= AUDIBLE_DB || phaseDeg >= AUDIBLE_PHASE_DEG;
 }
 
 function changedFilters(scene: Scene, id: string, causes: readonly Change[]) {

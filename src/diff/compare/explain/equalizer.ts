@@ -5,7 +5,7 @@ import type { Draft } from "../draft.ts";
 import { changedSettings } from "../equalizer-settings.ts";
 import type { Explainer } from "../explainer.ts";
 import { listed, quoted } from "../phrases.ts";
-import { responseWords } from "../response-words.ts";
+import { isQuietEffect, responseWords } from "../response-words.ts";
 import { type Scene, subjectAt } from "../scene.ts";
 import { at, byItem, within } from "../select.ts";
 import type { ComparedResponse } from "../sound.ts";
@@ -61,7 +61,7 @@ function channelChange(scene: Scene, causes: readonly Change[]): ChannelChange {
 }
 
 function isQuiet(scene: Scene, response: ComparedResponse | undefined): boolean {
-  return response !== undefined && Math.abs(response.effect.maxDb) <= scene.tolerances.responseDb;
+  return response !== undefined && isQuietEffect(response.effect, scene.tolerances);
 }
 
 function isAudible({ maxDb, levelDbC }: ResponseEffect): boolean {
