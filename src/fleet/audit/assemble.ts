@@ -9,8 +9,8 @@ import type {
   AuditLayout,
   AuditState,
 } from "../../model/index.ts";
+import { twinChecks } from "../likeness/index.ts";
 import type { AuditRow } from "./audit-screen.ts";
-import { twinChecks } from "./twins.ts";
 
 /** The checks in the order of the columns. */
 export const AUDIT_CHECKS: readonly AuditCheckName[] = [

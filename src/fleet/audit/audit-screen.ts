@@ -14,18 +14,22 @@ import { validateConfiguration } from "../../rules/index.ts";
 import {
   type AppliedStandard,
   acceptanceOf,
-  type CompiledStandard,
-  deviationsFrom,
+  countedBy,
   deviationsSince,
-  deviationWords,
-  isForScreen,
+  entryWords,
   type Since,
   type Snapshot,
   sinceOf,
+  sinceWords,
+} from "../drift/index.ts";
+import { type HousePrint, housePrint } from "../likeness/index.ts";
+import {
+  type CompiledStandard,
+  deviationsFrom,
+  deviationWords,
+  isForScreen,
   unitSteps,
 } from "../standard/index.ts";
-import { type HousePrint, housePrint } from "./house-print.ts";
-import { countedBy, entryWords, sinceWords } from "./since-words.ts";
 
 /** One entry of a screen. */
 export interface AuditEntry extends Snapshot {

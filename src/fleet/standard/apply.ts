@@ -127,7 +127,7 @@ function stepOf(
   return {
     place: deviation.path.join("/"),
     field: deviation.field,
-    ...wordsOf(configuration, deviation),
+    ...deviationWords(configuration, deviation),
     outcome,
     why: because + scaleNote(deviation, compiled, settle),
     screen: before,
@@ -200,7 +200,7 @@ function holdOf({ rule }: Deviation) {
 }
 
 /** Where a deviation is and what it is about, in the engineer's words. */
-export function wordsOf(
+export function deviationWords(
   configuration: Configuration,
   { path, field, kind, ...rest }: Deviation,
 ): Pick<ProposedStep, "words" | "label" | "unit"> {

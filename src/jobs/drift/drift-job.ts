@@ -1,18 +1,13 @@
 import {
   acceptanceOf,
-  type CompiledStandard,
   type DriftFinding,
   type DriftGroup,
   DriftGroups,
-  deviationsFrom,
   deviationsSince,
-  isForScreen,
   keyOf,
-  type TwinCounts,
-  TwinFinder,
-  type TwinGroup,
-  unitSteps,
-} from "../../fleet/standard/index.ts";
+} from "../../fleet/drift/index.ts";
+import { type TwinCounts, TwinFinder, type TwinGroup } from "../../fleet/likeness/index.ts";
+import { type CompiledStandard, deviationsFrom, isForScreen, unitSteps } from "../../fleet/standard/index.ts";
 import type { UnitProfile } from "../../model/index.ts";
 import type { FleetScreen } from "../screens/fleet-screen.ts";
 import type { UnreadScreen } from "../screens/load-screens.ts";

@@ -1,5 +1,5 @@
 import { BoothkeepError } from "../../base/errors/index.ts";
-import type { AppliedStandard, Snapshot } from "../../fleet/standard/index.ts";
+import type { AppliedStandard, Snapshot } from "../../fleet/drift/index.ts";
 import {
   type HistoryItem,
   type Logbook,

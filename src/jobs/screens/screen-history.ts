@@ -1,4 +1,4 @@
-import type { Snapshot } from "../../fleet/standard/index.ts";
+import type { Snapshot } from "../../fleet/drift/index.ts";
 import type { HistoryItem, LogbookScreen } from "../../logbook/entries/index.ts";
 import { type Configuration, readConfiguration } from "../../model/index.ts";
 import { earlierConfiguration } from "./earlier-configuration.ts";

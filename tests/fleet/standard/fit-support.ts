@@ -1,6 +1,7 @@
 import { expect } from "vitest";
 import { changesBetween } from "../../../src/diff/changes/index.ts";
-import { acceptanceOf, deviationsFrom, unitSteps } from "../../../src/fleet/standard/index.ts";
+import { acceptanceOf } from "../../../src/fleet/drift/index.ts";
+import { deviationsFrom, unitSteps } from "../../../src/fleet/standard/index.ts";
 import { type ProposedConfiguration, proposeStandard } from "../../../src/jobs/index.ts";
 import { fitEqualizer, rememberedFits } from "../../../src/migrate/plan/index.ts";
 import {

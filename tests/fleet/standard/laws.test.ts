@@ -1,13 +1,11 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { changesBetween, valueAt } from "../../../src/diff/changes/index.ts";
+import { deviationsSince, keyOf, type Snapshot } from "../../../src/fleet/drift/index.ts";
 import {
   applyStandard,
   compileStandard,
   deviationsFrom,
-  deviationsSince,
-  keyOf,
-  type Snapshot,
   unitSteps,
 } from "../../../src/fleet/standard/index.ts";
 import type { Configuration, StandardLine } from "../../../src/model/index.ts";

@@ -1,4 +1,4 @@
-import type { DriftedScreen, DriftFinding } from "../../../fleet/standard/index.ts";
+import type { DriftedScreen, DriftFinding } from "../../../fleet/drift/index.ts";
 import { fieldAt } from "../../../model/index.ts";
 import type { Block, Item } from "../../document.ts";
 import { count, HOW, named, valueNotes } from "./words.ts";

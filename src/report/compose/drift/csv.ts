@@ -1,5 +1,6 @@
 import { type CsvCell, csvText } from "../../../base/text/index.ts";
-import type { DriftedScreen, DriftFinding, TwinGroup } from "../../../fleet/standard/index.ts";
+import type { DriftedScreen, DriftFinding } from "../../../fleet/drift/index.ts";
+import type { TwinGroup } from "../../../fleet/likeness/index.ts";
 import { fieldAt } from "../../../model/index.ts";
 import type { ReportedDrift } from "./drift.ts";
 

@@ -1,10 +1,5 @@
-import type {
-  DriftedScreen,
-  DriftFinding,
-  OddOneOut,
-  Since,
-  TwinGroup,
-} from "../../../fleet/standard/index.ts";
+import type { DriftedScreen, DriftFinding, Since } from "../../../fleet/drift/index.ts";
+import type { OddOneOut, TwinGroup } from "../../../fleet/likeness/index.ts";
 import { fieldAt, printValue } from "../../../model/index.ts";
 import type { Block, Item, ReportDocument } from "../../document.ts";
 import { acceptedBlocks } from "./accepted.ts";

@@ -1,4 +1,4 @@
-import type { Acceptance, DriftedScreen, DriftFinding, Since } from "../../../fleet/standard/index.ts";
+import type { Acceptance, DriftedScreen, DriftFinding, Since } from "../../../fleet/drift/index.ts";
 import type { ReportedDrift } from "./drift.ts";
 
 /**

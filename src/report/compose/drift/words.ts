@@ -1,4 +1,4 @@
-import type { DriftedScreen, DriftFinding } from "../../../fleet/standard/index.ts";
+import type { DriftedScreen, DriftFinding } from "../../../fleet/drift/index.ts";
 import { printValue } from "../../../model/index.ts";
 
 /** What a deviation is, in words. */

@@ -1,12 +1,12 @@
 import { spawnSync } from "node:child_process";
 import { describe, expect, it } from "vitest";
-import type { Snapshot } from "../../../src/fleet/standard/index.ts";
+import type { Snapshot } from "../../../src/fleet/drift/index.ts";
 import { DriftJob } from "../../../src/jobs/index.ts";
 import type { Configuration } from "../../../src/model/index.ts";
 import { driftCsv } from "../../../src/report/index.ts";
 import { outside, requireOutside } from "../../outside.ts";
 import { expectGolden } from "../../report/golden.ts";
-import { compiledOf, edited, largeScreen, preset } from "./support.ts";
+import { compiledOf, edited, largeScreen, preset } from "../standard/support.ts";
 
 const HOSTILE = '=HYPERLINK("http://example.invalid";"x"), two\r\nlines';
 

@@ -1,6 +1,6 @@
 import { type AuditCheck, type AuditedScreen, type AuditLayout, fieldAt } from "../../model/index.ts";
-import { FEWEST_TWINS, ODD_SHARE } from "../standard/index.ts";
 import { PRINT_LENGTH } from "./house-print.ts";
+import { FEWEST_TWINS, ODD_SHARE } from "./twins.ts";
 
 /** For each row, how the screen stands among those that should be like it. */
 export function twinChecks(

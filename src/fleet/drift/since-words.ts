@@ -1,5 +1,5 @@
 import type { AuditSince } from "../../model/index.ts";
-import type { Since } from "../standard/index.ts";
+import type { Since } from "./index.ts";
 
 /** What first shows in the same entry, counted; in the order of the entries. */
 export function countedBy(all: readonly Since[]): AuditSince[] {

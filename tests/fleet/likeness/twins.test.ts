@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { assembleAudit, auditScreen } from "../../../src/fleet/audit/index.ts";
-import { TwinFinder } from "../../../src/fleet/standard/index.ts";
+import { TwinFinder } from "../../../src/fleet/likeness/index.ts";
 import { type Audit, type Configuration, readDocument } from "../../../src/model/index.ts";
 import { runs } from "../../runs.ts";
 import { edited, largeScreen, preset, smallScreen } from "../standard/support.ts";

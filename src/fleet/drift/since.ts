@@ -1,6 +1,5 @@
 import type { Configuration } from "../../model/index.ts";
-import { type Deviation, deviatesAt } from "./deviations.ts";
-import type { Settle } from "./unit-steps.ts";
+import { type Deviation, deviatesAt, type Settle } from "../standard/index.ts";
 
 /** One entry of a screen's history. */
 export interface Snapshot {

@@ -3,12 +3,9 @@ import { FINDING_KINDS } from "../../base/findings/index.ts";
 import { naturalOrder } from "../../base/text/index.ts";
 import type { Json } from "../../diff/changes/index.ts";
 import { type Configuration, type FieldOwner, fieldAt, fieldsUnder } from "../../model/index.ts";
+import { type Deviation, deviationWords, isFaderMark, median } from "../standard/index.ts";
 import type { Acceptance } from "./accepted.ts";
-import { wordsOf } from "./apply.ts";
-import type { Deviation } from "./deviations.ts";
-import { isFaderMark } from "./fader-scale.ts";
 import type { Since } from "./since.ts";
-import { median } from "./statistics.ts";
 
 /** One screen in a group of deviations. */
 export interface DriftedScreen {
@@ -148,7 +145,7 @@ function factsOf(configuration: Configuration, deviation: Deviation): DriftGroup
     severity: SEVERITY[kind],
     place: path.join("/"),
     field,
-    ...wordsOf(configuration, deviation),
+    ...deviationWords(configuration, deviation),
     owner,
     standard: standardSays(deviation),
     ...(reason !== undefined && { reason }),

@@ -1,8 +1,7 @@
 import { isDeepStrictEqual } from "node:util";
 import { valueAt } from "../../diff/changes/index.ts";
 import type { Configuration, Proposal, ProposedStep } from "../../model/index.ts";
-import { isInside } from "./classify.ts";
-import type { Deviation } from "./deviations.ts";
+import { type Deviation, isInside } from "../standard/index.ts";
 import type { Snapshot } from "./since.ts";
 
 /** The entry that recorded the decision by which a deviation stays. */

@@ -1,20 +1,18 @@
 import { describe, expect, it } from "vitest";
+import { DriftGroups, deviationsSince, type Snapshot } from "../../../src/fleet/drift/index.ts";
+import { TwinFinder } from "../../../src/fleet/likeness/index.ts";
 import {
   Census,
   compileStandard,
-  DriftGroups,
   deriveStandard,
   deviationsFrom,
-  deviationsSince,
   isForScreen,
-  type Snapshot,
-  TwinFinder,
   unitSteps,
 } from "../../../src/fleet/standard/index.ts";
 import { readDocument } from "../../../src/model/index.ts";
 import { derivedReport, renderText } from "../../../src/report/index.ts";
 import { expectGolden } from "../../report/golden.ts";
-import { compiledOf, edited, largeScreen, preset, smallScreen, standardOf } from "./support.ts";
+import { compiledOf, edited, largeScreen, preset, smallScreen, standardOf } from "../standard/support.ts";
 
 const settle = unitSteps(largeScreen, undefined);
 const LEVEL = "presets/trailers-71/levelDb";
