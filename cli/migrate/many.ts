@@ -8,6 +8,7 @@ import {
   openDecisions,
 } from "../../src/jobs/index.ts";
 import type { DecisionClasses, Decisions } from "../../src/model/index.ts";
+import { manyScreensReport, renderText } from "../../src/report/index.ts";
 import type { Context } from "../context.ts";
 import { readDocumentFile } from "../documents.ts";
 import { profileFrom } from "../profiles.ts";
@@ -16,7 +17,6 @@ import { ownVersion } from "../version.ts";
 import { spread } from "../workers/pool.ts";
 import { fitAll } from "./fit-all.ts";
 import { openFleetFolder } from "./fleet-folder.ts";
-import { fleetSummary } from "./fleet-summary.ts";
 import type { FilesGround } from "./many-sources.ts";
 import { writeOpenDecisions } from "./open-decisions.ts";
 import type { MigrateOptions } from "./screen.ts";
@@ -69,7 +69,11 @@ export async function migrateMany(
   });
   const written = writeOpenDecisions(open, options.into, context);
   if (options.json === true) context.out(JSON.stringify({ screens: results, written }));
-  else context.out(await fleetSummary({ results, written, into: options.into }, context));
+  else {
+    const { columns, color } = context;
+    const report = manyScreensReport({ results, written, into: options.into });
+    context.out(renderText(report, { columns, color }));
+  }
   for (const { state } of results) context.exit(EXIT_OF[state]);
 }
 

@@ -19,6 +19,11 @@ export { packReport } from "./compose/logbook/pack-contents.ts";
 export { paperMatchReport } from "./compose/logbook/paper-match.ts";
 export { searchReport } from "./compose/logbook/search.ts";
 export {
+  manyScreensReport,
+  type ReportedScreenResult,
+  type ReportedScreens,
+} from "./compose/migration/many-screens.ts";
+export {
   type MigrationPlanOptions,
   migrationPlanReport,
   migrationSummary,

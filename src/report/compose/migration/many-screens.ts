@@ -1,15 +1,26 @@
-import type { ManyState, ScreenResult } from "../../src/jobs/index.ts";
-import type { ReportDocument } from "../../src/report/index.ts";
-import type { Context } from "../context.ts";
+import { cautionBlock } from "../../cautions.ts";
+import type { ReportDocument } from "../../document.ts";
 
-export interface FleetOutcome {
-  readonly results: readonly ScreenResult[];
+/** What became of one screen of many. */
+export interface ReportedScreenResult {
+  readonly name: string;
+  readonly state: ScreenState;
+  readonly words: string;
+  /** True: done by an earlier run. */
+  readonly earlier?: boolean;
+}
+
+type ScreenState = "planned" | "differs" | "ruled-out" | "decisions-missing" | "outdated" | "failed";
+
+export interface ReportedScreens {
+  readonly results: readonly ReportedScreenResult[];
   /** Decisions files to fill in. */
   readonly written: readonly string[];
+  /** Folder of plans and configurations. */
   readonly into: string;
 }
 
-const STATE_WORDS: Readonly<Record<ManyState, string>> = {
+const STATE_WORDS: Readonly<Record<ScreenState, string>> = {
   planned: "planned and proven",
   differs: "planned, but differs",
   "ruled-out": "ruled out by decision",
@@ -18,7 +29,7 @@ const STATE_WORDS: Readonly<Record<ManyState, string>> = {
   failed: "failed",
 };
 
-const STATES = Object.keys(STATE_WORDS) as readonly ManyState[];
+const STATES = Object.keys(STATE_WORDS) as readonly ScreenState[];
 
 /** Groups of screens that are told one by one. */
 const GROUPS_SHOWN = 20;
@@ -26,13 +37,7 @@ const GROUPS_SHOWN = 20;
 const NAMES_SHOWN = 3;
 
 /** What became of many screens: counts, then whatever somebody has to look after, like with like. */
-export async function fleetSummary(outcome: FleetOutcome, { columns, color }: Context): Promise<string> {
-  const { renderText } = await import("../../src/report/index.ts");
-  return renderText(await summaryDocument(outcome), { columns, color });
-}
-
-async function summaryDocument({ results, written, into }: FleetOutcome): Promise<ReportDocument> {
-  const { cautionBlock } = await import("../../src/report/index.ts");
+export function manyScreensReport({ results, written, into }: ReportedScreens): ReportDocument {
   const earlier = results.filter((result) => result.earlier === true).length;
   const counts = STATES.flatMap((state) => {
     const count = results.filter((result) => result.state === state).length;
@@ -70,12 +75,12 @@ async function summaryDocument({ results, written, into }: FleetOutcome): Promis
 
 interface Alike {
   readonly names: readonly string[];
-  readonly state: ManyState;
+  readonly state: ScreenState;
   readonly words: string;
 }
 
 /** Screens of which the same is to be said. */
-function alike(results: readonly ScreenResult[]): readonly Alike[] {
+function alike(results: readonly ReportedScreenResult[]): readonly Alike[] {
   const groups = new Map<string, Alike>();
   for (const { name, state, words } of results) {
     const key = `${state} ${words}`;
@@ -89,8 +94,12 @@ function namesOf(names: readonly string[]): string {
   return `${names.slice(0, NAMES_SHOWN).join(", ")}${more > 0 ? ` and ${more} more` : ""}`;
 }
 
-function nextWords(results: readonly ScreenResult[], written: readonly string[], into: string): string {
-  const some = (...states: readonly ManyState[]) => results.some(({ state }) => states.includes(state));
+function nextWords(
+  results: readonly ReportedScreenResult[],
+  written: readonly string[],
+  into: string,
+): string {
+  const some = (...states: readonly ScreenState[]) => results.some(({ state }) => states.includes(state));
   return [
     some("planned", "differs") ? `Plans and configurations are in ${into}.` : "",
     some("differs")
