@@ -52,6 +52,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     "src/base/canonical",
     "src/base/errors",
     "src/base/numeric",
+    "src/base/text",
     "src/base/units",
     "src/migrate/refit",
     "src/model",

@@ -3,3 +3,4 @@ export { bytesOfText, canEncode, type DecodedText, type Encoding, textOfBytes } 
 export { harmless, linesOf } from "./harmless.ts";
 export { naturalOrder } from "./natural-order.ts";
 export { type NumberFormat, numberOfText, textOfNumber, twelveDigits } from "./number-text.ts";
+export { fitsStars, fitsStarsByPart } from "./star-pattern.ts";

@@ -19,7 +19,7 @@ export function numberOfText(text: string, { decimal, suffix }: NumberFormat): n
     if (digits.includes(".")) return undefined;
     digits = digits.replace(",", ".");
   }
-  if (!/^[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d{1,3})?$/.test(digits)) return undefined;
+  if (!/^[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d{1,3})?$/.test(digits)) return undefined;
   const value = Number(digits);
   return Number.isFinite(value) ? value + 0 : undefined;
 }

@@ -1,6 +1,7 @@
 import { pointerParts } from "../../base/findings/index.ts";
 import type { Interpretation, Origin } from "./interpretation.ts";
 import type { LoadedMap } from "./load-map.ts";
+import { PlaceCount } from "./place-count.ts";
 import { type ExportTree, type Leaf, lineFinder, pointerPart } from "./tree.ts";
 
 /** A value of the export that no rule reads and that nobody left out on purpose. */
@@ -75,22 +76,41 @@ function accounted(pointer: string, origins: ReadonlyMap<string, Origin>): Accou
   return { pointer, origin: origin.kind, ...("pointer" in origin ? { from: origin.pointer } : {}) };
 }
 
+/** What is left out on purpose: a value belongs to the first of the map's parts that holds it. */
 function ignoredParts(tree: ExportTree, { map, query }: LoadedMap, rest: readonly Leaf[]) {
+  const ignore = map.ignore ?? [];
+  const partAt = new Map<string, number>();
+  const places = new PlaceCount();
+  for (const [part, { each }] of ignore.entries()) {
+    if (typeof tree.root !== "object" || tree.root === null) break;
+    for (const { location } of places.nodes(query(each), tree.root)) {
+      const pointer = location.map(pointerPart).join("");
+      if (!partAt.has(pointer)) partAt.set(pointer, part);
+    }
+  }
+  const values = ignore.map(() => 0);
   const pointers = new Set<string>();
-  const parts = (map.ignore ?? []).map(({ each, reason }) => {
-    const found =
-      typeof tree.root === "object" && tree.root !== null ? query(each).query(tree.root).nodes : [];
-    const roots = new Set(found.map(({ location }) => location.map(pointerPart).join("")));
-    const hit = rest.filter(({ pointer }) => !pointers.has(pointer) && isUnder(pointer, roots));
-    for (const { pointer } of hit) pointers.add(pointer);
-    return { each, reason, values: hit.length };
-  });
-  return { pointers, parts };
+  for (const { pointer } of rest) {
+    const part = partAround(pointer, partAt);
+    if (part === undefined) continue;
+    pointers.add(pointer);
+    values[part] = values[part]! + 1;
+  }
+  return {
+    pointers,
+    parts: ignore.map(({ each, reason }, part) => ({ each, reason, values: values[part]! })),
+  };
 }
 
-function isUnder(pointer: string, roots: ReadonlySet<string>): boolean {
-  for (let at = pointer; at !== ""; at = at.slice(0, at.lastIndexOf("/"))) if (roots.has(at)) return true;
-  return roots.has("");
+/** The first part that holds a place or something around it. */
+function partAround(pointer: string, partAt: ReadonlyMap<string, number>): number | undefined {
+  if (partAt.size === 0) return undefined;
+  let found = partAt.get("");
+  for (let at = pointer; at !== ""; at = at.slice(0, at.lastIndexOf("/"))) {
+    const part = partAt.get(at);
+    if (part !== undefined && (found === undefined || part < found)) found = part;
+  }
+  return found;
 }
 
 /** JSON Pointers of every leaf of a document. */

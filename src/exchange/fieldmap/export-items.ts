@@ -4,6 +4,7 @@ import { type Draft, lookUp } from "./draft.ts";
 import { fieldType } from "./field-type.ts";
 import type { KeyPath } from "./interpretation.ts";
 import type { LoadedMap } from "./load-map.ts";
+import { PlaceCount } from "./place-count.ts";
 import { type ExportTree, pointerPart, type TreeValue } from "./tree.ts";
 
 /** A part of the export that becomes an item of a list, or the whole. */
@@ -34,6 +35,7 @@ export class ItemFinder {
   readonly #tree: ExportTree;
   readonly #loaded: LoadedMap;
   readonly #cache = new Map<ListRule, Found>();
+  readonly #places = new PlaceCount();
 
   constructor(tree: ExportTree, loaded: LoadedMap) {
     this.#tree = tree;
@@ -91,14 +93,12 @@ export class ItemFinder {
   /** What a query finds inside an item. */
   found(each: string, item: ExportItem): readonly ExportItem[] {
     if (typeof item.value !== "object" || item.value === null) return [];
-    const found = this.#loaded
-      .query(each)
-      .query(item.value)
-      .nodes.map(({ value, location }) => ({
-        value: value as TreeValue,
-        pointer: item.pointer + location.map(pointerPart).join(""),
-        location: [...item.location, ...location],
-      }));
+    const nodes = this.#places.nodes(this.#loaded.query(each), item.value);
+    const found = nodes.map(({ value, location }) => ({
+      value: value as TreeValue,
+      pointer: item.pointer + location.map(pointerPart).join(""),
+      location: [...item.location, ...location],
+    }));
     return inOrderOfNumbers(found);
   }
 }

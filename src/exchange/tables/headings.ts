@@ -28,3 +28,10 @@ export function keyHeadings(layout: TableLayout): readonly string[] {
 export function plainHeading(heading: string): string {
   return heading.toLowerCase().replace(/\s+/g, " ").trim();
 }
+
+/** A heading without the unit in brackets at its end: "Level (dB)" gives "Level". */
+export function withoutUnit(heading: string): string {
+  if (!heading.endsWith(")")) return heading;
+  const open = heading.indexOf("(", heading.lastIndexOf(")", heading.length - 2) + 1);
+  return open < 0 ? heading : heading.slice(0, open).trimEnd();
+}

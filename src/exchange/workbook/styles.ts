@@ -26,8 +26,11 @@ export function dateStyles(root: XmlElement): readonly boolean[] {
   });
 }
 
+/** The longest format code that is looked at, in characters; from memory: spreadsheets take 255 at most. */
+const LONGEST_FORMAT = 255;
+
 /** Letters of dates and times outside quoted texts, brackets and escaped characters. */
 function isDate(code: string): boolean {
-  const bare = code.replace(/"[^"]*"|\\.|_.|\*.|\[(?!h|m|s)[^\]]*\]/gi, "");
+  const bare = code.slice(0, LONGEST_FORMAT).replace(/"[^"]*"|\\.|_.|\*.|\[(?!h|m|s)[^\]]*\]/gi, "");
   return /[ymdhs]/i.test(bare.replace(/general/gi, ""));
 }

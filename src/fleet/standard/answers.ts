@@ -1,5 +1,6 @@
+import { fitsStars } from "../../base/text/index.ts";
 import type { StandardAnswer, StandardDecisions } from "../../model/index.ts";
-import { fitsPattern, fitsPlace, moreSpelledOut } from "./pattern.ts";
+import { fitsPlace, moreSpelledOut } from "./pattern.ts";
 
 /** An answer with its position in the decisions file. */
 export interface GivenAnswer extends StandardAnswer {
@@ -20,7 +21,7 @@ export function answerAt(
     .map((answer, index) => ({ ...answer, index }))
     .filter(({ place, screens, choose }) => {
       if (choose === null || !fitsPlace(place.split("/"), path)) return false;
-      return screens === undefined || screens.some((pattern) => fitsPattern(pattern, name));
+      return screens === undefined || screens.some((pattern) => fitsStars(pattern, name));
     })
     .sort(
       (a, b) =>

@@ -1,5 +1,5 @@
+import { fitsStars } from "../../base/text/index.ts";
 import type { Configuration, Drive, Standard, StandardClass } from "../../model/index.ts";
-import { fitsPattern } from "./pattern.ts";
 
 /** Whether a standard is for a screen. */
 export function isForScreen({ screens }: Standard, configuration: Configuration): boolean {
@@ -15,7 +15,7 @@ export function isInClass(
   return (
     (formats === undefined || formats.includes(screen.format)) &&
     (profileIds === undefined || profileIds.includes(unit.profileId)) &&
-    (sites === undefined || sites.some((pattern) => fitsPattern(pattern, screen.siteId))) &&
+    (sites === undefined || sites.some((pattern) => fitsStars(pattern, screen.siteId))) &&
     (drives === undefined || screenDrives(configuration).every((drive) => drives.includes(drive)))
   );
 }

@@ -1,4 +1,5 @@
 import { BoothkeepError } from "../../base/errors/index.ts";
+import { fitsStarsByPart } from "../../base/text/index.ts";
 import {
   type Answer,
   type DecisionAnswer,
@@ -7,7 +8,6 @@ import {
   type Question,
   type QuestionOption,
 } from "../../model/index.ts";
-import { namesAlso } from "./screen-class.ts";
 
 /**
  * The answer that a decisions file gives to a question, checked against the question; undefined while it is open.
@@ -54,7 +54,7 @@ export function answerTo(question: Question, decisions: Decisions | undefined): 
 function givenAnswer(questionId: string, { answers }: Decisions): DecisionAnswer | undefined {
   return (
     answers.find((answer) => answer.questionId === questionId) ??
-    answers.find((answer) => namesAlso(answer.questionId, questionId))
+    answers.find((answer) => fitsStarsByPart(answer.questionId, questionId))
   );
 }
 
@@ -130,7 +130,8 @@ function unfit(question: Question, message: string, next: string): BoothkeepErro
  */
 export function checkAnswersAreAsked(decisions: Decisions, questions: readonly Question[]): void {
   const asked = new Set(questions.map(({ id }) => id));
-  const isAsked = (id: string) => asked.has(id) || [...asked].some((question) => namesAlso(id, question));
+  const isAsked = (id: string) =>
+    asked.has(id) || [...asked].some((question) => fitsStarsByPart(id, question));
   const seen = new Set<string>();
   for (const { questionId, optionId, ifAsked } of decisions.answers) {
     if (seen.has(questionId)) {

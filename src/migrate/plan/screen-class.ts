@@ -1,3 +1,4 @@
+import { fitsStarsByPart } from "../../base/text/index.ts";
 import type { Configuration, DecisionClass } from "../../model/index.ts";
 
 /**
@@ -12,12 +13,5 @@ export function screenClass(
   classes: readonly DecisionClass[],
 ): DecisionClass | undefined {
   const name = `${siteId}/${screenId}`;
-  return classes.find(({ screens }) => screens.some((pattern) => namesAlso(pattern, name)));
-}
-
-/** Whether a text with stars stands for a name: a star stands for any text without "/". */
-export function namesAlso(pattern: string, name: string): boolean {
-  if (!pattern.includes("*")) return pattern === name;
-  const parts = pattern.split("*").map((part) => part.replace(/[\\^$.*+?()[\]{}|]/g, "\\$&"));
-  return new RegExp(`^${parts.join("[^/]*")}$`).test(name);
+  return classes.find(({ screens }) => screens.some((pattern) => fitsStarsByPart(pattern, name)));
 }

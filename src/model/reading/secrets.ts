@@ -9,10 +9,26 @@ const SECRET_PAIR = /(api|private|access|shared|secret|wpa|wep|encryption) key/;
 const SECRET_TEXTS: readonly RegExp[] = [
   /\b(password|passwd|pwd|passphrase|passcode|community|secret|token|api[-_ ]?key|private[-_ ]?key)\b["']?\s*[=:]\s*\S/i,
   /-----BEGIN [A-Z ]*PRIVATE KEY-----/,
-  /\b[a-z][a-z0-9+.-]*:\/\/[^/\s:@]+:[^/\s@]+@/i,
-  /\beyJ[A-Za-z0-9_-]{8,}\.[A-Za-z0-9_-]{8,}\.[A-Za-z0-9_-]{8,}/,
-  /\bbearer\s+[A-Za-z0-9._~+/-]{16,}/i,
+  /[a-z0-9+.-]:\/\/[^/\s:@]+:[^/\s@]+@/i,
+  /\bbearer\s+[A-Za-z0-9._~+/-]{16}/i,
 ];
+
+const TOKEN_HEAD = /(?<![A-Za-z0-9_])eyJ[A-Za-z0-9_-]{8}/;
+const TOKEN_PART = 8;
+
+/** Three parts of a signed token (RFC 7519) with points between, the first one a JSON object in base64. */
+function hasToken(text: string): boolean {
+  if (!text.includes("eyJ")) return false;
+  return text.split(/[^A-Za-z0-9_.-]/).some((run) => {
+    const parts = run.split(".");
+    return parts.some(
+      (part, index) =>
+        TOKEN_HEAD.test(part) &&
+        (parts[index + 1]?.length ?? 0) >= TOKEN_PART &&
+        (parts[index + 2]?.length ?? 0) >= TOKEN_PART,
+    );
+  });
+}
 
 /** What each of the patterns needs, in one quick look. */
 const MAY_BE_SECRET = /[:=]|-----|eyJ|bearer/i;
@@ -32,7 +48,8 @@ export function findSecret(document: unknown, known: ReadonlySet<string>): Secre
     trail: Trail | undefined,
   ): SecretPlace | undefined => {
     if (typeof item === "string") {
-      return MAY_BE_SECRET.test(item) && SECRET_TEXTS.some((pattern) => pattern.test(item))
+      return MAY_BE_SECRET.test(item) &&
+        (SECRET_TEXTS.some((pattern) => pattern.test(item)) || hasToken(item))
         ? { pointer: trailPointer(trail, name), words: "A text here looks like a secret." }
         : undefined;
     }

@@ -220,6 +220,15 @@ describe("maps without end", () => {
     "$..[?@[?@[?@.a]]]",
     "$.out[?match(@.id, '(a+)+b')]",
     "$.out[?search(@.id, '(a|a)*b')]",
+    `$${`[${"*,".repeat(19)}*]`.repeat(4)}`,
+    "$[*,'a'][*,'a']",
+    "$['a','a']",
+    "$[0,-1][0,-1]",
+    "$[0:,0:]",
+    "$[?@.a,?@.b]",
+    "$[?@[*,*]]",
+    "$[?count(@[*,*]) > 1]",
+    "$[?!(@.a && @[*,*])]",
   ])("are refused when they are loaded: %s", (each) => {
     expect(codeOf(() => loadFieldMap(smallMap({ kind: "json" }, [list(each)])))).toBe("field-map.unusable");
   });
@@ -230,9 +239,48 @@ describe("maps without end", () => {
     "$.out[?@.note == 'a..b?$']",
     "$['a..b']['?'].x[*]",
     "$.out[?@.id != '']",
+    "$.out['left','right'].way[0,1,2]",
+    "$.out[?(@.id == 'a' || !@.off) && count(@.way[*]) > 1]",
   ])("are not those that end: %s", (each) =>
     expect(codeOf(() => loadFieldMap(smallMap({ kind: "json" }, [list(each)])))).toBe("none"),
   );
+
+  it("that look everywhere from every place are stopped by a count, before they look", () => {
+    const inner = (depth: number): MapRule[] =>
+      depth === 0
+        ? [{ kind: "value", field: "id", segment: 0 }]
+        : [
+            { kind: "value", field: "id", segment: 0 },
+            {
+              kind: "list",
+              list: "filters",
+              each: "$..*",
+              rules: [{ kind: "value", field: "id", segment: 0 }],
+            },
+          ];
+    const rules: MapRule[] = [{ kind: "list", list: "outputs", each: "$..*", rules: inner(1) }];
+    const values = Array.from({ length: 40 }, () => `[${Array(2000).fill("1").join()}]`);
+    const bytes = Buffer.from(`${'{"a":'.repeat(50)}[${values.join()}]${"}".repeat(50)}`);
+    const started = performance.now();
+    expect(codeOf(() => readExport(bytes, loadFieldMap(smallMap({ kind: "json" }, rules)), { base }))).toBe(
+      "field-map.unusable",
+    );
+    expect(performance.now() - started).toBeLessThan(20_000);
+  });
+
+  it("that leave everything out a hundred times over go along the export once", () => {
+    const ignore = Array.from({ length: 400 }, (_none, i) => ({ each: `$.x${i}`, reason: "none" }));
+    const loaded = loadFieldMap({
+      ...smallMap({ kind: "json" }, [{ kind: "value", field: "unit.label", at: "/name" }]),
+      ignore,
+    });
+    const bytes = Buffer.from(`{"name":"A","list":[${Array(100_000).fill("1").join()}],"x399":[1,2]}`);
+    const started = performance.now();
+    const { account } = readExport(bytes, loaded, { base });
+    expect(account.counts).toEqual({ values: 100_003, used: 1, ignored: 2, unknown: 100_000 });
+    expect(account.ignored.at(-1)!.values).toBe(2);
+    expect(performance.now() - started).toBeLessThan(10_000);
+  });
 
   it("forms of lines go along a line once, whatever they are", () => {
     const form = Array.from({ length: 26 }, (_none, i) => `{${String.fromCharCode(97 + i)}}`).join("-");

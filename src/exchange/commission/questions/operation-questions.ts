@@ -199,6 +199,6 @@ function hostNameOf(text: string): string {
   const name = text
     .replace(/[^A-Za-z0-9-]+/g, "-")
     .slice(0, 63)
-    .replace(/^-+|-+$/g, "");
+    .replace(/^-+|(?<!-)-+$/g, "");
   return HOST_NAME.test(name) ? name : "sound";
 }

@@ -84,7 +84,7 @@ function keyDefault(name: string): { readonly default?: string } {
     .replace(/\p{Mark}/gu, "")
     .toLowerCase()
     .replace(/[^a-z0-9]+/g, "-")
-    .replace(/^-+|-+$/g, "")
+    .replace(/^-+|(?<!-)-+$/g, "")
     .slice(0, 64);
   return KEY.test(key) ? { default: key } : {};
 }
@@ -204,7 +204,7 @@ export function* askUnit(profiles: readonly UnitProfile[], screen: ScreenAnswers
 
 /** The lowest version that the range names, where it is in the range. */
 function firmwareDefault(profile: UnitProfile): { readonly default?: string } {
-  const named = /\d+\.\d+\.\d+/.exec(profile.firmwareRange)?.[0];
+  const named = /(?<!\d)\d+\.\d+\.\d+/.exec(profile.firmwareRange)?.[0];
   return named !== undefined && holdsForFirmware(profile, named) ? { default: named } : {};
 }
 

@@ -43,7 +43,10 @@ export function keyValueDocument(text: string, source: KeyValueSource): LineDocu
 }
 
 function sectionLine(text: string, { start, end, path }: KeyValueLine, source: KeyValueSource): PlacedLine {
-  const [, lead = "", trail = ""] = /^(\s*\[\s*).*?(\s*\]\s*)$/.exec(text.slice(start, end)) ?? [];
+  const line = text.slice(start, end);
+  const [lead = ""] = /^\s*\[\s*/.exec(line) ?? [];
+  const inside = line.trimEnd().replace(/\]$/, "").trimEnd();
+  const trail = line.slice(Math.max(lead.length, inside.length));
   return {
     ...{ start, end, path: path.map(String), leaves: [] },
     rewrite: (next) => {

@@ -223,7 +223,7 @@ function isUnder(path: readonly string[], prefix: readonly string[]): boolean {
 }
 
 function blankLinesAt(text: string, offset: number): string {
-  const blank = /(?:[ \t]*(?:\r\n|\n|\r))*/y;
+  const blank = /(?:[ \t]*[\r\n])*/y;
   blank.lastIndex = offset;
   return blank.exec(text)?.[0] ?? "";
 }

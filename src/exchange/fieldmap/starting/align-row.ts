@@ -47,7 +47,7 @@ export function alignRows(
 function rowsIn(places: Places): readonly { readonly context: string; readonly row: Places }[] {
   const rows: { context: string; row: (readonly [string, ScalarShape])[]; named: number }[] = [];
   for (const place of places) {
-    const base = place[0].replace(/\d+$/, "");
+    const base = place[0].replace(/(?<!\d)\d+$/, "");
     const around = base.slice(0, base.lastIndexOf("/") + 1);
     const byValue = NAMES_BY_VALUE.has(base.slice(around.length));
     const last = rows.at(-1);

@@ -6,14 +6,14 @@ import { unitFit, writtenUnit } from "./quantities.ts";
 
 /** Forms of texts that fields have whatever the unit. */
 const FORMS: readonly (readonly [path: RegExp, form: RegExp])[] = [
-  [/^unit\.(?:firmware|profileRevision)$/, /^\d+\.\d+(?:\.\d+)?[\w.-]*$/],
+  [/^unit\.(?:firmware|profileRevision)$/, /^\d+\.\d[\w.-]*$/],
   [/^calibration\.date$/, /^\d{4}-\d{2}-\d{2}/],
   [/\.(?:address|gateway)$/, /^\d{1,3}(?:\.\d{1,3}){3}$/],
   [/^unit\.serial$/, /\d/],
   [/^unit\.sampleRateHz$/, /^(?:44\.?1|48|88\.?2|96|176\.?4|192)(?:0{2,3})?(?:\s*k?(?:Hz)?)?$/],
 ];
 
-const NUMBER = /^[+-]?(?:\d+[.,]?\d*|[.,]\d+)\s*[A-Za-z%°Ωµ]{0,5}$/;
+const NUMBER = /^[+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)\s*[A-Za-z%°Ωµ]{0,5}$/;
 
 /** Texts that stand for no value. */
 export const NOTHING: ReadonlySet<string> = new Set(["", "-", "--", "none", "null", "n/a", "nil", "unset"]);

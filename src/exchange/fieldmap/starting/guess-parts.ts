@@ -17,21 +17,30 @@ export function guessParts(at: string, raws: readonly string[]): ValueParts | un
   return nothing.length === 0 ? parts : { ...parts, nothing: nothing as [string, ...string[]] };
 }
 
-const RANGE = /^(.+?)( *\.\. *| +(?:-|–|to) +)(.+)$/;
+const BETWEEN = /(?<! )(?: *\.\. *| +(?:-|–|to) +)/g;
+
+/** A text of two ends with a word between them: the first place where that can be. */
+function rangeIn(text: string) {
+  for (const { 0: between, index } of text.matchAll(BETWEEN)) {
+    const high = text.slice(index + between.length);
+    if (index > 0 && high !== "") return { low: text.slice(0, index), between, high };
+  }
+  return undefined;
+}
 
 function isEmptyRange(text: string): boolean {
-  const [, low = "x", , high = "x"] = RANGE.exec(text) ?? [];
-  return NOTHING.has(low) && NOTHING.has(high);
+  const range = rangeIn(text);
+  return range !== undefined && NOTHING.has(range.low) && NOTHING.has(range.high);
 }
 
 /** "40 Hz .. 500 Hz", "BW2 .. LR4", "40 Hz .. -": what is at the low end, and at the high one. */
 function sides(texts: readonly string[]): readonly string[] | undefined {
   const forms = new Set<string>();
   for (const text of texts) {
-    const [, low, between, high] = RANGE.exec(text) ?? [];
-    const [a, b] = [sideOf(low, "lowend"), sideOf(high, "highend")];
+    const range = rangeIn(text);
+    const [a, b] = [sideOf(range?.low, "lowend"), sideOf(range?.high, "highend")];
     if (a === undefined || b === undefined) return undefined;
-    forms.add(a + between! + b);
+    forms.add(a + range!.between + b);
   }
   // Forms with more in them come first: "-" is a word too.
   return [...forms].sort((a, b) => b.split("{").length - a.split("{").length);

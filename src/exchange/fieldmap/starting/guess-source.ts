@@ -109,7 +109,7 @@ function lineForms(lines: readonly string[], comments: string[]): ExportSource {
 function repeatedElements(text: string): string[] {
   const repeated = new Set<string>();
   const open: Set<string>[] = [new Set()];
-  for (const [, close, name, single] of text.matchAll(/<(\/?)([A-Za-z_][\w.:-]*)[^<>]*?(\/?)>/g)) {
+  for (const [, close, name, rest] of text.matchAll(/<(\/?)([A-Za-z_][\w.:-]*)(?![\w.:-])([^<>]*)>/g)) {
     if (close === "/") {
       if (open.length > 1) open.pop();
       continue;
@@ -117,7 +117,7 @@ function repeatedElements(text: string): string[] {
     const inside = open.at(-1)!;
     if (inside.has(name!)) repeated.add(name!);
     inside.add(name!);
-    if (single !== "/") open.push(new Set());
+    if (!rest!.endsWith("/")) open.push(new Set());
   }
   return [...repeated];
 }

@@ -121,7 +121,7 @@ interface FoundNumber {
 
 export function numbersOf(raws: readonly string[], decimal: "." | ","): readonly FoundNumber[] {
   return raws.flatMap((raw) => {
-    const match = /^([+-]?[\d.,]+)(\s*[^\d\s]*)$/.exec(raw.trim());
+    const match = /^([+-]?[\d.,]+)(?![\d.,])(\s*[^\d\s]*)$/.exec(raw.trim());
     const value = Number((decimal === "," ? match?.[1]?.replace(",", ".") : match?.[1]) ?? Number.NaN);
     return match === null || Number.isNaN(value) ? [] : [{ value, suffix: match[2] ?? "" }];
   });

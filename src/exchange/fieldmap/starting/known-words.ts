@@ -62,7 +62,7 @@ const plain = (word: string): string =>
   word
     .trim()
     .toLowerCase()
-    .replace(/[\s_./-]+(?=.)/g, "");
+    .replace(/(?<![\s_./-])[\s_./-]+(?=.)/g, "");
 
 /** What words of an export mean among those that a field may hold; undefined unless each means one, and another one. */
 export function meaningsOf(path: string, raws: readonly string[]): ReadonlyMap<string, string> | undefined {

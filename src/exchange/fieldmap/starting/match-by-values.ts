@@ -19,7 +19,10 @@ export function evidenceOf(path: string, raws: readonly string[], fit: number, k
 
 /** Texts for people: some with a space or a capital inside, none twice. */
 function areTitles(texts: readonly string[]): boolean {
-  const isTitle = (text: string) => /[A-Z].*[ ].*|[a-z] [A-Z0-9]/.test(text);
+  const isTitle = (text: string) => {
+    const capital = text.search(/[A-Z]/);
+    return (capital >= 0 && text.includes(" ", capital)) || /[a-z] [A-Z0-9]/.test(text);
+  };
   return new Set(texts).size === texts.length && texts.filter(isTitle).length * 2 >= texts.length;
 }
 

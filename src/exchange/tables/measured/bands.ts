@@ -23,9 +23,10 @@ function isNear(frequencyHz: number, exactHz: number): boolean {
 
 /** The frequency of a text: "1250", "1.25k", "1.25 kHz", "31.5 Hz". */
 export function hzOfText(text: string, decimal: "." | ","): number | undefined {
-  const parts = /^(.*?)\s*(k?)\s*(?:hz)?$/i.exec(text.trim());
-  const value = parts === null ? undefined : numberOfText(parts[1]!, { decimal });
-  return value === undefined ? undefined : Number((parts![2] === "" ? value : value * 1000).toPrecision(12));
+  const number = text.trim().replace(/hz$/i, "").trimEnd();
+  const isKilo = /k$/i.test(number);
+  const value = numberOfText(isKilo ? number.slice(0, -1) : number, { decimal });
+  return value === undefined ? undefined : Number((isKilo ? value * 1000 : value).toPrecision(12));
 }
 
 /** The bands below and above a frequency that is none, by their nominal frequencies. */

@@ -1,4 +1,4 @@
-import { fieldHeading, plainHeading } from "../headings.ts";
+import { fieldHeading, plainHeading, withoutUnit } from "../headings.ts";
 
 /** Heads the column of frequencies. */
 export const FREQUENCY_HEADING = "Frequency (Hz)";
@@ -22,13 +22,13 @@ export function measuredColumn(heading: string): {
   readonly channelId: string;
   readonly positionId?: string;
 } {
-  const bare = heading.trim().replace(/\s*\(dB(?: SPL)?\)$/i, "");
-  const [, channelId, positionId] = /^(.*?)\s+at\s+(\S+)$/i.exec(bare) ?? [undefined, bare, undefined];
-  return { channelId: channelId!, ...(positionId === undefined ? {} : { positionId }) };
+  const bare = heading.trim().replace(/(?<!\s)\s*\(dB(?: SPL)?\)$/i, "");
+  const at = /(?<!\s)\s+at\s+(\S+)$/i.exec(bare);
+  return at === null ? { channelId: bare } : { channelId: bare.slice(0, at.index), positionId: at[1]! };
 }
 
 /** Whether a heading, or the name of a row, is the one that is meant; a unit may be left out. */
 export function isHeading(text: string, heading: string): boolean {
-  const bare = heading.replace(/\s*\([^)]*\)$/, "");
+  const bare = withoutUnit(heading);
   return [heading, bare].map(plainHeading).includes(plainHeading(text));
 }

@@ -1,6 +1,6 @@
 import { nearestName } from "../../../model/index.ts";
 import { isUnusable, type Sheet, type SheetRow } from "../../workbook/index.ts";
-import { columnHeading, keyHeadings, plainHeading, SCREEN_HEADINGS } from "../headings.ts";
+import { columnHeading, keyHeadings, plainHeading, SCREEN_HEADINGS, withoutUnit } from "../headings.ts";
 import { LAYOUTS, type ShownColumn, type TableColumn, type TableLayout } from "../layouts/index.ts";
 import { type Problems, quoted, type TablePlace } from "./problem.ts";
 
@@ -115,8 +115,7 @@ function unknownWords(heading: string, { name }: TableLayout): string {
 }
 
 function unknownNext(plain: string, known: readonly string[], layout: TableLayout): string {
-  const bare = (text: string) => text.replace(/\s*\([^)]*\)$/, "");
-  const other = known.find((heading) => bare(heading) === bare(plain));
+  const other = known.find((heading) => withoutUnit(heading) === withoutUnit(plain));
   const meant = other ?? nearestName(plain, known);
   const as = (heading: string) => `'${properHeading(layout, heading)}'`;
   if (other !== undefined) return `The heading with its unit is ${as(other)}; give the values in that unit.`;

@@ -154,7 +154,7 @@ function firmwareQuestion(to: UnitProfile): Question {
 
 /** A version of the profile's range: the first that the text of the range itself names and allows. */
 function lowestFirmware(to: UnitProfile): string {
-  const named = to.firmwareRange.match(/\d+\.\d+\.\d+/g) ?? [];
+  const named = to.firmwareRange.match(/(?<!\d)\d+\.\d+\.\d+/g) ?? [];
   return named.find((version) => holdsForFirmware(to, version)) ?? "0.0.0";
 }
 

@@ -1,3 +1,4 @@
+import { fitsStarsByPart } from "../../../base/text/index.ts";
 import type { Question, QuestionOption } from "../../../model/index.ts";
 import type { Block, Item } from "../../document.ts";
 
@@ -76,9 +77,7 @@ function starFor(group: readonly Question[], all: readonly Question[]): string |
   const star = first!
     .map((part, index) => (others.every((parts) => parts[index] === part) ? part : "*"))
     .join("/");
-  const parts = star.split("*").map((part) => part.replace(/[\\^$.*+?()[\]{}|]/g, "\\$&"));
-  const pattern = new RegExp(`^${parts.join("[^/]*")}$`);
-  return all.filter(({ id }) => pattern.test(id)).length === group.length ? star : undefined;
+  return all.filter(({ id }) => fitsStarsByPart(star, id)).length === group.length ? star : undefined;
 }
 
 function cut(text: string): string {
