@@ -110,6 +110,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   "src/fleet/standard": [
     "src/base/errors",
     "src/base/findings",
+    "src/base/text",
     "src/base/units",
     "src/diff/changes",
     "src/migrate/plan",
