@@ -499,7 +499,6 @@ export {
   planMigration,
   rememberedFits,
   screenClass,
-  shortLabel,
   surveyMigration,
 } from "./migrate/plan/index.ts";
 export {
@@ -611,6 +610,7 @@ export {
   labelFits,
   labelLimits,
   limitedNumbers,
+  shortLabel,
   unitAcoustics,
   unitLatencyMs,
 } from "./profile/index.ts";

@@ -123,7 +123,6 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     "src/base/errors",
     "src/base/findings",
     "src/base/units",
-    "src/migrate/plan",
     "src/model",
     "src/profile",
     "src/rules",

@@ -24,4 +24,5 @@ export {
   gridStep,
   gridValue,
 } from "./number-grid.ts";
+export { shortLabel } from "./short-label.ts";
 export { GRAPHIC_BANDS, type UnitAcoustics, unitAcoustics, unitLatencyMs } from "./unit-acoustics.ts";

@@ -1,8 +1,7 @@
 import { BoothkeepError } from "../../base/errors/index.ts";
 import type { Finding } from "../../base/findings/index.ts";
-import { shortLabel } from "../../migrate/plan/index.ts";
 import type { Configuration, LoudspeakerData, ScreenDescription, UnitProfile } from "../../model/index.ts";
-import { faderMarkAt, GRAPHIC_BANDS, labelLimits } from "../../profile/index.ts";
+import { faderMarkAt, GRAPHIC_BANDS, labelLimits, shortLabel } from "../../profile/index.ts";
 import { validateConfiguration } from "../../rules/index.ts";
 import { startDelays } from "./delays.ts";
 import { outputsFor } from "./outputs.ts";

@@ -1,5 +1,4 @@
 import type { Json } from "../../diff/changes/index.ts";
-import { shortLabel } from "../../migrate/plan/index.ts";
 import type { Configuration, FaderAbility, UnitProfile } from "../../model/index.ts";
 import {
   faderGrid,
@@ -9,6 +8,7 @@ import {
   labelFits,
   labelLimits,
   limitedNumbers,
+  shortLabel,
 } from "../../profile/index.ts";
 import { isFaderMark } from "./fader-scale.ts";
 import { placeAt } from "./places.ts";

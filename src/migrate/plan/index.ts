@@ -20,5 +20,4 @@ export { rulingOut } from "./not-this-unit.ts";
 export { type Plan, type PlanOptions, planMigration } from "./plan.ts";
 export { presetUse } from "./preset-use.ts";
 export { screenClass } from "./screen-class.ts";
-export { shortLabel } from "./shorten.ts";
 export { type MigrationSurvey, surveyMigration } from "./survey.ts";

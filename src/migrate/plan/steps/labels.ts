@@ -1,7 +1,13 @@
 import { BoothkeepError } from "../../../base/errors/index.ts";
 import type { Configuration, Question } from "../../../model/index.ts";
-import { type LabelLimits, labelCharactersInWords, labelFits, labelLimits } from "../../../profile/index.ts";
-import { shortLabel } from "../shorten.ts";
+import {
+  type LabelLimits,
+  labelCharactersInWords,
+  labelFits,
+  labelLimits,
+  shortLabel,
+} from "../../../profile/index.ts";
+
 import { ask, outcomeOf, type Step, type StepContext, type StepItem, type Verdict } from "../step.ts";
 import { place } from "../words.ts";
 

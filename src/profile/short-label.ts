@@ -1,4 +1,4 @@
-import { type LabelLimits, labelFits } from "../../profile/index.ts";
+import { type LabelLimits, labelFits } from "./label-limits.ts";
 
 /** Words that people in the trade write short; common practice, no source. Whole words only, whatever their case. */
 const SHORT_WORDS: ReadonlyMap<string, string> = new Map(

@@ -1,7 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { shortLabel } from "../../../src/migrate/plan/index.ts";
-import { labelFits, labelLimits } from "../../../src/profile/index.ts";
+import { labelFits, labelLimits, shortLabel } from "../../src/profile/index.ts";
 
 const ascii = labelLimits({ maxLength: 12, characters: [" -~"] });
 const capitals = labelLimits({ maxLength: 10, characters: ["A-Z", "0-9", " ", ".", "/", "+", "-"] });
