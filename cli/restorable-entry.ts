@@ -50,7 +50,7 @@ export async function restorableEntry(logbook: Logbook, wish: EntryWish): Promis
   const chosen = chooseEntry(items, {
     ...(wish.entry !== undefined && { entryId: wish.entry }),
     read: (item) => {
-      requireRestorable(item, policy);
+      requireRestorable(item);
       const { canonicalText } = readEntry(logbook, { id: item.id });
       return readConfiguration(canonicalText).document;
     },

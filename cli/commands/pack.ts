@@ -74,9 +74,7 @@ export function addPack(program: Command, context: Context): void {
 }
 
 async function pack(folder: string, options: PackOptions, context: Context): Promise<void> {
-  const { folderStore, readEntry, readPolicy, requireRestorable } = await import(
-    "../../src/logbook/entries/index.ts"
-  );
+  const { folderStore, readEntry, requireRestorable } = await import("../../src/logbook/entries/index.ts");
   const { readConfiguration } = await import("../../src/model/index.ts");
   const { readPack, savePack, writePack } = await import("../../src/logbook/pack/index.ts");
   const logbook = await openLogbookFolder(folder, context);
@@ -85,7 +83,7 @@ async function pack(folder: string, options: PackOptions, context: Context): Pro
     screenId: options.screen,
     ...(options.entry === undefined ? {} : { id: options.entry }),
   });
-  requireRestorable(entry, readPolicy(logbook));
+  requireRestorable(entry);
   const configuration = readConfiguration(entry.canonicalText).document;
   const profile = await findProfile(
     configuration.unit.profileId,

@@ -30,3 +30,29 @@ export function sha256(content: Uint8Array | string): Sha256 {
 export function canonicalHash(value: unknown): Sha256 {
   return sha256(canonicalText(value));
 }
+
+/**
+ * Whether a text is the canonical text of the value that it was parsed to. ECMAScript writes strings and numbers as RFC 8785
+ * wants them (section 3.2.2), so that only the order of names is left to look at: far quicker than writing it anew.
+ */
+export function isCanonical(value: unknown, text: string): boolean {
+  // Half of a surrogate pair, which has no canonical form, is written as an escape.
+  if (!text.includes("\\ud") && JSON.stringify(value) === text && isSorted(value)) return true;
+  try {
+    return canonicalText(value) === text;
+  } catch {
+    return false;
+  }
+}
+
+function isSorted(value: unknown): boolean {
+  if (typeof value !== "object" || value === null) return true;
+  if (Array.isArray(value)) return value.every(isSorted);
+  let before: string | undefined;
+  for (const name of Object.keys(value)) {
+    if (before !== undefined && before >= name) return false;
+    before = name;
+    if (!isSorted((value as Readonly<Record<string, unknown>>)[name])) return false;
+  }
+  return true;
+}

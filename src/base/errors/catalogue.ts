@@ -58,6 +58,10 @@ export const ERROR_CATALOGUE = {
   "pack.no-manifest": { exit: "damaged", summary: "A pack has no manifest, or one that cannot be read." },
   "pack.missing-file": { exit: "damaged", summary: "A pack lacks a file that its manifest lists." },
   "pack.extra-file": { exit: "damaged", summary: "A pack holds a file that its manifest does not list." },
+  "pack.broken-signature": {
+    exit: "damaged",
+    summary: "The signature of a pack does not match it.",
+  },
   "pack.wrong-hash": {
     exit: "damaged",
     summary: "A file in a pack is not the one that the manifest vouches for.",
@@ -73,8 +77,29 @@ export const ERROR_CATALOGUE = {
   },
   "logbook.broken-signature": { exit: "damaged", summary: "A signature of an entry does not hold." },
   "logbook.unsigned": { exit: "damaged", summary: "The policy asks for a signature that an entry lacks." },
+  "logbook.unknown-policy": {
+    exit: "damaged",
+    summary: "The signature policy in force is missing or damaged.",
+  },
+  "logbook.other-screen": {
+    exit: "damaged",
+    summary: "An entry names a configuration of another screen or unit.",
+  },
+  "logbook.not-canonical": { exit: "damaged", summary: "A configuration is not in the form of RFC 8785." },
+  "logbook.number-beyond": {
+    exit: "damaged",
+    summary: "The number of an entry follows from no entry before it.",
+  },
+  "logbook.read-back-differs": {
+    exit: "damaged",
+    summary: "The last read-back of a unit differs from what was to be loaded.",
+  },
   "imprint.unreadable": { exit: "usage", summary: "A text is not what a code on a paper of ours holds." },
   "logbook.lost-attachment": { exit: "damaged", summary: "An attachment is missing or damaged." },
+  "restore.newer-unseen": {
+    exit: "damaged",
+    summary: "A newer entry of the screen is missing or cannot be read.",
+  },
   "restore.no-entry": { exit: "damaged", summary: "No as-left entry of the screen can be trusted." },
   "signing.bad-key": {
     exit: "usage",

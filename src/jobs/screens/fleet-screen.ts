@@ -34,8 +34,8 @@ export function fleetScreen(configuration: Configuration): FleetScreen {
  * @throws BoothkeepError logbook.lost-configuration where nobody can tell how the screen stands, document.*
  */
 export function fleetScreenIn(logbook: Logbook, screen: LogbookScreen): FleetScreen | undefined {
-  const { items, snapshots, latest, siteId, screenId, lastMayBeDamaged } = readScreenHistory(screen);
-  if (lastMayBeDamaged) {
+  const { items, snapshots, latest, siteId, screenId, lastMayBeUnseen } = readScreenHistory(screen);
+  if (lastMayBeUnseen) {
     throw lost(
       `A damaged record of ${siteId}/${screenId} may be its last entry, so nobody can tell how the screen stands.`,
     );

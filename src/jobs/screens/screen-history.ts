@@ -1,5 +1,5 @@
 import type { Snapshot } from "../../fleet/drift/index.ts";
-import type { HistoryItem, LogbookScreen } from "../../logbook/entries/index.ts";
+import type { HistoryItem, LogbookScreen, ReadScreen } from "../../logbook/entries/index.ts";
 import { type Configuration, readConfiguration } from "../../model/index.ts";
 import { earlierConfiguration } from "./earlier-configuration.ts";
 
@@ -13,8 +13,11 @@ export interface ScreenHistory {
   readonly snapshots: readonly Snapshot[];
   /** What could not be read or trusted among the records. */
   readonly findings: ReturnType<LogbookScreen["read"]>["findings"];
-  /** Whether a damaged record may be the last entry: then nobody can tell how the screen stands. */
-  readonly lastMayBeDamaged: boolean;
+  /** Whether something that cannot be seen here may be the last entry: then nobody can tell how the screen is. */
+  readonly lastMayBeUnseen: boolean;
+  /** What of it is to be said: what cannot be seen here, and a read-back that differs. */
+  readonly note: ReadScreen["note"];
+  readonly attachment: ReadScreen["attachment"];
   /**
    * The configuration of the last entry, read with all care; undefined where there is none or its parts are lost.
    * @throws BoothkeepError as readConfiguration
@@ -24,7 +27,15 @@ export interface ScreenHistory {
 
 /** Reads the records of a screen. */
 export function readScreenHistory(screen: LogbookScreen): ScreenHistory {
-  const { items: all, findings, configurationText, configuration, lastMayBeDamaged } = screen.read();
+  const {
+    items: all,
+    findings,
+    configurationText,
+    configuration,
+    lastMayBeUnseen,
+    note,
+    attachment,
+  } = screen.read();
   const items = all.filter(({ withdrawals }) => withdrawals.length === 0);
   const last = items.at(-1);
   const latest = remembered(() => {
@@ -51,7 +62,9 @@ export function readScreenHistory(screen: LogbookScreen): ScreenHistory {
       read: remembered(() => (item === last ? latest() : earlier(item, latest()))),
     })),
     findings,
-    lastMayBeDamaged,
+    lastMayBeUnseen,
+    note,
+    attachment,
     latest,
   };
 }

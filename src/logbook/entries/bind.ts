@@ -1,19 +1,36 @@
 import { BoothkeepError } from "../../base/errors/index.ts";
 import type { Finding } from "../../base/findings/index.ts";
-import { boundContent } from "./bound-content.ts";
-import { boundBytes } from "./bound-file.ts";
-import { configurationResolver } from "./configurations.ts";
-import { keepFile, keepMark, removeIfThere, removeMarks, sweepUnfinished } from "./durable-file.ts";
-import { withStore } from "./faults.ts";
-import type { FileStore } from "./file-store.ts";
-import { unpackLines } from "./gzip-lines.ts";
-import { screenPlaces } from "./history.ts";
-import { type KeptFile, readFolder, readLines } from "./kept-files.ts";
-import { BOUND, ENTRIES, fileName, markStem, REGISTER } from "./layout.ts";
-import type { Logbook } from "./logbook.ts";
-import type { KeptConfiguration } from "./records.ts";
-import { anyRecord, readScreen, type ScreenPlace, type ScreenRecords } from "./screen-records.ts";
-import { memoryStore } from "./stores/memory-store.ts";
+import {
+  anyRecord,
+  BOUND,
+  boundBytes,
+  boundContent,
+  boundMark,
+  configurationResolver,
+  ENTRIES,
+  type FileStore,
+  fileName,
+  folderName,
+  type KeptConfiguration,
+  type KeptFile,
+  keepFile,
+  keepMark,
+  type Logbook,
+  markStem,
+  memoryStore,
+  REGISTER,
+  readFolder,
+  readLines,
+  readScreen,
+  removeIfThere,
+  removeMarks,
+  type ScreenPlace,
+  type ScreenRecords,
+  screenPlaces,
+  sweepUnfinished,
+  unpackLines,
+  withStore,
+} from "../medium/index.ts";
 
 export interface BindOptions {
   /** Only this site; every site without it. */
@@ -89,16 +106,18 @@ function bindSite(
   const nothingNew = earlier.length === 1 && screens.every(({ files }) => files.length === 0);
   if (siteId === undefined || nothingNew) return undefined;
 
-  const bytes = boundBytes(
-    boundContent(
-      store,
-      siteId,
-      screens.map(({ records }) => records),
-    ),
+  const content = boundContent(
+    store,
+    siteId,
+    screens.map(({ records }) => records),
   );
+  const bytes = boundBytes(content);
   const name = fileName(site, bytes);
   keepFile(store, BOUND, name, bytes);
-  keepMark(store, BOUND, markStem(BOUND, name));
+  const records = content.screens.flatMap(({ screenId, ids }) =>
+    ids.map((id) => ({ screen: folderName(screenId), id })),
+  );
+  keepMark(store, BOUND, markStem(BOUND, name), boundMark(records));
   proveBound(store, name, screens);
   const filesRemoved =
     screens.reduce((sum, screen) => sum + removeGathered(store, screen), 0) +

@@ -1,19 +1,24 @@
 import type { Finding } from "../../base/findings/index.ts";
-import type { FileCensus } from "./file-census.ts";
-import { type FileStore, faultCode } from "./file-store.ts";
-import { readTolerantly } from "./kept-files.ts";
 import {
+  BOUND,
+  boundMarkState,
   ENTRIES,
+  type FileCensus,
+  type FileStore,
+  faultCode,
   fileDigest,
   HEADER_FILE,
   headerMark,
+  logbookFinding,
   markStem,
   parseFileName,
+  REGISTER,
+  readBoundMark,
+  readScreen,
+  readStrayRecord,
+  readTolerantly,
   registerPlace,
-} from "./layout.ts";
-import { logbookFinding } from "./logbook-findings.ts";
-import { readScreen } from "./screen-records.ts";
-import { readStrayRecord } from "./stray-records.ts";
+} from "../medium/index.ts";
 
 /** How many files were looked at. */
 export interface FilesChecked {
@@ -81,10 +86,18 @@ function checkRegister(store: FileStore, census: FileCensus): Finding[] {
         findings.push(logbookFinding("logbook/unmarked-file", `${folder}/${name}`));
     }
   }
+  for (const mark of census.marks) {
+    if (!mark.startsWith(`${BOUND}/`)) continue;
+    const state = boundMarkState(store, splitPath(mark)[1]);
+    if (state === "damaged") findings.push(logbookFinding("logbook/damaged-mark", `${REGISTER}/${mark}`));
+    if (state === "unreadable")
+      findings.push(logbookFinding("logbook/unreadable-file", `${REGISTER}/${mark}`));
+  }
   const inBoundFile = boundRecords(store);
   for (const mark of census.marks) {
     if (present.has(mark) || mark.startsWith(`${HEADER_FILE}.`)) continue;
     if (!isStillMarked(store, mark) || hasComeSince(store, mark) || inBoundFile(mark)) continue;
+    if (isBoundElsewhere(store, mark)) continue;
     findings.push(logbookFinding("logbook/missing-file", mark));
   }
   return findings;
@@ -121,6 +134,20 @@ function boundRecords(store: FileStore): (mark: string) => boolean {
     known.set(key, ids);
     return ids.has(id);
   };
+}
+
+/** Whether a mark of a bound file that is gone lists its records, and all of them are in other files. */
+export function isBoundElsewhere(store: FileStore, mark: string): boolean {
+  const [folder, name] = splitPath(mark);
+  const records = folder === BOUND ? readBoundMark(store, name) : undefined;
+  if (records === undefined) return false;
+  const site = name.split(".")[0]!;
+  const screens = new Map<string, readonly string[]>();
+  return records.every(({ screen, id }) => {
+    const ids = screens.get(screen) ?? [...readScreen(store, { site, screen }).lines.keys()];
+    screens.set(screen, ids);
+    return ids.some((own) => own.startsWith(id));
+  });
 }
 
 function strangerFinding(store: FileStore, census: FileCensus, path: string): Finding {

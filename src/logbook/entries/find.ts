@@ -1,11 +1,15 @@
 import type { Sha256 } from "../../base/canonical/index.ts";
 import { type Finding, pointer, pointerParts } from "../../base/findings/index.ts";
-import { configurationResolver, type ResolveConfiguration } from "./configurations.ts";
-import { withStore } from "./faults.ts";
-import { type HistoryFilter, type HistoryItem, history } from "./history.ts";
-import type { Logbook } from "./logbook.ts";
-import { logbookFinding } from "./logbook-findings.ts";
-import { placeOf, readScreen } from "./screen-records.ts";
+import { type Logbook, type LogbookFindingCode, logbookFinding, placeOf } from "../medium/index.ts";
+import {
+  type CheckEntry,
+  entryCheck,
+  type HistoryItem,
+  isRefusal,
+  judgeScreen,
+  standingGround,
+} from "../standing/index.ts";
+import { type History, type HistoryFilter, history } from "./history.ts";
 
 /** A JSON value that is no list and no object. */
 export type Scalar = string | number | boolean | null;
@@ -36,7 +40,7 @@ export interface FindHit {
   readonly places: readonly { readonly pointer: string; readonly value: Scalar }[];
 }
 
-export interface FindResult {
+export interface FindResult extends Pick<History, "notes" | "unlistedSites"> {
   readonly hits: readonly FindHit[];
   readonly searched: number;
   readonly findings: readonly Finding[];
@@ -49,36 +53,38 @@ export interface FindResult {
  * @throws BoothkeepError input.no-permission, output.failed
  */
 export function findEntries(logbook: Logbook, query: FindQuery): FindResult {
-  const { store } = logbook;
-  const { items, findings } = history(logbook, query.filter);
+  const { items, findings, ...rest } = history(logbook, query.filter);
+  const ground = standingGround(logbook);
   const hits: FindHit[] = [];
   const lost: Finding[] = [];
   let places = new Map<Sha256, FindHit["places"]>();
-  let resolve: ResolveConfiguration | undefined;
+  let check: CheckEntry | undefined;
   let screen = "";
   for (const item of items) {
-    const here = `${item.entry.siteId}\n${item.entry.screenId}`;
-    if (resolve === undefined || here !== screen) {
-      const place = placeOf(item.entry.siteId, item.entry.screenId);
-      resolve = configurationResolver(
-        store,
-        withStore(store, "", () => readScreen(store, place)),
-      );
-      screen = here;
+    const { siteId, screenId, configuration } = item.entry;
+    if (check === undefined || `${siteId}\n${screenId}` !== screen) {
+      check = entryCheck(ground, judgeScreen(ground, placeOf(siteId, screenId)));
+      screen = `${siteId}\n${screenId}`;
       places = new Map();
     }
-    const { configuration } = item.entry;
-    if (!places.has(configuration)) {
-      const resolveHere = resolve;
-      const resolved = withStore(store, "", () => resolveHere(configuration));
-      if (resolved === undefined) lost.push(logbookFinding("logbook/lost-configuration", item.id));
-      places.set(configuration, resolved === undefined ? [] : matchesIn(JSON.parse(resolved.text), query));
+    let found = places.get(configuration);
+    if (found === undefined) {
+      const checked = check(item);
+      // Another entry may name the same configuration and be at home there.
+      if (isRefusal(checked))
+        lost.push(logbookFinding(FINDING_OF[checked.code] ?? "logbook/lost-configuration", item.id));
+      else places.set(configuration, matchesIn(checked.configuration, query));
+      found = places.get(configuration) ?? [];
     }
-    const found = places.get(configuration) ?? [];
     if (found.length > 0) hits.push({ item, places: found });
   }
-  return { hits, searched: items.length, findings: [...findings, ...lost] };
+  return { ...rest, hits, searched: items.length, findings: [...findings, ...lost] };
 }
+
+const FINDING_OF: Readonly<Record<string, LogbookFindingCode>> = {
+  "logbook.other-screen": "logbook/other-screen",
+  "logbook.not-canonical": "logbook/not-canonical",
+};
 
 function matchesIn(document: unknown, { place, value }: FindQuery): FindHit["places"] {
   const found: { pointer: string; value: Scalar }[] = [];

@@ -1,17 +1,40 @@
-import { readBound } from "./bound-file.ts";
-import { keepFile, keepMark, removeMarks, setAside } from "./durable-file.ts";
-import { withStore } from "./faults.ts";
-import { takeCensus } from "./file-census.ts";
-import type { FileStore } from "./file-store.ts";
+import {
+  anyRecord,
+  BOUND,
+  boundBytes,
+  boundContent,
+  boundMarkState,
+  ENTRIES,
+  type FileStore,
+  fileDigest,
+  fileName,
+  folderName,
+  HEADER_FILE,
+  headerMark,
+  isRecordStem,
+  type KeptFile,
+  keepFile,
+  keepMark,
+  keepPart,
+  keepRecordFile,
+  type Logbook,
+  markOfBound,
+  markStem,
+  PartShelf,
+  readBound,
+  readFolder,
+  readScreen,
+  readStrayRecord,
+  removeMarkOf,
+  removeMarks,
+  screenPlaces,
+  setAside,
+  takeCensus,
+  withStore,
+} from "../medium/index.ts";
+import { isBoundElsewhere } from "./file-checks.ts";
 import { history } from "./history.ts";
-import { isRecordStem, type KeptFile, readFolder } from "./kept-files.ts";
-import { BOUND, ENTRIES, folderName, HEADER_FILE, headerMark, markStem } from "./layout.ts";
-import type { Logbook } from "./logbook.ts";
 import { type MergeOptions, type MergeReport, mergeLogbook } from "./merge.ts";
-import { readAttachment } from "./read-entry.ts";
-import { keepPart, keepRecordFile } from "./record.ts";
-import { readScreen } from "./screen-records.ts";
-import { readStrayRecord } from "./stray-records.ts";
 
 export interface HealReport extends MergeReport {
   /** Files brought over byte for byte. */
@@ -20,6 +43,8 @@ export interface HealReport extends MergeReport {
   readonly straysTakenIn: readonly string[];
   /** Damaged files set aside, since all that they held is whole elsewhere. */
   readonly filesSetAside: readonly string[];
+  /** Bound files that were lost and that nobody misses any more: all their records are here again. */
+  readonly boundFilesSettled: readonly string[];
   /** Files that the register had no mark for and has one now. */
   readonly marksSet: number;
 }
@@ -47,6 +72,7 @@ export function healLogbook(
       filesRestored,
       straysTakenIn,
       filesSetAside: setAsideReplaced(store),
+      boundFilesSettled: settleBoundFiles(store),
       marksSet: setMarks(store),
     };
   });
@@ -57,6 +83,8 @@ const NOTHING_MERGED: MergeReport = {
   withdrawalsAdded: 0,
   signaturesAdded: 0,
   findings: [],
+  notes: [],
+  forks: [],
 };
 
 /** Files that are damaged or missing here and whole there, under the same name. */
@@ -95,21 +123,17 @@ function takeInStrays(store: FileStore): readonly string[] {
 }
 
 function restoreAttachments(logbook: Logbook, from: Logbook): void {
-  for (const { entry } of history(logbook).items) {
-    for (const { sha256 } of entry.attachments ?? []) {
-      if (tryAttachment(logbook, sha256) !== undefined) continue;
-      const bytes = tryAttachment(from, sha256);
-      if (bytes !== undefined) keepPart(logbook.store, bytes);
-    }
-  }
-}
-
-function tryAttachment(logbook: Logbook, sha256: string): Uint8Array | undefined {
-  try {
-    return readAttachment(logbook, sha256);
-  } catch (error) {
-    if ((error as { readonly code?: string }).code === "logbook.lost-attachment") return undefined;
-    throw error;
+  const ours = new PartShelf(logbook.store);
+  const theirs = new PartShelf(from.store);
+  const wanted = new Set(
+    history(logbook)
+      .items.flatMap(({ entry }) => entry.attachments ?? [])
+      .map(({ sha256 }) => sha256),
+  );
+  for (const sha256 of wanted) {
+    if (ours.has(sha256)) continue;
+    const bytes = theirs.read(sha256);
+    if (bytes !== undefined) keepPart(logbook.store, bytes);
   }
 }
 
@@ -122,7 +146,7 @@ function setAsideReplaced(store: FileStore): readonly string[] {
       const replaced = folder.startsWith(`${ENTRIES}/`)
         ? isRecordHere(store, folder, file.stem)
         : folder === BOUND
-          ? isBoundElsewhere(store, file)
+          ? isWholeElsewhere(store, file)
           : files.some((other) => other.stem === file.stem);
       if (!replaced) continue;
       // The mark of a bound file names its bytes; the marks of others name what they hold, which is still here.
@@ -140,7 +164,7 @@ function isRecordHere(store: FileStore, folder: string, stem: string): boolean {
 }
 
 /** Whether every record that a damaged bound file lists is whole in its other members or in other files. */
-function isBoundElsewhere(store: FileStore, file: KeptFile): boolean {
+function isWholeElsewhere(store: FileStore, file: KeptFile): boolean {
   const bound = readBound(file.bytes);
   if (bound === undefined) return false;
   return bound.index.members.every((member) => {
@@ -152,6 +176,36 @@ function isBoundElsewhere(store: FileStore, file: KeptFile): boolean {
   });
 }
 
+/**
+ * A bound file that is gone leaves its mark. The mark goes when it lists records that are all here again, or, where it lists
+ * none, as in logbooks of format 1.0, the file is written anew when binding the site gives just the bytes that it had.
+ */
+function settleBoundFiles(store: FileStore): readonly string[] {
+  const { marks, folders } = takeCensus(store);
+  const here = new Set((folders.get(BOUND) ?? []).map((name) => `${BOUND}/${markStem(BOUND, name)}`));
+  const settled: string[] = [];
+  for (const mark of marks) {
+    if (!mark.startsWith(`${BOUND}/`) || here.has(mark)) continue;
+    if (isBoundElsewhere(store, mark)) removeMarkOf(store, mark);
+    else if (!bindAgain(store, mark)) continue;
+    settled.push(mark);
+  }
+  return settled;
+}
+
+function bindAgain(store: FileStore, mark: string): boolean {
+  const [site = "", digest = ""] = mark.slice(BOUND.length + 1).split(".");
+  const screens = screenPlaces(store)
+    .filter((place) => place.site === site)
+    .map((place) => readScreen(store, place));
+  const siteId = screens.map((records) => anyRecord(records)?.siteId).find((id) => id !== undefined);
+  if (siteId === undefined) return false;
+  const bytes = boundBytes(boundContent(store, siteId, screens));
+  if (fileDigest(bytes) !== digest) return false;
+  keepFile(store, BOUND, fileName(site, bytes), bytes);
+  return true;
+}
+
 function setMarks(store: FileStore): number {
   let set = 0;
   const { folders, marks } = takeCensus(store);
@@ -160,10 +214,12 @@ function setMarks(store: FileStore): number {
     set += 1;
   }
   for (const folder of folders.keys()) {
-    for (const { path } of readFolder(store, folder).files) {
+    for (const { path, bytes } of readFolder(store, folder).files) {
       const stem = markStem(folder, path.slice(folder.length + 1));
-      if (marks.has(`${folder}/${stem}`)) continue;
-      keepMark(store, folder, stem);
+      const isMarked = marks.has(`${folder}/${stem}`);
+      if (isMarked && !(folder === BOUND && boundMarkState(store, stem) === "damaged")) continue;
+      if (isMarked) removeMarkOf(store, `${folder}/${stem}`);
+      keepMark(store, folder, stem, folder === BOUND ? markOfBound(bytes) : undefined);
       set += 1;
     }
   }

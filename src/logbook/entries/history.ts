@@ -1,13 +1,13 @@
-import type { Sha256 } from "../../base/canonical/index.ts";
 import type { Finding } from "../../base/findings/index.ts";
-import type { Entry, EntrySignature, Withdrawal } from "../../model/index.ts";
-import { readBound } from "./bound-file.ts";
-import { withStore } from "./faults.ts";
-import type { FileStore } from "./file-store.ts";
-import { readFolderOnce, readSteadily } from "./kept-files.ts";
-import { BOUND, ENTRIES, folderName } from "./layout.ts";
-import type { Logbook } from "./logbook.ts";
-import { readScreen, type ScreenPlace, type ScreenRecords } from "./screen-records.ts";
+import type { Entry } from "../../model/index.ts";
+import { BOUND, findPlaces, type Logbook, logbookFinding } from "../medium/index.ts";
+import {
+  type HistoryItem,
+  type JudgedScreen,
+  judgeScreen,
+  standingGround,
+  type Unseen,
+} from "../standing/index.ts";
 
 /** Which entries are wanted; what is left out does not restrict. */
 export interface HistoryFilter {
@@ -22,111 +22,66 @@ export interface HistoryFilter {
   readonly until?: string;
 }
 
-/** An entry with what was said about it later. */
-export interface HistoryItem {
-  readonly id: Sha256;
-  readonly entry: Entry;
-  /** Not to be used any more, and why; empty for an entry that holds. */
-  readonly withdrawals: readonly Withdrawal[];
-  readonly signatures: readonly EntrySignature[];
-  /** No other entry of the screen follows this one. More than one where a screen was recorded in two places apart. */
-  readonly isLatest: boolean;
+/** What of one screen nobody can see here, and what is known of its unit. */
+export interface ScreenNote {
+  readonly siteId: string;
+  readonly screenId: string;
+  readonly unseen: Unseen;
+  /** The last read-back that differs, until a later one agrees. */
+  readonly unsettled: JudgedScreen["unsettled"];
 }
 
 export interface History {
   /** By site and screen, then in the order of the entries' numbers (which the clock does not touch). */
   readonly items: readonly HistoryItem[];
+  /** Screens of which something is to be said. */
+  readonly notes: readonly ScreenNote[];
+  /** Sites, by folder name, that may have screens which nobody can name: what held them is missing or damaged. */
+  readonly unlistedSites: readonly string[];
   /** What could not be read or trusted on the way. */
   readonly findings: readonly Finding[];
 }
 
 /**
- * The entries of a logbook. Reads only the screens that the filter asks for.
+ * The entries of a logbook, each with its standing. Reads only the screens that the filter asks for.
  * @throws BoothkeepError input.no-permission, output.failed
  */
 export function history(logbook: Logbook, filter: HistoryFilter = {}): History {
+  const ground = standingGround(logbook);
   const items: HistoryItem[] = [];
-  const findings: Finding[] = [];
-  for (const place of screenPlaces(logbook.store, filter)) {
-    const records = withStore(logbook.store, "", () => readScreen(logbook.store, place));
-    items.push(...screenHistory(records).filter((item) => isWanted(item.entry, filter)));
-    findings.push(...records.findings);
+  const notes: ScreenNote[] = [];
+  const { places, unlistedSites, findings: notPlaced } = findPlaces(logbook.store, filter);
+  const findings: Finding[] = [...ground.policy.findings, ...notPlaced];
+  for (const place of places) {
+    const screen = judgeScreen(ground, place);
+    items.push(...screen.items.filter((item) => isWanted(item.entry, filter)));
+    findings.push(...screen.findings);
+    const note = screenNote(screen);
+    if (note !== undefined) notes.push(note);
   }
-  return { items: items.sort(bySite), findings };
-}
-
-/** The entries of one screen in their order. */
-export function screenHistory(records: ScreenRecords): readonly HistoryItem[] {
-  const followed = new Set([...records.entries.values()].flatMap((entry) => entry.previous));
-  return [...records.entries]
-    .map(([id, entry]) => ({
-      id,
-      entry,
-      withdrawals: [...records.withdrawals.values()].filter((withdrawal) => withdrawal.entry === id),
-      signatures: [...records.signatures.values()].filter((signature) => signature.record === id),
-      isLatest: !followed.has(id),
-    }))
-    .sort(byNumber);
-}
-
-/** The screens that a logbook may hold records of, by folder names, sorted. */
-export function screenPlaces(
-  store: FileStore,
-  { siteId, screenId }: Pick<HistoryFilter, "siteId" | "screenId"> = {},
-): readonly ScreenPlace[] {
-  const wantedSite = siteId === undefined ? undefined : folderName(siteId);
-  const wantedScreen = screenId === undefined ? undefined : folderName(screenId);
-  if (wantedSite !== undefined && wantedScreen !== undefined) {
-    return [{ site: wantedSite, screen: wantedScreen }];
+  for (const site of unlistedSites) {
+    // Where a screen of the site was read, the file was told already.
+    if (places.some((place) => place.site === site)) continue;
+    findings.push(logbookFinding("logbook/unlisted-screens", `${BOUND}/${site}`));
   }
-  const wanted = ({ site, screen }: ScreenPlace) =>
-    (wantedSite ?? site) === site && (wantedScreen ?? screen) === screen;
-  return withStore(store, "", () =>
-    readSteadily(() => {
-      const places = [...loosePlaces(store, wantedSite), ...boundPlaces(store, wantedSite)].filter(wanted);
-      const distinct = new Map(places.map((place) => [`${place.site}/${place.screen}`, place]));
-      return [...distinct.values()].sort(
-        (a, b) => compareText(a.site, b.site) || compareText(a.screen, b.screen),
-      );
-    }),
-  );
+  return { items: items.sort(bySite), notes, unlistedSites, findings: distinctFindings(findings) };
 }
 
-function loosePlaces(store: FileStore, wantedSite: string | undefined): ScreenPlace[] {
-  const folders = (path: string) =>
-    store
-      .list(path)
-      .filter((item) => item.kind === "folder")
-      .map((item) => item.name);
-  const sites = wantedSite === undefined ? folders(ENTRIES) : [wantedSite];
-  return sites.flatMap((site) => folders(`${ENTRIES}/${site}`).map((screen) => ({ site, screen })));
+/** Reading several screens of a site may find the same thing. */
+export function distinctFindings(findings: readonly Finding[]): readonly Finding[] {
+  return [...new Map(findings.map((finding) => [`${finding.code}\n${finding.words}`, finding])).values()];
 }
 
-function boundPlaces(store: FileStore, wantedSite: string | undefined): ScreenPlace[] {
-  const { files, damaged } = readFolderOnce(store, BOUND, (stem) => (wantedSite ?? stem) === stem);
-  return [...files, ...damaged].flatMap((file) =>
-    (readBound(file.bytes)?.index.members ?? [])
-      .map((member) => member.screenId)
-      .filter((screenId) => screenId !== undefined)
-      .map((screenId) => ({ site: file.stem, screen: folderName(screenId) })),
-  );
+/** What is to be said of a screen; undefined where there is nothing. */
+export function screenNote({ place, items, unseen, unsettled }: JudgedScreen): ScreenNote | undefined {
+  if (unseen.records.length + unseen.boundFiles.length === 0 && unsettled === undefined) return undefined;
+  const { siteId = place.site, screenId = place.screen } = items[0]?.entry ?? {};
+  return { siteId, screenId, unseen, unsettled };
 }
 
-/** The order of a screen's entries: by number; entries recorded apart by the writers' clocks, then by id. */
-function byNumber(a: HistoryItem, b: HistoryItem): number {
-  return (
-    a.entry.number - b.entry.number ||
-    Date.parse(a.entry.recordedAt) - Date.parse(b.entry.recordedAt) ||
-    compareText(a.id, b.id)
-  );
-}
-
+/** The order within a screen stays. */
 function bySite(a: HistoryItem, b: HistoryItem): number {
-  return (
-    compareText(a.entry.siteId, b.entry.siteId) ||
-    compareText(a.entry.screenId, b.entry.screenId) ||
-    byNumber(a, b)
-  );
+  return compareText(a.entry.siteId, b.entry.siteId) || compareText(a.entry.screenId, b.entry.screenId);
 }
 
 function isWanted(entry: Entry, filter: HistoryFilter): boolean {

@@ -1,7 +1,42 @@
+export {
+  type CreateLogbookOptions,
+  createLogbook,
+  type FileStore,
+  folderStore,
+  isRecord,
+  type KeptDocument,
+  type Logbook,
+  type LogbookFindingCode,
+  type LogbookRecord,
+  memoryStore,
+  openLogbook,
+  REASONS,
+  type SigningKey,
+  type StoredItem,
+  withStore,
+} from "../medium/index.ts";
+export {
+  type CheckedEntry,
+  CONFIRMATION_ATTACHMENT,
+  entryWords,
+  type HistoryItem,
+  isRefusal,
+  judgeSignatures,
+  type LogbookPolicy,
+  type NamedEntry,
+  nameOf,
+  type ReadBack,
+  type Refusal,
+  refusalError,
+  type SignatureStanding,
+  type Standing,
+  TICKED_SHEET_ATTACHMENT,
+  type Unseen,
+  type UnseenRecord,
+  unseenWords,
+} from "../standing/index.ts";
 export { type BindOptions, type BindReport, type BoundSite, bindLogbook } from "./bind.ts";
-export { withStore } from "./faults.ts";
 export type { FilesChecked } from "./file-checks.ts";
-export type { FileStore, StoredItem } from "./file-store.ts";
 export {
   type FindHit,
   type FindPlace,
@@ -12,13 +47,11 @@ export {
   type Scalar,
 } from "./find.ts";
 export { type HealReport, healLogbook } from "./heal.ts";
-export { type History, type HistoryFilter, type HistoryItem, history } from "./history.ts";
-export { type CreateLogbookOptions, createLogbook, type Logbook, openLogbook } from "./logbook.ts";
-export type { LogbookFindingCode } from "./logbook-findings.ts";
+export { type History, type HistoryFilter, history, type ScreenNote } from "./history.ts";
 export { type LogbookScreen, logbookScreens, type ReadScreen } from "./logbook-screens.ts";
 export { type LooseEntry, memoryLogbook } from "./memory-logbook.ts";
-export { type MergeOptions, type MergeReport, mergeLogbook } from "./merge.ts";
-export { type LogbookPolicy, readPolicy, type SetPolicyOptions, setPolicy } from "./policy.ts";
+export { type Fork, type MergeOptions, type MergeReport, mergeLogbook } from "./merge.ts";
+export { readPolicy, type SetPolicyOptions, setPolicy } from "./policy.ts";
 export {
   type EntryQuery,
   type FoundEntry,
@@ -29,16 +62,14 @@ export {
 } from "./read-entry.ts";
 export {
   type AttachedFile,
-  type KeptDocument,
+  FIELD_MAP_ATTACHMENT,
+  PROFILE_ATTACHMENT,
   type RecordedEntry,
   type RecordOptions,
   record,
-  type SigningKey,
+  type SharedDocumentFiles,
 } from "./record.ts";
-export { isRecord, type LogbookRecord, REASONS } from "./records.ts";
 export { signEntry } from "./sign-entry.ts";
-export { judgeSignatures, requireRestorable } from "./signatures.ts";
-export { folderStore } from "./stores/folder-store.ts";
-export { memoryStore } from "./stores/memory-store.ts";
+export { requireRestorable } from "./signatures.ts";
 export { type EntryName, type VerifyOptions, type VerifyReport, verifyLogbook } from "./verify.ts";
 export { type WithdrawOptions, withdraw } from "./withdraw.ts";

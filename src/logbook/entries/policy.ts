@@ -1,52 +1,31 @@
 import { canonicalText, sha256 } from "../../base/canonical/index.ts";
 import { BoothkeepError } from "../../base/errors/index.ts";
-import type { Finding } from "../../base/findings/index.ts";
 import type { SignaturePolicy } from "../../model/index.ts";
-import { keyFingerprint, type TrustedKey } from "../signing/index.ts";
-import { keepFile } from "./durable-file.ts";
-import { withStore } from "./faults.ts";
-import { packLines, unpackLines } from "./gzip-lines.ts";
-import { type KeptFile, readFolder } from "./kept-files.ts";
-import { fileName, POLICY } from "./layout.ts";
-import { type Logbook, requireDateTime } from "./logbook.ts";
-import { markOrFinding } from "./record.ts";
-import { FORMAT_VERSION } from "./records.ts";
+import {
+  FORMAT_VERSION,
+  fileName,
+  keepFile,
+  type Logbook,
+  markOrFinding,
+  POLICY,
+  packLines,
+  Register,
+  readFolder,
+  requireDateTime,
+  withStore,
+} from "../medium/index.ts";
+import { keyFingerprint } from "../signing/index.ts";
+import { type LogbookPolicy, standingGround } from "../standing/index.ts";
 
-/** The policy in force. */
-export interface LogbookPolicy {
-  readonly restoreNeedsSignature: boolean;
-  readonly trustedKeys: readonly TrustedKey[];
-  readonly findings: readonly Finding[];
-}
-
-export interface SetPolicyOptions extends Omit<LogbookPolicy, "findings"> {
+export interface SetPolicyOptions extends Pick<LogbookPolicy, "restoreNeedsSignature" | "trustedKeys"> {
   /** RFC 3339 with offset. */
   readonly recordedAt: string;
   readonly recordedBy: string;
 }
 
-/**
- * The policy in force: the last one that was set. Where two were set apart, a signature is needed if either says so,
- * and only keys that both list are trusted; where a policy is damaged, a signature is needed.
- *
- * A policy guards against mistakes and against packs from elsewhere. Whoever may write to the folder may also change
- * the policy: keep a copy of the fingerprints outside.
- */
-export function readPolicy({ store }: Logbook): LogbookPolicy {
-  const { files, damaged, findings } = withStore(store, POLICY, () => readFolder(store, POLICY));
-  const read = files.map(readPolicyFile);
-  const policies = read.filter((policy) => policy !== undefined);
-  const last = Math.max(0, ...policies.map((policy) => policy.number));
-  const inForce = policies.filter((policy) => policy.number === last);
-  const unreadable = damaged.length > 0 || policies.length < read.length;
-  const [first, ...others] = inForce;
-  return {
-    restoreNeedsSignature: unreadable || inForce.some((policy) => policy.restoreNeedsSignature),
-    trustedKeys: (first?.trustedKeys ?? []).filter((key) =>
-      others.every((policy) => policy.trustedKeys.some((other) => other.publicKey === key.publicKey)),
-    ),
-    findings,
-  };
+/** The policy in force. */
+export function readPolicy(logbook: Logbook): LogbookPolicy {
+  return standingGround(logbook).policy;
 }
 
 /**
@@ -62,7 +41,9 @@ export function setPolicy({ store }: Logbook, options: SetPolicyOptions): Signat
     });
   }
   return withStore(store, POLICY, () => {
-    const numbers = readFolder(store, POLICY).stems.map((stem) => Number(stem.split(".")[0]));
+    // The number of one that is missing is taken as well: the new one is to be in force.
+    const stems = [...readFolder(store, POLICY).stems, ...new Register(store).policyMarks()];
+    const numbers = stems.map((stem) => Number(stem.split(".")[0]));
     const policy: SignaturePolicy = {
       kind: "boothkeep.signature-policy",
       schemaVersion: FORMAT_VERSION,
@@ -80,24 +61,4 @@ export function setPolicy({ store }: Logbook, options: SetPolicyOptions): Signat
     markOrFinding(store, POLICY, stem, name);
     return policy;
   });
-}
-
-/** @internal What a file of policy/ says; undefined when it is not what its name says. */
-export function readPolicyFile(file: KeptFile): SignaturePolicy | undefined {
-  const [line, ...more] = unpackLines(file.bytes) ?? [];
-  if (line === undefined || more.length > 0) return undefined;
-  const [number, wanted] = file.stem.split(".");
-  if (sha256(line) !== wanted) return undefined;
-  try {
-    const policy = JSON.parse(line) as SignaturePolicy;
-    const fits =
-      policy.kind === "boothkeep.signature-policy" &&
-      policy.schemaVersion.startsWith("1.") &&
-      String(policy.number) === number &&
-      typeof policy.restoreNeedsSignature === "boolean" &&
-      policy.trustedKeys.every((key) => typeof key.name === "string" && typeof key.publicKey === "string");
-    return fits ? policy : undefined;
-  } catch {
-    return undefined;
-  }
 }

@@ -1,15 +1,19 @@
-import { type Sha256, sha256 } from "../../base/canonical/index.ts";
+import type { Sha256 } from "../../base/canonical/index.ts";
 import { BoothkeepError } from "../../base/errors/index.ts";
 import type { Finding } from "../../base/findings/index.ts";
-import { configurationResolver } from "./configurations.ts";
-import { withStore } from "./faults.ts";
-import { unpack } from "./gzip-lines.ts";
-import { type HistoryItem, screenHistory, screenPlaces } from "./history.ts";
-import { readFolder } from "./kept-files.ts";
-import { PARTS } from "./layout.ts";
-import type { Logbook } from "./logbook.ts";
-import type { KeptDocument } from "./record.ts";
-import { readScreen, type ScreenRecords } from "./screen-records.ts";
+import { findPlaces, type Logbook, PartShelf, withStore } from "../medium/index.ts";
+import {
+  type CheckedEntry,
+  entryCheck,
+  type HistoryItem,
+  isRefusal,
+  type JudgedScreen,
+  judgeScreen,
+  refusalError,
+  type StandingGround,
+  standingGround,
+} from "../standing/index.ts";
+import { type ScreenNote, screenNote } from "./history.ts";
 
 /** Which entry: by id (or its start), by screen, or both. */
 export interface EntryQuery {
@@ -19,11 +23,9 @@ export interface EntryQuery {
   readonly screenId?: string;
 }
 
-export interface ReadEntry extends HistoryItem {
-  /** The configuration as it was recorded, of whatever schema version; its SHA-256 was checked. */
-  readonly configuration: KeptDocument;
-  /** Its RFC 8785 text. */
-  readonly canonicalText: string;
+export interface ReadEntry extends CheckedEntry {
+  /** What of its screen is to be said; undefined where there is nothing. */
+  readonly note: ScreenNote | undefined;
   /** What could not be trusted among the screen's records; none of it touches this entry. */
   readonly findings: readonly Finding[];
 }
@@ -31,25 +33,22 @@ export interface ReadEntry extends HistoryItem {
 const SHORTEST_ID = 4;
 
 /**
- * Finds one entry and puts its configuration together.
+ * Finds one entry and checks it with its configuration: see the standing for what else is known of it.
  *
- * @throws BoothkeepError logbook.no-entry, logbook.ambiguous-entry, logbook.lost-configuration, usage.wrong,
- *   input.no-permission, output.failed
+ * @throws BoothkeepError logbook.no-entry, logbook.ambiguous-entry, logbook.lost-configuration, logbook.other-screen,
+ *   logbook.not-canonical, usage.wrong, input.no-permission, output.failed
  */
 export function readEntry(logbook: Logbook, query: EntryQuery): ReadEntry {
-  const { item, records, findings } = findEntry(logbook, query);
-  const resolved = withStore(logbook.store, "", () =>
-    configurationResolver(logbook.store, records)(item.entry.configuration),
-  );
-  if (resolved === undefined) throw lost(item);
-  const configuration = JSON.parse(resolved.text) as KeptDocument;
-  return { ...item, configuration, canonicalText: resolved.text, findings };
+  const { item, screen, ground, note, findings } = findEntry(logbook, query);
+  const checked = entryCheck(ground, screen)(item);
+  if (isRefusal(checked)) throw refusalError(checked, item.id);
+  return { ...checked, note, findings };
 }
 
-/** An entry that was found, with all that is kept of its screen. */
+/** An entry that was found, its configuration not looked at. */
 export interface FoundEntry {
   readonly item: HistoryItem;
-  readonly records: ScreenRecords;
+  readonly note: ScreenNote | undefined;
   readonly findings: readonly Finding[];
 }
 
@@ -57,34 +56,41 @@ export interface FoundEntry {
  * Finds one entry without putting its configuration together, which may be impossible.
  * @throws BoothkeepError logbook.no-entry, logbook.ambiguous-entry, usage.wrong
  */
-export function findEntry({ store }: Logbook, query: EntryQuery): FoundEntry {
+export function findEntry(
+  logbook: Logbook,
+  query: EntryQuery,
+): FoundEntry & { readonly screen: JudgedScreen; readonly ground: StandingGround } {
   requireQuery(query);
-  return withStore(store, "", () => {
-    const findings: Finding[] = [];
-    const found = screenPlaces(store, query).flatMap((place) => {
-      const records = readScreen(store, place);
-      findings.push(...records.findings);
-      return choose(screenHistory(records), query).map((item) => ({ item, records }));
-    });
-    const [hit, ...more] = found;
-    if (hit === undefined) throw noEntry(query, findings);
-    if (more.length > 0) throw ambiguous(found.map(({ item }) => item));
-    return { ...hit, findings: hit.records.findings };
+  const ground = standingGround(logbook);
+  const findings: Finding[] = [...ground.policy.findings];
+  const { places, unlistedSites } = findPlaces(logbook.store, query);
+  let isUnseen = unlistedSites.length > 0;
+  const found = places.flatMap((place) => {
+    const screen = judgeScreen(ground, place);
+    findings.push(...screen.findings);
+    isUnseen ||= screen.unseen.records.length + screen.unseen.boundFiles.length > 0;
+    return choose(screen.items, query).map((item) => ({ item, screen }));
   });
+  const [hit, ...more] = found;
+  if (hit === undefined) throw noEntry(query, isUnseen || findings.some(isError));
+  if (more.length > 0) throw ambiguous(found.map(({ item }) => item));
+  const { item, screen } = hit;
+  return {
+    item,
+    screen,
+    ground,
+    note: screenNote(screen),
+    findings: [...ground.policy.findings, ...screen.findings],
+  };
 }
 
 /**
  * The bytes of an attachment, checked against its SHA-256.
  * @throws BoothkeepError logbook.lost-attachment, input.no-permission, output.failed
  */
-export function readAttachment(logbook: Logbook, wanted: Sha256): Uint8Array {
-  const { files } = withStore(logbook.store, PARTS, () =>
-    readFolder(logbook.store, PARTS, (stem) => stem === wanted),
-  );
-  for (const file of files) {
-    const bytes = unpack(file.bytes);
-    if (bytes !== undefined && sha256(bytes) === wanted) return bytes;
-  }
+export function readAttachment({ store }: Logbook, wanted: Sha256): Uint8Array {
+  const bytes = withStore(store, "", () => new PartShelf(store).read(wanted));
+  if (bytes !== undefined) return bytes;
   throw new BoothkeepError("logbook.lost-attachment", "The attachment is missing or damaged.", {
     place: { id: wanted },
     next: "Heal the logbook from another copy: 'boothkeep verify --heal-from OTHER'.",
@@ -118,14 +124,27 @@ function isId(id: string): boolean {
   return id.length >= SHORTEST_ID && /^[0-9a-f]{1,64}$/.test(id);
 }
 
-function noEntry({ id, siteId, screenId }: EntryQuery, findings: readonly Finding[]): BoothkeepError {
+function isError({ severity }: Finding): boolean {
+  return severity === "error";
+}
+
+/** Where something is missing or damaged, nobody can say that an entry was never there. */
+function noEntry({ id, siteId, screenId }: EntryQuery, isDamaged: boolean): BoothkeepError {
   const of = id === undefined ? `of ${siteId} / ${screenId} that holds` : `with the id ${id}`;
-  const damage = findings.some((finding) => finding.severity === "error");
+  const place = id === undefined ? {} : { place: { id } };
+  if (isDamaged) {
+    return new BoothkeepError(
+      "logbook.damaged-records",
+      `No entry ${of} can be read here, and records are missing or damaged.`,
+      {
+        ...place,
+        next: "Copy what is missing from another copy of the logbook, or run 'boothkeep verify': it says what.",
+      },
+    );
+  }
   return new BoothkeepError("logbook.no-entry", `The logbook has no entry ${of}.`, {
-    ...(id === undefined ? {} : { place: { id } }),
-    next: damage
-      ? "Something here is damaged or missing: 'boothkeep verify' says what, and heals from another copy."
-      : "List what is there: 'boothkeep history'.",
+    ...place,
+    next: "List what is there: 'boothkeep history'.",
   });
 }
 
@@ -134,15 +153,4 @@ function ambiguous(items: readonly HistoryItem[]): BoothkeepError {
     next: `Give more digits of the id: ${items.map((item) => item.id.slice(0, 16)).join(", ")}.`,
     data: { ids: items.map((item) => item.id) },
   });
-}
-
-function lost({ id, entry }: HistoryItem): BoothkeepError {
-  return new BoothkeepError(
-    "logbook.lost-configuration",
-    `The configuration of entry ${entry.number} of ${entry.siteId} / ${entry.screenId} cannot be put together: something it rests on is missing or damaged.`,
-    {
-      place: { id },
-      next: "Heal the logbook from another copy ('boothkeep verify --heal-from OTHER'), or take it from a handover pack.",
-    },
-  );
 }

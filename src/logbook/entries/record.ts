@@ -1,29 +1,25 @@
 import { canonicalText, type Sha256, sha256 } from "../../base/canonical/index.ts";
 import { BoothkeepError } from "../../base/errors/index.ts";
 import type { Finding } from "../../base/findings/index.ts";
-import type { Attachment, Entry, EntrySignature } from "../../model/index.ts";
-import { signDocument } from "../signing/index.ts";
-import { keepFile, keepMark, sweepUnfinished } from "./durable-file.ts";
-import { withStore } from "./faults.ts";
-import { type FileStore, faultCode } from "./file-store.ts";
-import { pack, packLines } from "./gzip-lines.ts";
-import { screenHistory } from "./history.ts";
-import { lineToKeep } from "./keeping.ts";
-import { fileName, PARTS, screenFolder } from "./layout.ts";
-import type { Logbook } from "./logbook.ts";
-import { logbookFinding } from "./logbook-findings.ts";
-import { FORMAT_VERSION, type LogbookRecord, recordLine, wrongMember } from "./records.ts";
-import { placeOf, readScreen, type ScreenRecords } from "./screen-records.ts";
-
-/** A JSON document as the logbook keeps it: any schema version, untouched. */
-export type KeptDocument = Readonly<Record<string, unknown>>;
-
-/** A key to sign with. */
-export interface SigningKey {
-  /** PKCS #8 in PEM. */
-  readonly privateKeyPem: string;
-  readonly passphrase?: string;
-}
+import type { Attachment, Entry } from "../../model/index.ts";
+import {
+  FORMAT_VERSION,
+  type KeptDocument,
+  keepPart,
+  keepRecordFile,
+  type Logbook,
+  lineToKeep,
+  numberedBeyond,
+  placeOf,
+  readScreen,
+  recordLine,
+  requireFit,
+  type ScreenRecords,
+  type SigningKey,
+  screenEntries,
+  signatureOf,
+  withStore,
+} from "../medium/index.ts";
 
 export interface RecordOptions {
   /** A valid configuration: whoever records has validated it. Names the site, the screen and the unit. */
@@ -34,10 +30,27 @@ export interface RecordOptions {
   /** A person, a team or a role. */
   readonly recordedBy: string;
   readonly notes?: string;
-  /** Files to keep byte for byte: the unit's own file, the unit profile. */
+  /** Files to keep byte for byte: the unit's own file, a photograph. */
   readonly attachments?: readonly AttachedFile[];
+  /**
+   * Documents that the configuration cannot be used without. Each is kept once, whatever number of entries names it, so that
+   * the logbook is enough: also after years, and on a computer that has nothing else.
+   */
+  readonly documents?: SharedDocumentFiles;
   readonly key?: SigningKey;
 }
+
+/** Documents that many entries share, as JSON. */
+export interface SharedDocumentFiles {
+  /** Profile of the unit that the configuration is for. */
+  readonly profile?: KeptDocument | undefined;
+  /** The map by which the unit's own export was read, or is to be written. */
+  readonly fieldMap?: KeptDocument | undefined;
+}
+
+/** Names of the attachments that are shared documents. */
+export const PROFILE_ATTACHMENT = "unit-profile.json";
+export const FIELD_MAP_ATTACHMENT = "field-map.json";
 
 export interface AttachedFile {
   /** A label, never used as a path. */
@@ -66,6 +79,7 @@ export function record(logbook: Logbook, options: RecordOptions): RecordedEntry 
   const { store } = logbook;
   const subject = subjectOf(options.configuration);
   const text = canonicalText(options.configuration);
+  const attachments = [...(options.attachments ?? []), ...documentsOf(options)];
   return withStore(store, "", () => {
     const records = readScreen(store, placeOf(subject.siteId, subject.screenId));
     const last = lastOnes(records);
@@ -81,15 +95,15 @@ export function record(logbook: Logbook, options: RecordOptions): RecordedEntry 
       unit: { profileId: subject.profileId, serial: subject.serial },
       configuration: sha256(text),
       ...(options.notes === undefined ? {} : { notes: options.notes }),
-      ...attachmentsOf(options.attachments ?? []),
+      ...attachmentsOf(attachments),
     };
     requireFit(entry);
     const line = recordLine(entry);
     const id = sha256(line);
     const signature = options.key === undefined ? [] : [recordLine(signatureOf(entry, id, options.key))];
 
-    for (const { bytes } of options.attachments ?? []) keepPart(store, bytes);
-    const latest = screenHistory(records).at(-1)?.entry.configuration;
+    for (const { bytes } of attachments) keepPart(store, bytes);
+    const latest = screenEntries(records).at(-1)?.entry.configuration;
     const kept = lineToKeep(store, records, subject.profileId, text, latest);
     const findings = keepRecordFile(store, entry, [
       line,
@@ -100,89 +114,33 @@ export function record(logbook: Logbook, options: RecordOptions): RecordedEntry 
   });
 }
 
-/** @internal Writes the file of a record and its mark, and sweeps what others left unfinished beside it. */
-export function keepRecordFile(
-  store: FileStore,
-  record: LogbookRecord,
-  lines: readonly string[],
-): readonly Finding[] {
-  const folder = screenFolder(record.siteId, record.screenId);
-  const id = sha256(lines[0]!);
-  const bytes = packLines(lines);
-  const name = fileName(id, bytes);
-  keepFile(store, folder, name, bytes);
-  sweepUnfinished(store, folder);
-  return markOrFinding(store, folder, id, name);
-}
-
-/** @internal A mark that cannot be written costs nothing that was recorded. */
-export function markOrFinding(
-  store: FileStore,
-  folder: string,
-  stem: string,
-  name: string,
-): readonly Finding[] {
-  try {
-    keepMark(store, folder, stem);
-    return [];
-  } catch (error) {
-    if (faultCode(error) === "") throw error;
-    return [logbookFinding("logbook/unmarked-file", `${folder}/${name}`)];
-  }
-}
-
-/** @internal */
-export function keepPart(store: FileStore, bytes: Uint8Array): void {
-  const stem = sha256(bytes);
-  const packed = pack(bytes);
-  const name = fileName(stem, packed);
-  keepFile(store, PARTS, name, packed);
-  markOrFinding(store, PARTS, stem, name);
-}
-
-/** @internal */
-export function signatureOf(
-  record: Exclude<LogbookRecord, EntrySignature>,
-  id: Sha256,
-  { privateKeyPem, passphrase }: SigningKey,
-): EntrySignature {
-  return {
-    kind: "boothkeep.signature",
-    schemaVersion: FORMAT_VERSION,
-    siteId: record.siteId,
-    screenId: record.screenId,
-    record: id,
-    ...signDocument(record, privateKeyPem, passphrase === undefined ? {} : { passphrase }),
-  };
-}
-
-/** @internal @throws BoothkeepError usage.wrong */
-export function requireFit(record: LogbookRecord): void {
-  const wrong = wrongMember(record);
-  if (wrong === undefined) return;
-  throw new BoothkeepError("usage.wrong", `The record's '${wrong}' is missing, too long or malformed.`, {
-    place: { pointer: `/${wrong}` },
-    next:
-      wrong === "recordedAt"
-        ? "Give date and time with offset as in RFC 3339, for example 2026-03-02T23:40:00+01:00."
-        : "Compare it with schemas/entry.schema.json.",
-  });
-}
-
 /**
  * What a new entry follows: the entries that none follows yet, damaged ones among them by their names. Its number is
  * greater than any that these can have.
  */
 function lastOnes(records: ScreenRecords): Pick<Entry, "number" | "previous"> {
-  const items = screenHistory(records);
+  // An entry with a number that nothing explains is not built on: else it would end all recording of its screen.
+  const beyond = numberedBeyond(records.entries);
+  const items = screenEntries(records).filter(({ id }) => !beyond.has(id));
   const highest = Math.max(0, ...items.map((item) => item.entry.number));
   const followed = new Set(items.flatMap((item) => item.entry.previous));
-  const latest = items.filter((item) => item.isLatest).map((item) => item.id);
+  const latest = items.filter((item) => !followed.has(item.id)).map((item) => item.id);
   const damaged = [...records.damaged].filter((id) => !followed.has(id));
   return {
     number: highest + records.damaged.size + 1,
     previous: [...damaged, ...latest].slice(-MOST_PREVIOUS).sort(),
   };
+}
+
+/** In RFC 8785 form, so that one document is one file however it was indented. */
+function documentsOf({ documents = {} }: RecordOptions): readonly AttachedFile[] {
+  const named = [
+    [PROFILE_ATTACHMENT, documents.profile],
+    [FIELD_MAP_ATTACHMENT, documents.fieldMap],
+  ] as const;
+  return named.flatMap(([name, document]) =>
+    document === undefined ? [] : [{ name, bytes: new TextEncoder().encode(canonicalText(document)) }],
+  );
 }
 
 function attachmentsOf(files: readonly AttachedFile[]): { readonly attachments?: readonly Attachment[] } {

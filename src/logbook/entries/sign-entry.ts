@@ -1,9 +1,13 @@
 import type { EntrySignature } from "../../model/index.ts";
-import { withStore } from "./faults.ts";
-import type { Logbook } from "./logbook.ts";
+import {
+  keepRecordFile,
+  type Logbook,
+  recordLine,
+  type SigningKey,
+  signatureOf,
+  withStore,
+} from "../medium/index.ts";
 import { type EntryQuery, findEntry } from "./read-entry.ts";
-import { keepRecordFile, type SigningKey, signatureOf } from "./record.ts";
-import { recordLine } from "./records.ts";
 
 /**
  * Adds a signature to an entry that is there already: a second person's, or one that was forgotten.

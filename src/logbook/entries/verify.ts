@@ -1,18 +1,31 @@
-import type { Sha256 } from "../../base/canonical/index.ts";
+import { isCanonical, type Sha256 } from "../../base/canonical/index.ts";
 import { compareFindings, type Finding } from "../../base/findings/index.ts";
 import type { Entry } from "../../model/index.ts";
-import { configurationResolver } from "./configurations.ts";
-import { withStore } from "./faults.ts";
-import { type FileCensus, takeCensus } from "./file-census.ts";
+import {
+  configurationResolver,
+  type FileCensus,
+  type FileStore,
+  findPlaces,
+  type Logbook,
+  logbookFinding,
+  type PartShelf,
+  REFERENCES,
+  readFolder,
+  readReference,
+  SharedDocuments,
+  takeCensus,
+  withStore,
+} from "../medium/index.ts";
+import {
+  type HistoryItem,
+  type JudgedScreen,
+  judgeScreen,
+  type StandingGround,
+  standingGround,
+  subjectRefusal,
+} from "../standing/index.ts";
 import { checkFiles, type FilesChecked } from "./file-checks.ts";
-import { type HistoryItem, screenHistory, screenPlaces } from "./history.ts";
-import type { Logbook } from "./logbook.ts";
-import { logbookFinding } from "./logbook-findings.ts";
-import { readPolicy } from "./policy.ts";
-import { readAttachment } from "./read-entry.ts";
-import { recordLine } from "./records.ts";
-import { readScreen, type ScreenRecords } from "./screen-records.ts";
-import { judgeSignatures } from "./signatures.ts";
+import { distinctFindings } from "./history.ts";
 
 export interface VerifyOptions {
   /**
@@ -70,7 +83,7 @@ export function verifyLogbook(logbook: Logbook, options: VerifyOptions): VerifyR
       share: options.sample?.share ?? 1,
       files: files.counts,
       entries,
-      findings: distinct(findings).sort(compareFindings),
+      findings: distinctFindings(findings).toSorted(compareFindings),
     };
   });
 }
@@ -93,44 +106,63 @@ function checkContents(
   onProgress: VerifyOptions["onProgress"],
 ): VerifyReport["entries"] {
   const { store } = logbook;
-  const policy = readPolicy(logbook);
-  const places = screenPlaces(store);
+  const ground = standingGround(logbook);
+  const { places, unlistedSites, findings: notPlaced } = findPlaces(store);
+  findings.push(...notPlaced, ...ground.policy.findings, ...checkReferences(store));
+  findings.push(...unlistedSites.map((site) => logbookFinding("logbook/unlisted-screens", site)));
+  const attachments = new Attachments(ground.parts);
   const trusted: EntryName[] = [];
   const lost: EntryName[] = [];
   let listed = 0;
   for (const [index, place] of places.entries()) {
-    const records = readScreen(store, place);
-    const resolve = configurationResolver(store, records);
-    findings.push(...records.findings, ...checkOrder(records), ...checkForm(records));
-    for (const item of screenHistory(records)) {
+    const screen = judgeScreen(ground, place);
+    const check = configurationCheck(ground, screen);
+    findings.push(...screen.findings, ...checkOrder(screen));
+    for (const item of screen.items) {
       listed += 1;
       if (!chosen()) continue;
-      findings.push(...checkSignatures(item, policy), ...checkAttachments(logbook, item.entry));
-      const name = nameOf(item);
-      if (resolve(item.entry.configuration) === undefined) {
-        lost.push(name);
-        findings.push(logbookFinding("logbook/lost-configuration", item.id, { place: words(item.entry) }));
-      } else {
-        trusted.push(name);
-      }
+      findings.push(...checkSignatures(item, ground), ...attachments.check(item.entry));
+      const finding = check(item);
+      if (finding !== undefined) findings.push(finding);
+      (finding === undefined ? trusted : lost).push(nameOf(item));
     }
     onProgress?.(index + 1, places.length);
   }
   return { listed, trusted, lost };
 }
 
-/** Ids are those of RFC 8785 texts: a record in another form has none. */
-function checkForm({ lines }: ScreenRecords): Finding[] {
-  return [...lines].flatMap(([id, [first]]) =>
-    first?.kind === "record" && recordLine(first.item.record) !== first.text
-      ? [logbookFinding("logbook/not-understood", id)]
-      : [],
-  );
+/** Whether each entry of a screen has its configuration, and it is its own; the finding where not. */
+function configurationCheck(
+  { logbook, references }: StandingGround,
+  { records }: JudgedScreen,
+): (item: HistoryItem) => Finding | undefined {
+  const resolve = configurationResolver(logbook.store, records, references);
+  const documents = new SharedDocuments();
+  return ({ id, entry }) => {
+    const resolved = resolve(entry.configuration);
+    const place = words(entry);
+    if (resolved === undefined) return logbookFinding("logbook/lost-configuration", id, { place });
+    const document = documents.parse(resolved);
+    if (document === undefined || !isCanonical(document, resolved.text)) {
+      return logbookFinding("logbook/not-canonical", id, { place });
+    }
+    const refusal = subjectRefusal(entry, document);
+    return refusal && logbookFinding("logbook/other-screen", id, { place });
+  };
 }
 
-function checkOrder(records: ScreenRecords): Finding[] {
+/** References that do not hold what their names say: their own bytes are whole, since the name vouches for those too. */
+function checkReferences(store: FileStore): Finding[] {
+  return store.list(REFERENCES).flatMap(({ name, kind }) => {
+    if (kind !== "folder") return [];
+    const { files, findings } = readFolder(store, `${REFERENCES}/${name}`);
+    const other = files.filter((file) => readReference(file) === undefined);
+    return [...findings, ...other.map(({ path }) => logbookFinding("logbook/not-understood", path))];
+  });
+}
+
+function checkOrder({ items, records }: JudgedScreen): Finding[] {
   const findings: Finding[] = [];
-  const items = screenHistory(records);
   for (const { id, entry } of items) {
     const before = entry.previous.map((previous) => records.entries.get(previous)?.number ?? 0);
     if (before.some((number) => number >= entry.number)) {
@@ -148,33 +180,47 @@ function checkOrder(records: ScreenRecords): Finding[] {
   return findings;
 }
 
-function checkSignatures(item: HistoryItem, policy: ReturnType<typeof readPolicy>): Finding[] {
+const OF_VERDICT = {
+  broken: "logbook/broken-signature",
+  "unknown-key": "logbook/unknown-signer",
+  "retired-key": "logbook/retired-signer",
+} as const;
+
+function checkSignatures({ id, entry, standing }: HistoryItem, { policy }: StandingGround): Finding[] {
   const findings: Finding[] = [];
-  const verdicts = judgeSignatures(item.entry, item.signatures, policy.trustedKeys);
-  const place = words(item.entry);
-  for (const verdict of verdicts) {
+  const place = words(entry);
+  for (const verdict of standing.verdicts) {
+    if (verdict.kind === "trusted") continue;
     const numbers = { fingerprint: verdict.fingerprint };
-    if (verdict.kind === "broken") {
-      findings.push(logbookFinding("logbook/broken-signature", item.id, { place, numbers }));
-    } else if (verdict.kind === "unknown-key") {
-      findings.push(logbookFinding("logbook/unknown-signer", item.id, { place, numbers }));
-    }
+    // Beside one that holds it costs nothing, and somebody should still know.
+    const code =
+      verdict.kind === "broken" && standing.signature !== "broken"
+        ? "logbook/idle-signature"
+        : OF_VERDICT[verdict.kind];
+    findings.push(logbookFinding(code, id, { place, numbers }));
   }
-  if (policy.restoreNeedsSignature && !verdicts.some((verdict) => verdict.kind === "trusted")) {
-    findings.push(logbookFinding("logbook/unsigned", item.id, { place }));
+  if (policy.restoreNeedsSignature && standing.signature !== "trusted") {
+    findings.push(logbookFinding("logbook/unsigned", id, { place }));
   }
   return findings;
 }
 
-function checkAttachments(logbook: Logbook, entry: Entry): Finding[] {
-  return (entry.attachments ?? []).flatMap((attachment) => {
-    try {
-      readAttachment(logbook, attachment.sha256);
-      return [];
-    } catch {
-      return [logbookFinding("logbook/missing-attachment", attachment.name, { place: words(entry) })];
-    }
-  });
+/** Many entries name the same attachment: each is read once. */
+class Attachments {
+  private readonly whole = new Map<Sha256, boolean>();
+  private readonly parts: PartShelf;
+
+  constructor(parts: PartShelf) {
+    this.parts = parts;
+  }
+
+  check(entry: Entry): Finding[] {
+    return (entry.attachments ?? []).flatMap(({ name, sha256 }) => {
+      const isWhole = this.whole.get(sha256) ?? this.parts.has(sha256);
+      this.whole.set(sha256, isWhole);
+      return isWhole ? [] : [logbookFinding("logbook/missing-attachment", name, { place: words(entry) })];
+    });
+  }
 }
 
 function nameOf({ id, entry }: HistoryItem): EntryName {
@@ -187,10 +233,4 @@ function words(entry: Entry): string {
 
 function screenWords({ siteId, screenId }: Entry): string {
   return `${siteId} / ${screenId}`;
-}
-
-/** Reading a screen and listing its files may find the same thing. */
-function distinct(findings: readonly Finding[]): Finding[] {
-  const bySubject = new Map(findings.map((finding) => [`${finding.code}\n${finding.words}`, finding]));
-  return [...bySubject.values()];
 }

@@ -1,10 +1,17 @@
 import type { Sha256 } from "../../base/canonical/index.ts";
 import type { Withdrawal } from "../../model/index.ts";
-import { withStore } from "./faults.ts";
-import type { Logbook } from "./logbook.ts";
+import {
+  FORMAT_VERSION,
+  keepRecordFile,
+  type Logbook,
+  recordId,
+  recordLine,
+  requireFit,
+  type SigningKey,
+  signatureOf,
+  withStore,
+} from "../medium/index.ts";
 import { type EntryQuery, findEntry } from "./read-entry.ts";
-import { keepRecordFile, requireFit, type SigningKey, signatureOf } from "./record.ts";
-import { FORMAT_VERSION, recordId, recordLine } from "./records.ts";
 
 export interface WithdrawOptions {
   /** Why the entry is not to be used any more. */

@@ -15,11 +15,25 @@ export interface DocumentSignature {
 export interface TrustedKey {
   readonly name: string;
   readonly publicKey: string;
+  /** Absent: the key is in use. */
+  readonly retired?: {
+    /** RFC 3339 with offset: what was recorded from then on is not trusted. */
+    readonly from: string;
+    /** Somebody else had the key: whatever it signed is not trusted, since its date may be made up. */
+    readonly stolen?: boolean;
+  };
 }
 
 /** What one signature is worth. */
 export type SignatureVerdict =
   | { readonly kind: "trusted"; readonly name: string; readonly fingerprint: string }
+  | {
+      readonly kind: "retired-key";
+      readonly name: string;
+      readonly fingerprint: string;
+      readonly from: string;
+      readonly stolen: boolean;
+    }
   | { readonly kind: "unknown-key"; readonly fingerprint: string }
   | { readonly kind: "broken"; readonly fingerprint: string };
 
@@ -45,11 +59,15 @@ export function signDocument(
 /**
  * Whose signature this is and whether it holds for the document. A signature by a key that nobody listed proves
  * only that the document was not changed since; it does not say who signed.
+ *
+ * @param signedAt when the document says that it was written (RFC 3339): whether a retired key was still in use. Absent: a
+ *   retired key is not trusted
  */
 export function judgeSignature(
   document: unknown,
   signature: DocumentSignature,
   trustedKeys: readonly TrustedKey[],
+  signedAt?: string,
 ): SignatureVerdict {
   const publicKey = Buffer.from(signature.publicKey, "base64");
   const value = Buffer.from(signature.value, "base64");
@@ -64,9 +82,17 @@ export function judgeSignature(
   const fingerprint = keyFingerprint(publicKey);
   if (!holds(document, publicKey, value)) return { kind: "broken", fingerprint };
   const trusted = trustedKeys.find((key) => key.publicKey === signature.publicKey);
-  return trusted === undefined
-    ? { kind: "unknown-key", fingerprint }
-    : { kind: "trusted", name: trusted.name, fingerprint };
+  if (trusted === undefined) return { kind: "unknown-key", fingerprint };
+  const { name, retired } = trusted;
+  if (retired === undefined || isBefore(signedAt, retired)) return { kind: "trusted", name, fingerprint };
+  return { kind: "retired-key", name, fingerprint, from: retired.from, stolen: retired.stolen === true };
+}
+
+function isBefore(
+  signedAt: string | undefined,
+  { from, stolen }: NonNullable<TrustedKey["retired"]>,
+): boolean {
+  return stolen !== true && signedAt !== undefined && Date.parse(signedAt) < Date.parse(from);
 }
 
 function holds(document: unknown, publicKey: Uint8Array, value: Uint8Array): boolean {

@@ -50,4 +50,21 @@ readonly name: string
  * Ed25519 public key, 32 bytes in Base64 (RFC 4648 section 4).
  */
 readonly publicKey: string
+readonly retired?: RetiredKey
+}
+/**
+ * The key is not used any more; what it signed before may still be trusted.
+ * 
+ * This interface was referenced by `SignaturePolicy`'s JSON-Schema
+ * via the `definition` "RetiredKey".
+ */
+export interface RetiredKey {
+/**
+ * RFC 3339 with offset. What was recorded from then on is not trusted.
+ */
+readonly from: string
+/**
+ * True: somebody else had the key, so that nothing it signed is trusted, whatever its date.
+ */
+readonly stolen?: boolean
 }

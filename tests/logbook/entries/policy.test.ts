@@ -12,6 +12,7 @@ import {
   verifyLogbook,
   withdraw,
 } from "../../../src/logbook/entries/index.ts";
+import { keepRecordFile, recordLine } from "../../../src/logbook/medium/index.ts";
 import { keyPairFromSeed, publicKeyBytes } from "../../../src/logbook/signing/index.ts";
 import { circumstances, configuration, NEW_LOGBOOK } from "./support/documents.ts";
 
@@ -37,16 +38,16 @@ describe("signatures and policy", () => {
     const { logbook } = fresh();
     const { id } = record(logbook, { configuration: configuration(), ...circumstances() });
     const item = () => readEntry(logbook, { id });
-    expect(() => requireRestorable(item(), readPolicy(logbook))).not.toThrow();
+    expect(() => requireRestorable(item())).not.toThrow();
     setPolicy(logbook, DEMANDING);
     const unsigned = expect.objectContaining({ code: "logbook.unsigned", exitCode: 3 });
-    expect(() => requireRestorable(item(), readPolicy(logbook))).toThrow(unsigned);
+    expect(() => requireRestorable(item())).toThrow(unsigned);
     expect(codes(logbook)).toEqual(["logbook/unsigned"]);
     signEntry(logbook, { id }, stranger);
-    expect(() => requireRestorable(item(), readPolicy(logbook))).toThrow(unsigned);
+    expect(() => requireRestorable(item())).toThrow(unsigned);
     expect(codes(logbook)).toEqual(["logbook/unknown-signer", "logbook/unsigned"]);
     signEntry(logbook, { id }, north);
-    expect(() => requireRestorable(item(), readPolicy(logbook))).not.toThrow();
+    expect(() => requireRestorable(item())).not.toThrow();
     expect(codes(logbook)).toEqual(["logbook/unknown-signer"]);
   });
 
@@ -69,10 +70,11 @@ describe("signatures and policy", () => {
   it("say that a signature is broken which belongs to another entry", () => {
     const { logbook } = fresh();
     const { id } = record(logbook, { configuration: configuration(), ...circumstances(), key: north });
-    const item = readEntry(logbook, { id });
-    const [signature] = item.signatures;
-    const forged = { ...item, entry: { ...item.entry, notes: "Changed." }, signatures: [signature!] };
-    expect(() => requireRestorable(forged, readPolicy(logbook))).toThrow(
+    const [signature] = readEntry(logbook, { id }).signatures;
+    const other = record(logbook, { configuration: configuration(), ...circumstances(1) });
+    const forged = { ...signature!, record: other.id };
+    keepRecordFile(logbook.store, forged, [recordLine(forged)]);
+    expect(() => requireRestorable(readEntry(logbook, { id: other.id }))).toThrow(
       expect.objectContaining({ code: "logbook.broken-signature" }),
     );
   });

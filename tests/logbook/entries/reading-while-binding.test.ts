@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
-import type { FileStore } from "../../../src/logbook/entries/file-store.ts";
 import { memoryStore } from "../../../src/logbook/entries/index.ts";
-import { readFolder } from "../../../src/logbook/entries/kept-files.ts";
-import { fileName } from "../../../src/logbook/entries/layout.ts";
+import type { FileStore } from "../../../src/logbook/medium/file-store.ts";
+import { readFolder } from "../../../src/logbook/medium/kept-files.ts";
+import { fileName } from "../../../src/logbook/medium/layout.ts";
 
 /** A folder of files, and a store that takes each of the first ones away just as it is about to be read. */
 function vanishing(count: number, taken: number): FileStore {

@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import type { HistoryItem } from "../../../src/logbook/entries/index.ts";
 import { type Imprint, judgePaper } from "../../../src/logbook/imprint/index.ts";
 import type { Entry } from "../../../src/model/index.ts";
+import { plainStanding } from "../standing/support.ts";
 
 const hash = (digit: string) => digit.repeat(64);
 
@@ -12,6 +13,7 @@ function item(number: number, settings: string, more: Partial<HistoryItem> = {})
     withdrawals: [],
     signatures: [],
     isLatest: false,
+    standing: plainStanding(),
     ...more,
   };
 }

@@ -2,6 +2,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import type { HistoryItem } from "../../../src/logbook/entries/index.ts";
 import type { Configuration, Entry, UnitProfile } from "../../../src/model/index.ts";
+import { plainStanding } from "../standing/support.ts";
 
 const samples = join(import.meta.dirname, "..", "..", "..", "samples");
 
@@ -50,6 +51,7 @@ export function historyItem(
     withdrawals: [],
     signatures: [],
     isLatest: false,
+    standing: plainStanding(),
     ...rest,
   };
 }

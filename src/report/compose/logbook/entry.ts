@@ -65,6 +65,10 @@ export function verdictWords(verdict: SignatureVerdict | { readonly kind: "unsig
       return `by ${verdict.name}`;
     case "unknown-key":
       return `with a key that nobody listed as trusted (${verdict.fingerprint.slice(0, 16)})`;
+    case "retired-key":
+      return verdict.stolen
+        ? `with the key of ${verdict.name}, which was stolen: it proves nothing`
+        : `with the key of ${verdict.name}, which was retired from ${verdict.from} on`;
     case "broken":
       return "the signature does NOT hold";
     case "unsigned":

@@ -1,5 +1,5 @@
-import { type FileStore, UNFINISHED } from "../../../../src/logbook/entries/file-store.ts";
-import { fault } from "../../../../src/logbook/entries/stores/memory-store.ts";
+import { type FileStore, UNFINISHED } from "../../../../src/logbook/medium/file-store.ts";
+import { fault } from "../../../../src/logbook/medium/stores/memory-store.ts";
 import type { Random } from "./random.ts";
 
 /** What a medium may do to bytes that were written but never flushed. */

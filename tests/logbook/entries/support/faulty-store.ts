@@ -1,5 +1,5 @@
-import type { FileStore } from "../../../../src/logbook/entries/file-store.ts";
-import { fault } from "../../../../src/logbook/entries/stores/memory-store.ts";
+import type { FileStore } from "../../../../src/logbook/medium/file-store.ts";
+import { fault } from "../../../../src/logbook/medium/stores/memory-store.ts";
 
 /** Operations that change a store. */
 export const CHANGING = [

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { type FileStore, UNFINISHED } from "../../../../src/logbook/entries/file-store.ts";
+import { type FileStore, UNFINISHED } from "../../../../src/logbook/medium/file-store.ts";
 
 const text = (content: string) => new TextEncoder().encode(content);
 

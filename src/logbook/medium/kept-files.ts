@@ -10,6 +10,8 @@ import { type Line, readLine } from "./records.ts";
 export interface KeptFile {
   readonly path: string;
   readonly stem: string;
+  /** What its name says of its bytes. */
+  readonly digest: string;
   readonly bytes: Uint8Array;
 }
 
@@ -18,6 +20,8 @@ export interface FolderReading {
   readonly files: readonly KeptFile[];
   /** Files with other bytes than their name vouches for. */
   readonly damaged: readonly KeptFile[];
+  /** Files that the medium does not give, and names that something else than a file has. */
+  readonly unreadable: readonly Omit<KeptFile, "bytes">[];
   /** Stems of names that belong to the logbook, whether their files can be trusted or not. */
   readonly stems: readonly string[];
   readonly findings: readonly Finding[];
@@ -40,28 +44,30 @@ export function readFolderOnce(
 ): FolderReading {
   const files: KeptFile[] = [];
   const damaged: KeptFile[] = [];
+  const unreadable: Omit<KeptFile, "bytes">[] = [];
   const stems = new Set<string>();
   const findings: Finding[] = [];
   for (const { name, kind } of store.list(folder)) {
     const path = `${folder}/${name}`;
-    const parsed = kind === "file" ? parseFileName(name) : undefined;
+    const parsed = kind === "folder" ? undefined : parseFileName(name);
     if (parsed === undefined) {
       if (!UNFINISHED.test(name)) findings.push(logbookFinding("logbook/foreign-file", path));
       continue;
     }
     if (!wanted(parsed.stem)) continue;
     stems.add(parsed.stem);
-    const bytes = readTolerantly(store, path);
+    const bytes = kind === "file" ? readTolerantly(store, path) : undefined;
     if (bytes === undefined) {
+      unreadable.push({ path, ...parsed });
       findings.push(logbookFinding("logbook/unreadable-file", path));
     } else if (fileDigest(bytes) === parsed.digest) {
-      files.push({ path, stem: parsed.stem, bytes });
+      files.push({ path, ...parsed, bytes });
     } else {
-      damaged.push({ path, stem: parsed.stem, bytes });
+      damaged.push({ path, ...parsed, bytes });
       findings.push(logbookFinding("logbook/damaged-file", path));
     }
   }
-  return { files, damaged, stems: [...stems], findings };
+  return { files, damaged, unreadable, stems: [...stems], findings };
 }
 
 const READING_ATTEMPTS = 40;

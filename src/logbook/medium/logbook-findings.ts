@@ -62,10 +62,22 @@ const WORDS = {
     words: (id) => `The entry ${short(id)} is missing: a later record names it.`,
     remedy: `It may not have been copied or synchronized yet. ${HEAL}`,
   },
+  "logbook/unlisted-screens": {
+    severity: "error",
+    words: (file) =>
+      `The bound file of ${file} is missing or damaged: nobody can say which screens of the site it held.`,
+    remedy: HEAL,
+  },
   "logbook/missing-attachment": {
     severity: "error",
     words: (name) => `The attachment ${name} is missing or damaged.`,
     remedy: HEAL,
+  },
+  "logbook/damaged-mark": {
+    severity: "advice",
+    words: (file) =>
+      `The mark ${file} does not say any more what its file holds; were the file lost, nobody would know what is missing.`,
+    remedy: "A healing sets the mark again.",
   },
   "logbook/unmarked-file": {
     severity: "advice",
@@ -77,6 +89,40 @@ const WORDS = {
     words: (id) => `The configuration of the entry ${short(id)} cannot be put together from what is here.`,
     remedy: HEAL,
   },
+  "logbook/other-screen": {
+    severity: "error",
+    words: (id) => `The entry ${short(id)} names a configuration of another screen or unit.`,
+    remedy: "Do not load it. Find out who wrote it; record the screen again.",
+  },
+  "logbook/not-canonical": {
+    severity: "error",
+    words: (id) =>
+      `The configuration of the entry ${short(id)} is not in the form in which every boothkeep writes it.`,
+    remedy: "Do not load it. Find out who wrote it; record the screen again.",
+  },
+  "logbook/number-beyond": {
+    severity: "warning",
+    words: (id) =>
+      `The entry ${short(id)} has a number that follows from no entry before it; it is never used.`,
+    remedy: "Find out where it came from. Recording goes on beside it.",
+  },
+  "logbook/withdrawal-not-counted": {
+    severity: "warning",
+    words: (id, { signature }) =>
+      `A withdrawal of the entry ${short(id)} does not count: ${signature === "none" ? "it is not signed" : "no trusted key signed it"}, and the policy asks for that.`,
+    remedy: "Ask whoever withdrew it; somebody whose key the policy lists can withdraw it again and sign.",
+  },
+  "logbook/broken-withdrawal": {
+    severity: "warning",
+    words: (id) => `The signature of a withdrawal of the entry ${short(id)} does not match it.`,
+    remedy: "Ask whoever withdrew it before you use the entry, or the one before it.",
+  },
+  "logbook/retired-signer": {
+    severity: "warning",
+    words: (id, { fingerprint }) =>
+      `The entry ${short(id)} is signed with the key ${short(fingerprint)}, which was retired before that.`,
+    remedy: "Have it signed again by somebody whose key is in use.",
+  },
   "logbook/number-order": {
     severity: "warning",
     words: (id) => `The entry ${short(id)} has a number that does not follow the one before it.`,
@@ -87,6 +133,12 @@ const WORDS = {
     words: (id, { fingerprint }) =>
       `A signature of the entry ${short(id)} does not hold (key ${short(fingerprint)}).`,
     remedy: "Do not load this configuration; ask whoever signed it for a fresh copy.",
+  },
+  "logbook/idle-signature": {
+    severity: "advice",
+    words: (id, { fingerprint }) =>
+      `Beside one that holds, the entry ${short(id)} has a signature that does not match it (key ${short(fingerprint)}).`,
+    remedy: "It changes nothing. Find out who wrote it.",
   },
   "logbook/unknown-signer": {
     severity: "warning",

@@ -26,16 +26,26 @@ export function keepFile(store: FileStore, folder: string, name: string, bytes: 
   }
 }
 
-/** Leaves an empty file as a mark that the file was here once; see "register" in schemas/logbook-format.md. */
-export function keepMark(store: FileStore, folder: string, stem: string): void {
+/**
+ * Leaves a mark that the file was here once; see "register" in schemas/logbook-format.md. Its name is what counts: it is empty
+ * but for that of a bound file, which lists what the file holds.
+ */
+export function keepMark(
+  store: FileStore,
+  folder: string,
+  stem: string,
+  content: Uint8Array = new Uint8Array(),
+): void {
   const place = registerPlace(folder);
   const path = `${place.folder}/${place.prefix}${stem}`;
   inFolder(store, place.folder, () => {
     try {
-      store.create(path, new Uint8Array());
+      store.create(path, content);
     } catch (error) {
       if (faultCode(error) !== "EEXIST") throw error;
+      return;
     }
+    if (content.length > 0) store.sync(path);
   });
   store.syncFolder(place.folder);
 }
@@ -47,6 +57,14 @@ export function removeMarks(store: FileStore, folder: string, fileNames: readonl
   for (const name of fileNames) {
     removeIfThere(store, `${place.folder}/${place.prefix}${markStem(folder, name)}`);
   }
+  unlessMissing(() => store.syncFolder(place.folder));
+}
+
+/** Takes back a mark by the name that the register has it under: `FOLDER/STEM`. */
+export function removeMarkOf(store: FileStore, mark: string): void {
+  const folder = mark.slice(0, mark.lastIndexOf("/"));
+  const place = registerPlace(folder);
+  removeIfThere(store, `${place.folder}/${place.prefix}${mark.slice(folder.length + 1)}`);
   unlessMissing(() => store.syncFolder(place.folder));
 }
 

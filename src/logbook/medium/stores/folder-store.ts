@@ -1,5 +1,8 @@
 import {
   closeSync,
+  constants,
+  type Dirent,
+  fstatSync,
   fsyncSync,
   mkdirSync,
   openSync,
@@ -7,12 +10,13 @@ import {
   readFileSync,
   renameSync,
   rmdirSync,
+  statSync,
   unlinkSync,
   writeFileSync,
 } from "node:fs";
 import { hostname } from "node:os";
 import { sha256 } from "../../../base/canonical/index.ts";
-import { type FileStore, faultCode, UNFINISHED } from "../file-store.ts";
+import { type FileStore, faultCode, type StoredItem, UNFINISHED } from "../file-store.ts";
 
 /** A virus scanner or an indexer holds a new file for moments; after this time somebody else does. */
 const RENAME_PATIENCE_MS = 1000;
@@ -32,17 +36,14 @@ export function folderStore(folder: string): FileStore {
     list(path) {
       try {
         return readdirSync(at(path), { withFileTypes: true })
-          .map((item) => ({
-            name: item.name,
-            kind: item.isDirectory() ? ("folder" as const) : ("file" as const),
-          }))
+          .map((item) => ({ name: item.name, kind: kindOf(item, () => `${at(path)}/${item.name}`) }))
           .sort((a, b) => (a.name < b.name ? -1 : 1));
       } catch (error) {
         if (faultCode(error) === "ENOENT") return [];
         throw error;
       }
     },
-    read: (path) => readFileSync(at(path)),
+    read: (path) => readRegular(at(path)),
     create(path, bytes) {
       const descriptor = openSync(at(path), "wx");
       try {
@@ -79,6 +80,33 @@ export function folderStore(folder: string): FileStore {
       return UNFINISHED.test(name) && writerHost === host && pid !== undefined && !isRunning(Number(pid));
     },
   };
+}
+
+/** Where a link leads decides; some systems do not tell the kind in a listing. */
+function kindOf(item: Dirent, pathOf: () => string): StoredItem["kind"] {
+  if (item.isFile()) return "file";
+  if (item.isDirectory()) return "folder";
+  const isKnown = item.isFIFO() || item.isSocket() || item.isBlockDevice() || item.isCharacterDevice();
+  if (isKnown) return "other";
+  const stat = statSync(pathOf(), { throwIfNoEntry: false });
+  if (stat?.isFile()) return "file";
+  return stat?.isDirectory() ? "folder" : "other";
+}
+
+/** A named pipe would be waited for and some devices never end: what is opened is looked at before it is read. */
+function readRegular(path: string): Uint8Array {
+  const descriptor = openSync(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0));
+  try {
+    const stat = fstatSync(descriptor);
+    if (!stat.isFile()) throw notRegular(stat.isDirectory() ? "EISDIR" : "EINVAL", path);
+    return readFileSync(descriptor);
+  } finally {
+    closeSync(descriptor);
+  }
+}
+
+function notRegular(code: string, path: string): Error & { readonly code: string } {
+  return Object.assign(new Error(`${code}: no regular file: ${path}`), { code });
 }
 
 function flush(path: string, flags: string): void {

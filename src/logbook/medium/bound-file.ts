@@ -1,4 +1,4 @@
-import { canonicalText, type Sha256 } from "../../base/canonical/index.ts";
+import { canonicalText, isCanonical, type Sha256 } from "../../base/canonical/index.ts";
 import { packLines, startsMember, unpackLines } from "./gzip-lines.ts";
 import { fileDigest } from "./layout.ts";
 import { FORMAT_VERSION } from "./records.ts";
@@ -115,7 +115,7 @@ function readIndex(member: Uint8Array): BoundIndex | undefined {
       index.schemaVersion.startsWith("1.") &&
       typeof index.siteId === "string" &&
       index.members.every((member) => Number.isSafeInteger(member.sizeBytes) && member.sizeBytes > 0);
-    return fits && canonicalText(index) === text ? index : undefined;
+    return fits && isCanonical(index, text) ? index : undefined;
   } catch {
     return undefined;
   }

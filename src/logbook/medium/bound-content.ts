@@ -1,12 +1,12 @@
 import { type Sha256, sha256 } from "../../base/canonical/index.ts";
-import type { BoundContent, BoundScreen } from "./bound-file.ts";
-import { configurationResolver } from "./configurations.ts";
-import { editsBetween, pieces } from "./edits.ts";
-import type { FileStore } from "./file-store.ts";
-import { screenHistory } from "./history.ts";
-import { editedLine, wholeLine } from "./records.ts";
-import { readReferences } from "./references.ts";
-import { anyRecord, type ScreenRecords } from "./screen-records.ts";
+import type { BoundContent, BoundScreen } from "../medium/bound-file.ts";
+import { configurationResolver } from "../medium/configurations.ts";
+import { editsBetween, pieces } from "../medium/edits.ts";
+import type { FileStore } from "../medium/file-store.ts";
+import { editedLine, wholeLine } from "../medium/records.ts";
+import { readReferences } from "../medium/references.ts";
+import { anyRecord, type ScreenRecords } from "../medium/screen-records.ts";
+import { screenEntries } from "./screen-entries.ts";
 
 /** A sample is kept as edits to the common reference when these are below this share of its text. */
 const WORTHWHILE_SHARE = 0.5;
@@ -39,7 +39,7 @@ function boundScreen(records: ScreenRecords, basis: Basis): BoundScreen | undefi
     return lines;
   };
   const recordLine = (id: Sha256) => records.lines.get(id)![0]!.text;
-  const entries = screenHistory(records);
+  const entries = screenEntries(records);
   const others = [...records.withdrawals.keys(), ...records.signatures.keys()].sort();
   const lines = [
     ...entries.flatMap(({ id, entry }) => [recordLine(id), ...configurationLines(entry.configuration)]),

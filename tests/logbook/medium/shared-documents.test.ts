@@ -1,7 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { canonicalText } from "../../../src/base/canonical/index.ts";
-import { pieces } from "../../../src/logbook/entries/edits.ts";
 import {
   createLogbook,
   type KeptDocument,
@@ -9,7 +8,8 @@ import {
   memoryStore,
   record,
 } from "../../../src/logbook/entries/index.ts";
-import { SharedDocuments } from "../../../src/logbook/entries/shared-documents.ts";
+import { pieces } from "../../../src/logbook/medium/edits.ts";
+import { SharedDocuments } from "../../../src/logbook/medium/shared-documents.ts";
 
 const resolved = (document: unknown) => {
   const text = canonicalText(document as never);

@@ -27,8 +27,16 @@ export interface ScreenRecords {
   readonly references: ReadonlyMap<Sha256, KeptConfiguration>;
   /** The lines of each record as they are kept: the record itself, then what its file keeps besides. */
   readonly lines: ReadonlyMap<Sha256, readonly Line[]>;
-  /** Ids of records whose only file is damaged. */
+  /** Ids of records whose only file is damaged, or holds something else. */
   readonly damaged: ReadonlySet<Sha256>;
+  /** Ids that records of the screen name and that nothing here has. */
+  readonly missing: ReadonlySet<Sha256>;
+  /** First digits of the ids of records that only a damaged part of a bound file held. */
+  readonly lostInBound: readonly string[];
+  /** Bound files of the site that do not say any more what they hold. */
+  readonly sealed: readonly string[];
+  /** Digests of the site's bound files that are here, damaged or not. */
+  readonly boundDigests: ReadonlySet<string>;
   readonly findings: readonly Finding[];
 }
 
@@ -71,11 +79,15 @@ function readOnce(store: FileStore, { site, screen }: ScreenPlace, except?: stri
   for (const file of [...bound.files, ...bound.damaged]) {
     if (file.path !== except) gathering.takeBound(file);
   }
-  return gathering.finish(loose.stems.filter(isRecordStem));
+  gathering.sealed.push(...bound.unreadable.map(({ path }) => path));
+  const digests = [...bound.files, ...bound.damaged, ...bound.unreadable].map(({ digest }) => digest);
+  return gathering.finish(loose.stems.filter(isRecordStem), new Set(digests));
 }
 
 class Gathering {
   readonly findings: Finding[] = [];
+  readonly sealed: string[] = [];
+  private readonly listedInBound: string[] = [];
   private readonly entries = new Map<Sha256, Entry>();
   private readonly withdrawals = new Map<Sha256, Withdrawal>();
   private readonly signatures = new Map<Sha256, EntrySignature>();
@@ -110,6 +122,7 @@ class Gathering {
     const bound = readBound(file.bytes);
     if (bound === undefined) {
       this.findings.push(logbookFinding("logbook/not-understood", file.path));
+      this.sealed.push(file.path);
       return;
     }
     for (const member of bound.index.members) {
@@ -118,7 +131,10 @@ class Gathering {
       const lines = readLines(texts);
       if (lines !== undefined && member.screenId === undefined) this.takeReferences(lines);
       else if (lines !== undefined && belongsTo(lines, this.site, this.screen)) this.take(lines);
-      else if (texts !== undefined) this.findings.push(logbookFinding("logbook/not-understood", file.path));
+      else {
+        this.listedInBound.push(...(member.records ?? []));
+        if (texts !== undefined) this.findings.push(logbookFinding("logbook/not-understood", file.path));
+      }
     }
   }
 
@@ -126,17 +142,20 @@ class Gathering {
     for (const { kind, item } of lines) if (kind === "configuration") this.references.set(item.sha256, item);
   }
 
-  finish(looseStems: readonly Sha256[]): ScreenRecords {
+  finish(looseStems: readonly Sha256[], boundDigests: ReadonlySet<string>): ScreenRecords {
     const damaged = new Set(looseStems.filter((stem) => !this.lines.has(stem)));
-    for (const id of this.namedIds()) {
-      if (!this.lines.has(id) && !damaged.has(id)) {
-        this.findings.push(
-          logbookFinding("logbook/missing-entry", id, { place: `${this.site}/${this.screen}` }),
-        );
-      }
+    const missing = new Set([...this.namedIds()].filter((id) => !this.lines.has(id) && !damaged.has(id)));
+    for (const id of missing) {
+      const place = `${this.site}/${this.screen}`;
+      this.findings.push(logbookFinding("logbook/missing-entry", id, { place }));
     }
-    const { entries, withdrawals, signatures, configurations, references, lines, findings } = this;
-    return { entries, withdrawals, signatures, configurations, references, lines, damaged, findings };
+    const known = [...this.lines.keys(), ...damaged];
+    const lostInBound = this.listedInBound.filter((start) => !known.some((id) => id.startsWith(start)));
+    const { entries, withdrawals, signatures, configurations, references, lines, findings, sealed } = this;
+    return {
+      ...{ entries, withdrawals, signatures, configurations, references, lines },
+      ...{ damaged, missing, lostInBound, sealed, boundDigests, findings },
+    };
   }
 
   private add({ id, record }: IdentifiedRecord): void {

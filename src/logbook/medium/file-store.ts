@@ -1,7 +1,8 @@
-/** A file or folder in a listing. */
+/** What a listing holds. */
 export interface StoredItem {
   readonly name: string;
-  readonly kind: "file" | "folder";
+  /** `other`: a named pipe, a device, a link that leads to one or nowhere: never opened. */
+  readonly kind: "file" | "folder" | "other";
 }
 
 /**
@@ -17,7 +18,7 @@ export interface FileStore {
   readonly label: string;
   /** What the folder holds, sorted by name; nothing when there is no such folder. */
   list(folder: string): readonly StoredItem[];
-  /** A file's bytes. ENOENT when there is none. */
+  /** A file's bytes. ENOENT when there is none; another code for what is no regular file, which is never waited for. */
   read(path: string): Uint8Array;
   /** Creates a file with these bytes, all of them. EEXIST when the name is taken; ENOENT when the folder is missing. */
   create(path: string, bytes: Uint8Array): void;

@@ -1,4 +1,4 @@
-import { canonicalText, type Sha256, sha256 } from "../../base/canonical/index.ts";
+import { canonicalText, isCanonical, type Sha256, sha256 } from "../../base/canonical/index.ts";
 import type { EditedConfiguration, Entry, EntrySignature, Withdrawal } from "../../model/index.ts";
 import type { Edits } from "./edits.ts";
 
@@ -75,7 +75,7 @@ export function editedLine(configuration: Sha256, base: Sha256, edits: Edits): s
 }
 
 /**
- * Reads a line; undefined for one of unknown kind or of wrong shape. Lines that keep configurations are only
+ * Reads a line; undefined for one of unknown kind, of wrong shape, or not in the form of RFC 8785. Lines that keep configurations are only
  * recognized: what they give is checked by its SHA-256 when it is put together.
  */
 export function readLine(text: string): Line | undefined {
@@ -89,7 +89,9 @@ export function readLine(text: string): Line | undefined {
     return { kind: "configuration", item: { kind: "edited", sha256: edited, line: text }, text };
   }
   const record = parsed(text);
-  return isRecord(record) ? { kind: "record", item: { id: sha256(text), record }, text } : undefined;
+  // A record in another form than RFC 8785 has another id, and would come back under it after it was withdrawn.
+  if (!isRecord(record) || !isCanonical(record, text)) return undefined;
+  return { kind: "record", item: { id: sha256(text), record }, text };
 }
 
 /** The base (the start of its SHA-256) and the edits of a line that keeps an edited configuration. */

@@ -13,9 +13,9 @@ import {
   signEntry,
   withdraw,
 } from "../../../src/logbook/entries/index.ts";
-import { editedLine, readEdits, readLine, wholeLine } from "../../../src/logbook/entries/records.ts";
+import { editedLine, readEdits, readLine, wholeLine } from "../../../src/logbook/medium/records.ts";
 import { keyPairFromSeed } from "../../../src/logbook/signing/index.ts";
-import { circumstances, configuration, NEW_LOGBOOK } from "./support/documents.ts";
+import { circumstances, configuration, NEW_LOGBOOK } from "../entries/support/documents.ts";
 
 const schemas = join(import.meta.dirname, "../../../schemas");
 const schema = (name: string) => JSON.parse(readFileSync(join(schemas, name), "utf8")) as { $id: string };

@@ -1,6 +1,6 @@
 import type { ResolvedConfiguration } from "./configurations.ts";
 import type { Pieces } from "./edits.ts";
-import type { KeptDocument } from "./record.ts";
+import type { KeptDocument } from "./kept-document.ts";
 
 /**
  * Parses the configurations of one screen's history. Visits change a few values each, so what two of them have in common

@@ -3,10 +3,10 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
 import { folderStore, memoryStore } from "../../../src/logbook/entries/index.ts";
-import { CrashStore } from "./support/crash-store.ts";
-import { fatStore } from "./support/faulty-store.ts";
-import { randomFrom } from "./support/random.ts";
-import { storeSuite } from "./support/store-suite.ts";
+import { CrashStore } from "../entries/support/crash-store.ts";
+import { fatStore } from "../entries/support/faulty-store.ts";
+import { randomFrom } from "../entries/support/random.ts";
+import { storeSuite } from "../entries/support/store-suite.ts";
 
 const root = mkdtempSync(join(tmpdir(), "stores-"));
 afterAll(() => rmSync(root, { recursive: true }));

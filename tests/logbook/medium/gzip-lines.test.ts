@@ -1,6 +1,6 @@
 import { gzipSync } from "node:zlib";
 import { describe, expect, it } from "vitest";
-import { pack, packLines, unpack, unpackLines } from "../../../src/logbook/entries/gzip-lines.ts";
+import { pack, packLines, unpack, unpackLines } from "../../../src/logbook/medium/gzip-lines.ts";
 
 describe("gzip members", () => {
   it("give back what went in", () => {

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { canonicalText } from "../../../src/base/canonical/index.ts";
-import { applyEdits, editsBetween, pieces } from "../../../src/logbook/entries/edits.ts";
+import { applyEdits, editsBetween, pieces } from "../../../src/logbook/medium/edits.ts";
 
 /** Documents with keyed lists, as configurations have them, and with anything else JSON allows. */
 const item = fc.record({

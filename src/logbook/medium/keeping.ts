@@ -1,10 +1,16 @@
 import { type Sha256, sha256 } from "../../base/canonical/index.ts";
-import { configurationResolver, type ResolveConfiguration } from "./configurations.ts";
-import { editsBetween, type Pieces, pieces } from "./edits.ts";
-import type { FileStore } from "./file-store.ts";
-import { editedLine, wholeLine } from "./records.ts";
-import { commonText, keepReference, type Reference, readReferences, wantsSample } from "./references.ts";
-import type { ScreenRecords } from "./screen-records.ts";
+import { configurationResolver, type ResolveConfiguration } from "../medium/configurations.ts";
+import { editsBetween, type Pieces, pieces } from "../medium/edits.ts";
+import type { FileStore } from "../medium/file-store.ts";
+import { editedLine, wholeLine } from "../medium/records.ts";
+import {
+  commonText,
+  keepReference,
+  type Reference,
+  readReferences,
+  wantsSample,
+} from "../medium/references.ts";
+import type { ScreenRecords } from "../medium/screen-records.ts";
 
 /**
  * A configuration is never more edits away from a whole one: bounds the time to read it and what damage can reach.
