@@ -190,11 +190,8 @@ export type {
   StepGrid,
   UnitProfile,
 } from "./generated/unit-profile.ts";
-export { itemKey, type KeyedItem } from "./item-key.ts";
 export {
   channelName,
-  type DocumentPath,
-  keyPath,
   outputName,
   placeOf,
   sourceChannelName,
@@ -222,6 +219,42 @@ export {
   type TextPosition,
   valuePositions,
 } from "./reading/index.ts";
+export {
+  type Address,
+  addressOf,
+  asJson,
+  CONFIGURATION_SHAPE,
+  type DocumentPath,
+  type DocumentShape,
+  type FoundPlace,
+  fieldOf,
+  type ItemPath,
+  isKeyed,
+  isList,
+  isObject,
+  itemKey,
+  itemName,
+  itemPath,
+  type Json,
+  type JsonObject,
+  type KeyedItem,
+  keyMember,
+  keyPath,
+  type Leaf,
+  type LeafValue,
+  leaves,
+  leavesOf,
+  type PlaceOfField,
+  placeAt,
+  placesOf,
+  pointerTo,
+  removeAt,
+  setAt,
+  shapeAt,
+  sortOfField,
+  valueAt,
+  valueAtPosition,
+} from "./tree/index.ts";
 export { triggerKey } from "./trigger-key.ts";
 export { UPGRADES } from "./upgrades/index.ts";
-export type { JsonObject, Upgrade } from "./upgrades/upgrade.ts";
+export type { OldDocument, Upgrade } from "./upgrades/upgrade.ts";

@@ -1,10 +1,7 @@
 import { type Place, pointer } from "../base/findings/index.ts";
 import { CHANNELS } from "./formats.ts";
 import type { Configuration, Output } from "./generated/configuration.ts";
-import { itemKey, type KeyedItem } from "./item-key.ts";
-
-/** Member names and list indices from the root of a document. */
-export type DocumentPath = readonly (string | number)[];
+import type { DocumentPath } from "./tree/index.ts";
 
 /**
  * A place of a configuration, said from the screen's side: "Screen left, hf way, high-pass". Members that only a
@@ -12,17 +9,6 @@ export type DocumentPath = readonly (string | number)[];
  */
 export function placeOf(configuration: Configuration, path: DocumentPath): Place {
   return { pointer: pointer(...path), words: wordsOf(configuration, path) };
-}
-
-/** The path with the keys of list items in place of their positions: it names the same item after a reordering. */
-export function keyPath(configuration: Configuration, path: DocumentPath): readonly string[] {
-  let value: unknown = configuration;
-  return path.map((part) => {
-    const list = Array.isArray(value);
-    value = (value as Record<string | number, unknown> | undefined)?.[part];
-    const key = list && typeof value === "object" && value !== null ? itemKey(value as KeyedItem) : undefined;
-    return key ?? String(part);
-  });
 }
 
 function wordsOf(configuration: Configuration, path: DocumentPath): string {

@@ -1,5 +1,11 @@
 import { compareFindings, type Finding } from "../base/findings/index.ts";
-import { type Configuration, nearestName, type RuleSetting, type RuleSettings } from "../model/index.ts";
+import {
+  type Configuration,
+  itemPath,
+  nearestName,
+  type RuleSetting,
+  type RuleSettings,
+} from "../model/index.ts";
 import { RULES } from "./catalogue.ts";
 import type { ScreenRule } from "./rule.ts";
 import type { AcknowledgedFinding, SettingNote, Validation } from "./validation.ts";
@@ -68,7 +74,7 @@ function fits(
   keys: readonly string[],
 ): boolean {
   if (setting.code !== finding.code) return false;
-  const parts = setting.place?.split("/").slice(1) ?? [];
+  const parts = itemPath(setting.place ?? "");
   return parts.every((part, index) => part === keys[index]);
 }
 

@@ -1,10 +1,4 @@
-import type { Json } from "./json.ts";
-
-/**
- * Where something stands, by identity: members by name, items by key, bands of a fixed layout by their position from
- * 0. `["outputs", "out-3", "highPass", "frequencyHz"]`. Positions in keyed lists do not matter.
- */
-export type ItemPath = readonly string[];
+import type { ItemPath, Json } from "../../model/index.ts";
 
 /** One difference between two configurations. */
 export type Change = ValueChanged | PartAdded | PartRemoved;

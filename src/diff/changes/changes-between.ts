@@ -1,13 +1,17 @@
 import { isDeepStrictEqual } from "node:util";
-import type { Configuration } from "../../model/index.ts";
+import {
+  asJson,
+  CONFIGURATION_SHAPE,
+  type Configuration,
+  type Json,
+  type JsonObject,
+} from "../../model/index.ts";
 import type { ChangeSet } from "./change-set.ts";
 import { checkComparable } from "./identity.ts";
-import type { Json, JsonObject } from "./json.ts";
 import { listOrders } from "./list-orders.ts";
 import { rawChanges } from "./raw-changes.ts";
 import { renamesBetween } from "./renames.ts";
 import { renamed } from "./renaming.ts";
-import { CONFIGURATION_SHAPE } from "./shape.ts";
 
 export interface ChangesOptions {
   /**
@@ -30,8 +34,8 @@ export function changesBetween(
   after: Configuration,
   { identity = "found" }: ChangesOptions = {},
 ): ChangeSet {
-  const left = before as unknown as JsonObject;
-  const right = after as unknown as JsonObject;
+  const left = asJson(before);
+  const right = asJson(after);
   const differing = namesThatDiffer(left, right);
   if (differing.length === 0) return { renames: [], changes: [], orders: [] };
   for (const name of differing) {

@@ -1,19 +1,25 @@
 import { BoothkeepError } from "../../base/errors/index.ts";
 import { pointer } from "../../base/findings/index.ts";
-import { isList, isObject, type Json, type JsonObject } from "./json.ts";
-import { isKeyed, type Shape } from "./shape.ts";
+import {
+  type DocumentShape,
+  isKeyed,
+  isList,
+  isObject,
+  type Json,
+  type JsonObject,
+} from "../../model/index.ts";
 
 /** Names that JavaScript objects give a meaning of their own: as a key of an item each would be lost or do harm. */
 const UNUSABLE = new Set(["__proto__", "constructor", "prototype"]);
 
 /** The key of an item of a keyed list; "" where it has none. */
-export function keyOf(item: Json, list: Shape): string {
+export function keyOf(item: Json, list: DocumentShape): string {
   const key = isObject(item) ? item[list.list!.key] : undefined;
   return typeof key === "string" ? key : "";
 }
 
 /** The items of a keyed list by their keys. */
-export function byKey(items: readonly Json[], list: Shape): ReadonlyMap<string, JsonObject> {
+export function byKey(items: readonly Json[], list: DocumentShape): ReadonlyMap<string, JsonObject> {
   return new Map(items.map((item) => [keyOf(item, list), item as JsonObject]));
 }
 
@@ -23,7 +29,11 @@ export function byKey(items: readonly Json[], list: Shape): ReadonlyMap<string, 
  *
  * @throws BoothkeepError `changes.unclear-identity`, `document.invalid`
  */
-export function checkComparable(value: Json, shape: Shape, place: readonly (string | number)[]): void {
+export function checkComparable(
+  value: Json,
+  shape: DocumentShape,
+  place: readonly (string | number)[],
+): void {
   if (isList(value)) {
     if (shape.list === undefined || !isKeyed(shape)) return;
     const seen = new Set<string>();

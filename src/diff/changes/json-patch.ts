@@ -1,10 +1,19 @@
 import { isDeepStrictEqual } from "node:util";
 import { pointer } from "../../base/findings/index.ts";
-import type { Configuration } from "../../model/index.ts";
+import {
+  asJson,
+  CONFIGURATION_SHAPE,
+  type Configuration,
+  type DocumentPath,
+  type DocumentShape,
+  isKeyed,
+  isList,
+  isObject,
+  type Json,
+  type JsonObject,
+} from "../../model/index.ts";
 import { byKey, keyOf } from "./identity.ts";
-import { isList, isObject, type Json, type JsonObject } from "./json.ts";
 import { longestRisingRun } from "./rising-run.ts";
-import { CONFIGURATION_SHAPE, isKeyed, type Shape } from "./shape.ts";
 
 /** One operation of a JSON Patch (RFC 6902 section 4). */
 export type PatchOperation =
@@ -20,16 +29,14 @@ export type PatchOperation =
  * jsonPatch(asLeft, asFound); // [{ op: "replace", path: "/outputs/2/gainDb", value: -3 }]
  */
 export function jsonPatch(before: Configuration, after: Configuration): readonly PatchOperation[] {
-  return patchValue(before as unknown as Json, after as unknown as Json, CONFIGURATION_SHAPE, []);
+  return patchValue(asJson(before), asJson(after), CONFIGURATION_SHAPE, []);
 }
-
-type Place = readonly (string | number)[];
 
 function patchValue(
   before: Json,
   after: Json,
-  shape: Shape | undefined,
-  place: Place,
+  shape: DocumentShape | undefined,
+  place: DocumentPath,
 ): readonly PatchOperation[] {
   if (isDeepStrictEqual(before, after)) return [];
   if (isObject(before) && isObject(after)) return patchObject(before, after, shape, place);
@@ -44,8 +51,8 @@ function patchValue(
 function patchObject(
   before: JsonObject,
   after: JsonObject,
-  shape: Shape | undefined,
-  place: Place,
+  shape: DocumentShape | undefined,
+  place: DocumentPath,
 ): PatchOperation[] {
   const removed = Object.keys(before).filter((name) => !Object.hasOwn(after, name));
   const operations: PatchOperation[] = removed.map((name) => ({
@@ -60,7 +67,11 @@ function patchObject(
   return operations;
 }
 
-function patchNumbers(before: readonly Json[], after: readonly Json[], place: Place): PatchOperation[] {
+function patchNumbers(
+  before: readonly Json[],
+  after: readonly Json[],
+  place: DocumentPath,
+): PatchOperation[] {
   return after.flatMap((value, index) =>
     before[index] === value ? [] : [{ op: "replace" as const, path: pointer(...place, index), value }],
   );
@@ -70,8 +81,8 @@ function patchNumbers(before: readonly Json[], after: readonly Json[], place: Pl
 function patchKeyedList(
   before: readonly Json[],
   after: readonly Json[],
-  list: Shape,
-  place: Place,
+  list: DocumentShape,
+  place: DocumentPath,
 ): PatchOperation[] {
   const wanted = byKey(after, list);
   const had = byKey(before, list);
@@ -93,7 +104,11 @@ function patchKeyedList(
  * Brings the keys into the wanted order with as few moves as can be: a longest run that already stands in order stays,
  * every other item is put right behind the one that it shall follow. Changes `current`.
  */
-function arrange(current: string[], wanted: ReadonlyMap<string, Json>, place: Place): PatchOperation[] {
+function arrange(
+  current: string[],
+  wanted: ReadonlyMap<string, Json>,
+  place: DocumentPath,
+): PatchOperation[] {
   const order = [...wanted.keys()];
   const rank = new Map(order.map((key, index) => [key, index]));
   const run = longestRisingRun(current.map((key) => rank.get(key)!));

@@ -1,11 +1,22 @@
 import { isDeepStrictEqual } from "node:util";
-import type { ItemPath, ListOrder } from "./change-set.ts";
+import {
+  type DocumentShape,
+  type ItemPath,
+  isKeyed,
+  isList,
+  isObject,
+  type Json,
+} from "../../model/index.ts";
+import type { ListOrder } from "./change-set.ts";
 import { byKey, keyOf } from "./identity.ts";
-import { isList, isObject, type Json } from "./json.ts";
-import { isKeyed, type Shape } from "./shape.ts";
 
 /** The order of the items of every keyed list that both have and whose keys do not follow each other alike. */
-export function listOrders(before: Json, after: Json, shape: Shape, path: ItemPath): readonly ListOrder[] {
+export function listOrders(
+  before: Json,
+  after: Json,
+  shape: DocumentShape,
+  path: ItemPath,
+): readonly ListOrder[] {
   if (isList(before) && isList(after)) return isKeyed(shape) ? ordersOfList(before, after, shape, path) : [];
   if (!isObject(before) || !isObject(after)) return [];
   return Object.keys(before).flatMap((name) => {
@@ -18,7 +29,7 @@ export function listOrders(before: Json, after: Json, shape: Shape, path: ItemPa
 function ordersOfList(
   before: readonly Json[],
   after: readonly Json[],
-  shape: Shape,
+  shape: DocumentShape,
   path: ItemPath,
 ): readonly ListOrder[] {
   const left = before.map((item) => keyOf(item, shape));

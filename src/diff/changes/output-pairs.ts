@@ -1,5 +1,5 @@
+import type { JsonObject } from "../../model/index.ts";
 import type { KeyPair } from "./change-set.ts";
-import type { JsonObject } from "./json.ts";
 
 type Outputs = ReadonlyMap<string, JsonObject>;
 

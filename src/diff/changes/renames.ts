@@ -1,16 +1,24 @@
 import { canonicalText } from "../../base/canonical/index.ts";
-import { LIST_KEYS } from "../../model/index.ts";
-import type { ItemPath, KeyPair, Rename } from "./change-set.ts";
+import {
+  CONFIGURATION_SHAPE,
+  type DocumentShape,
+  type ItemPath,
+  isKeyed,
+  isList,
+  isObject,
+  type Json,
+  type JsonObject,
+  LIST_KEYS,
+} from "../../model/index.ts";
+import type { KeyPair, Rename } from "./change-set.ts";
 import { byKey, keyOf } from "./identity.ts";
-import { isList, isObject, type Json, type JsonObject } from "./json.ts";
 import { pairByFeed } from "./output-pairs.ts";
 import { renamed } from "./renaming.ts";
-import { CONFIGURATION_SHAPE, isKeyed, type Shape } from "./shape.ts";
 
 /** One list that both documents have. */
 interface ListPair {
   readonly path: ItemPath;
-  readonly shape: Shape;
+  readonly shape: DocumentShape;
   readonly before: readonly Json[];
   readonly after: readonly Json[];
 }
@@ -34,7 +42,13 @@ export function renamesBetween(before: JsonObject, after: JsonObject): readonly 
 
 /** Every list of one name that both documents have, inside items of equal keys. */
 function listPairs(field: string, before: JsonObject, after: JsonObject): readonly ListPair[] {
-  const down = (parts: readonly string[], a: Json, b: Json, shape: Shape, path: ItemPath): ListPair[] => {
+  const down = (
+    parts: readonly string[],
+    a: Json,
+    b: Json,
+    shape: DocumentShape,
+    path: ItemPath,
+  ): ListPair[] => {
     const [part, ...rest] = parts;
     const name = part!.replace("[]", "");
     if (!isObject(a) || !isObject(b)) return [];
@@ -67,7 +81,7 @@ function renamesInList({ path, shape, before, after }: ListPair): readonly Renam
 function pairByContent(
   left: ReadonlyMap<string, JsonObject>,
   right: ReadonlyMap<string, JsonObject>,
-  shape: Shape,
+  shape: DocumentShape,
   paired: readonly KeyPair[],
 ): readonly KeyPair[] {
   const takenLeft = new Set(paired.map(({ before }) => before));
@@ -84,7 +98,7 @@ function pairByContent(
 
 function groupByContent(
   items: readonly (readonly [string, JsonObject])[],
-  shape: Shape,
+  shape: DocumentShape,
 ): Map<string, string[]> {
   const groups = new Map<string, string[]>();
   for (const [key, item] of items) {
@@ -95,11 +109,11 @@ function groupByContent(
 }
 
 /** The canonical text of an item without its own key and those of the items inside it. */
-function contentOf(item: Json, shape: Shape): string {
+function contentOf(item: Json, shape: DocumentShape): string {
   return canonicalText(withoutIds(item, shape));
 }
 
-function withoutIds(value: Json, shape: Shape): Json {
+function withoutIds(value: Json, shape: DocumentShape): Json {
   if (isList(value)) {
     return shape.list === undefined || !isKeyed(shape)
       ? value

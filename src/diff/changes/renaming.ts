@@ -1,7 +1,15 @@
-import type { ItemPath, Rename } from "./change-set.ts";
+import {
+  CONFIGURATION_SHAPE,
+  type DocumentShape,
+  type ItemPath,
+  isKeyed,
+  isList,
+  isObject,
+  type Json,
+  type JsonObject,
+} from "../../model/index.ts";
+import type { Rename } from "./change-set.ts";
 import { keyOf } from "./identity.ts";
-import { isList, isObject, type Json, type JsonObject } from "./json.ts";
-import { CONFIGURATION_SHAPE, isKeyed, type Shape } from "./shape.ts";
 
 type Direction = "forward" | "backward";
 
@@ -53,7 +61,7 @@ function placeName(path: ItemPath): string {
   return JSON.stringify(path);
 }
 
-function rewrite(value: Json, shape: Shape, at: At, names: Names): Json {
+function rewrite(value: Json, shape: DocumentShape, at: At, names: Names): Json {
   if (isList(value)) return shape.list === undefined ? value : rewriteList(value, shape, at, names);
   if (!isObject(value)) return value;
   return Object.fromEntries(
@@ -67,7 +75,7 @@ function rewrite(value: Json, shape: Shape, at: At, names: Names): Json {
   );
 }
 
-function rewriteList(items: readonly Json[], shape: Shape, at: At, names: Names): Json {
+function rewriteList(items: readonly Json[], shape: DocumentShape, at: At, names: Names): Json {
   if (!isKeyed(shape)) return items;
   // A rename says its list's place in the second document's names.
   const own = names.inList.get(placeName(names.direction === "forward" ? at.to : at.from));

@@ -1,6 +1,6 @@
 import { isDeepStrictEqual } from "node:util";
-import type { Configuration } from "../../model/index.ts";
-import type { Change, ChangeSet, ItemPath } from "./change-set.ts";
+import type { Configuration, ItemPath } from "../../model/index.ts";
+import type { Change, ChangeSet } from "./change-set.ts";
 import { changesBetween } from "./changes-between.ts";
 
 /** What two documents made of one that they come from. Items are the same when their keys are. */

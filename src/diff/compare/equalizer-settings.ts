@@ -1,7 +1,7 @@
 import { graphicBandIndices, nominalThirdOctaveHz } from "../../acoustics/index.ts";
 import { printHz } from "../../base/units/index.ts";
-import type { ChannelEq } from "../../model/index.ts";
-import { type Change, type ItemPath, valueAt } from "../changes/index.ts";
+import type { ChannelEq, Configuration, ItemPath } from "../../model/index.ts";
+import type { Change } from "../changes/index.ts";
 import { counted, filter, level } from "./phrases.ts";
 import type { Scene } from "./scene.ts";
 import { byItem, within } from "./select.ts";
@@ -18,8 +18,8 @@ const BANDS_TOLD = 4;
 
 /** Which bands and filters of the equalizer at a place changed, and from what to what. */
 export function changedSettings(scene: Scene, path: ItemPath, causes: readonly Change[]): ChangedSettings {
-  const before = valueAt(scene.before, path) as unknown as ChannelEq | undefined;
-  const after = valueAt(scene.after, path) as unknown as ChannelEq | undefined;
+  const before = equalizerIn(scene.before, path);
+  const after = equalizerIn(scene.after, path);
   if (before === undefined) return { words: "Equalizer added" };
   if (after === undefined) return { words: "Equalizer removed" };
   const bands = changedBands(before, after);
@@ -37,6 +37,11 @@ export function changedSettings(scene: Scene, path: ItemPath, causes: readonly C
     before: told.map((one) => one.before).join("; "),
     after: told.map((one) => one.after).join("; "),
   };
+}
+
+function equalizerIn({ equalizations }: Configuration, [, set, , channel]: ItemPath): ChannelEq | undefined {
+  const channels = equalizations.find(({ id }) => id === set)?.channels;
+  return channels?.find(({ channelId }) => channelId === channel);
 }
 
 interface BeforeAfter {

@@ -85,11 +85,10 @@ function shared(texts: readonly (string | undefined)[]): string | undefined {
 }
 
 function rounded(effect: ChangeEffect): ChangeEffect {
-  const entries = Object.entries(effect).map(([name, value]) => [
-    name,
-    typeof value === "number" ? Math.round(value * 1000) / 1000 + 0 : value,
-  ]);
-  return Object.fromEntries(entries) as unknown as ChangeEffect;
+  const numbers = Object.entries(effect).flatMap(([name, value]) =>
+    typeof value === "number" ? [[name, Math.round(value * 1000) / 1000 + 0]] : [],
+  );
+  return { ...effect, ...Object.fromEntries(numbers) };
 }
 
 /** The figures of the effects under their own names; of two with one name the first. */

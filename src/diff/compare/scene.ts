@@ -1,6 +1,14 @@
 import { pointerParts } from "../../base/findings/index.ts";
-import { type ComparisonTolerances, type Configuration, type Output, placeOf } from "../../model/index.ts";
-import { applyChanges, type ChangeSet, type ItemPath, pointerTo, valueAt } from "../changes/index.ts";
+import {
+  type ComparisonTolerances,
+  type Configuration,
+  type ItemPath,
+  type Output,
+  placeOf,
+  pointerTo,
+  valueAt,
+} from "../../model/index.ts";
+import { applyChanges, type ChangeSet } from "../changes/index.ts";
 import type { Subject } from "./draft.ts";
 import type { Sound } from "./sound.ts";
 

@@ -1,6 +1,5 @@
 import { isDeepStrictEqual } from "node:util";
-import { valueAt } from "../../diff/changes/index.ts";
-import type { Configuration, Proposal, ProposedStep } from "../../model/index.ts";
+import { type Configuration, type Proposal, type ProposedStep, valueAt } from "../../model/index.ts";
 import { type Deviation, isInside } from "../standard/index.ts";
 import type { Snapshot } from "./since.ts";
 

@@ -1,8 +1,7 @@
 import type { FindingKind, Severity } from "../../base/findings/index.ts";
 import { FINDING_KINDS } from "../../base/findings/index.ts";
 import { naturalOrder } from "../../base/text/index.ts";
-import type { Json } from "../../diff/changes/index.ts";
-import { type Configuration, type FieldOwner, fieldAt, fieldsUnder } from "../../model/index.ts";
+import { type Configuration, type FieldOwner, fieldAt, fieldsUnder, type Json } from "../../model/index.ts";
 import { type Deviation, deviationWords, isFaderMark, median } from "../standard/index.ts";
 import type { Acceptance } from "./accepted.ts";
 import type { Since } from "./since.ts";

@@ -1,5 +1,4 @@
-import type { Json } from "../../diff/changes/index.ts";
-import { type Configuration, itemKey, type KeyedItem } from "../../model/index.ts";
+import { type Configuration, itemKey, type Json, type KeyedItem } from "../../model/index.ts";
 import { HOUSE_FIELDS, type HouseField, screenDrives } from "../standard/index.ts";
 
 /**

@@ -1,6 +1,5 @@
 import { naturalOrder } from "../../base/text/index.ts";
-import type { Json } from "../../diff/changes/index.ts";
-import type { Configuration } from "../../model/index.ts";
+import type { Configuration, Json } from "../../model/index.ts";
 import { Census, type CensusCounts, screenDrives, type ValueCount } from "../standard/index.ts";
 
 /** A place at which nearly all of the screens that should be alike agree, and one or a few do not. */

@@ -1,5 +1,4 @@
-import type { JsonObject } from "../../diff/changes/index.ts";
-import { type Trigger, triggerKey } from "../../model/index.ts";
+import { type JsonObject, type Trigger, triggerKey } from "../../model/index.ts";
 import type { CompiledStandard, LeafRule, ListRule } from "./compile.ts";
 import { TRIGGER_MEMBERS } from "./kinds.ts";
 import { ruleAt } from "./rule-at.ts";

@@ -1,8 +1,8 @@
 import { printDb } from "../../base/units/index.ts";
-import type { Json } from "../../diff/changes/index.ts";
 import {
   type Configuration,
   fieldAt,
+  type Json,
   type ProposedStep,
   printValue,
   type StandardDecisions,

@@ -1,5 +1,10 @@
-import type { Json, JsonObject } from "../../diff/changes/index.ts";
-import { type Configuration, itemKey, type KeyedItem } from "../../model/index.ts";
+import {
+  type Configuration,
+  itemKey,
+  type Json,
+  type JsonObject,
+  type KeyedItem,
+} from "../../model/index.ts";
 import { HOUSE_FIELDS, type HouseField } from "./house-fields.ts";
 
 /** How often one value stands at a place. */

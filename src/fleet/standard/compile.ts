@@ -1,5 +1,11 @@
-import type { Json, JsonObject } from "../../diff/changes/index.ts";
-import { fieldAt, LIST_KEYS, type Standard, type StandardLine } from "../../model/index.ts";
+import {
+  fieldAt,
+  type Json,
+  type JsonObject,
+  LIST_KEYS,
+  type Standard,
+  type StandardLine,
+} from "../../model/index.ts";
 import { checkAgreement } from "./agreement.ts";
 import { checkTriggers } from "./agreement-of-triggers.ts";
 import { fieldPath, keyMember, sortOfField } from "./field-path.ts";

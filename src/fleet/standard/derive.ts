@@ -1,5 +1,4 @@
-import type { Json } from "../../diff/changes/index.ts";
-import type { Standard, StandardClass, StandardItem, StandardLine } from "../../model/index.ts";
+import type { Json, Standard, StandardClass, StandardItem, StandardLine } from "../../model/index.ts";
 import type { Census, ListCensus, PlaceCensus, ValueCount } from "./census.ts";
 import { isFaderMark } from "./fader-scale.ts";
 import { keyMember } from "./field-path.ts";

@@ -1,6 +1,12 @@
 import { isDeepStrictEqual } from "node:util";
-import type { Json, JsonObject } from "../../diff/changes/index.ts";
-import { type Configuration, FIELDS, type FieldOwner, fieldAt } from "../../model/index.ts";
+import {
+  type Configuration,
+  FIELDS,
+  type FieldOwner,
+  fieldAt,
+  type Json,
+  type JsonObject,
+} from "../../model/index.ts";
 import type { CompiledStandard, LeafHold, LeafRule, ListRule } from "./compile.ts";
 import { onUnitScale } from "./fader-scale.ts";
 import { keyMember } from "./field-path.ts";

@@ -1,5 +1,4 @@
-import type { JsonObject } from "../../diff/changes/index.ts";
-import type { Configuration, UnitProfile } from "../../model/index.ts";
+import type { Configuration, JsonObject, UnitProfile } from "../../model/index.ts";
 import type { MissingItem } from "./deviations.ts";
 
 /** A preset of which the standard does not say the slot, with one; any other item as it is. */

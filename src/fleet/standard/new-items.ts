@@ -1,11 +1,12 @@
-import { type Json, valueAt } from "../../diff/changes/index.ts";
 import {
   type Configuration,
   fieldAt,
   itemKey,
+  type Json,
   type KeyedItem,
   type ProposedStep,
   type UnitProfile,
+  valueAt,
 } from "../../model/index.ts";
 import type { GivenAnswer } from "./answers.ts";
 import { isInside } from "./classify.ts";

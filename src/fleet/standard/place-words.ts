@@ -1,6 +1,5 @@
 import { pointerParts } from "../../base/findings/index.ts";
-import { pointerTo } from "../../diff/changes/index.ts";
-import { type Configuration, placeOf } from "../../model/index.ts";
+import { type Configuration, placeOf, pointerTo } from "../../model/index.ts";
 
 /** A place of a configuration, by ids, in the engineer's words. */
 export function wordsAt(configuration: Configuration, path: readonly string[]): string {

@@ -1,5 +1,11 @@
-import type { Json, JsonObject } from "../../diff/changes/index.ts";
-import { type Configuration, itemKey, type KeyedItem, LIST_KEYS } from "../../model/index.ts";
+import {
+  type Configuration,
+  itemKey,
+  type Json,
+  type JsonObject,
+  type KeyedItem,
+  LIST_KEYS,
+} from "../../model/index.ts";
 
 /** A place of a configuration by ids, with what stands there. */
 export interface PlaceOfField {

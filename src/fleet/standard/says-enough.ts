@@ -1,5 +1,4 @@
-import { type JsonObject, pointerTo } from "../../diff/changes/index.ts";
-import { type Configuration, inspectDocument } from "../../model/index.ts";
+import { type Configuration, inspectDocument, type JsonObject, pointerTo } from "../../model/index.ts";
 import type { CompiledStandard, LeafRule } from "./compile.ts";
 import type { MissingItem, ValueDeviation } from "./deviations.ts";
 import { withSlot } from "./free-slot.ts";

@@ -1,5 +1,4 @@
-import type { Json } from "../../diff/changes/index.ts";
-import type { Configuration, FaderAbility, UnitProfile } from "../../model/index.ts";
+import type { Configuration, FaderAbility, Json, UnitProfile } from "../../model/index.ts";
 import {
   faderGrid,
   gridNearest,

@@ -1,4 +1,4 @@
-import type { Json } from "../../diff/changes/index.ts";
+import type { Json } from "../../model/index.ts";
 import { fieldPath, keyMember, sortOfField } from "./field-path.ts";
 
 /** A copy of a document that is being edited. */

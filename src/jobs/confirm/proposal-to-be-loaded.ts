@@ -1,9 +1,14 @@
 import { isDeepStrictEqual } from "node:util";
 import { canonicalHash } from "../../base/canonical/index.ts";
 import { BoothkeepError } from "../../base/errors/index.ts";
-import { valueAt } from "../../diff/changes/index.ts";
 import { type Logbook, logbookScreens } from "../../logbook/entries/index.ts";
-import type { Configuration, Proposal, ProposedStep, Standard } from "../../model/index.ts";
+import {
+  type Configuration,
+  type Proposal,
+  type ProposedStep,
+  type Standard,
+  valueAt,
+} from "../../model/index.ts";
 import { readScreenHistory } from "../screens/screen-history.ts";
 import type { ToBeLoaded } from "./to-be-loaded.ts";
 

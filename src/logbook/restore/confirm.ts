@@ -1,6 +1,6 @@
 import { canonicalHash } from "../../base/canonical/index.ts";
 import { FINDING_KINDS, type FindingKind, pointer, pointerParts } from "../../base/findings/index.ts";
-import { type Change, changesBetween, pointerTo } from "../../diff/changes/index.ts";
+import { type Change, changesBetween } from "../../diff/changes/index.ts";
 import {
   type Configuration,
   type Confirmation,
@@ -10,6 +10,7 @@ import {
   fieldAt,
   fieldsUnder,
   placeOf,
+  pointerTo,
   type UnitProfile,
 } from "../../model/index.ts";
 import { type LimitedNumber, limitedNumbers } from "../../profile/index.ts";

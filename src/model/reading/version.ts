@@ -1,6 +1,6 @@
 import { BoothkeepError } from "../../base/errors/index.ts";
 import type { DocumentSchema } from "../generated/validators.js";
-import { type JsonObject, type Upgrade, upgradesFrom } from "../upgrades/index.ts";
+import { type OldDocument, type Upgrade, upgradesFrom } from "../upgrades/index.ts";
 import { kindWords } from "./document-kinds.ts";
 
 /** A document brought to the version of its schema, and how it got there. */
@@ -80,7 +80,7 @@ function upgraded(
   };
 }
 
-function applied(document: JsonObject, upgrade: Upgrade): JsonObject {
+function applied(document: OldDocument, upgrade: Upgrade): OldDocument {
   const refusal = upgrade.refusal?.(document);
   if (refusal === undefined) return upgrade.apply(document);
   const { pointer, words, next } = refusal;

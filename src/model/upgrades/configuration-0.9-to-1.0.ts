@@ -1,4 +1,4 @@
-import type { JsonObject, Upgrade } from "./upgrade.ts";
+import type { OldDocument, Upgrade } from "./upgrade.ts";
 
 /** Configuration 0.9 to 1.0: the last version before the first published one. */
 export const configuration09To10: Upgrade = {
@@ -23,11 +23,11 @@ export const configuration09To10: Upgrade = {
   }),
 };
 
-function sampleRateOf(document: JsonObject): unknown {
+function sampleRateOf(document: OldDocument): unknown {
   return isObject(document.unit) ? document.unit.sampleRateHz : undefined;
 }
 
-function withRouting(preset: JsonObject): JsonObject {
+function withRouting(preset: OldDocument): OldDocument {
   if (!Array.isArray(preset.crossings)) return preset;
   const { crossings, ...rest } = preset;
   const routing = crossings.map((crossing: unknown) => {
@@ -38,7 +38,7 @@ function withRouting(preset: JsonObject): JsonObject {
   return { ...rest, routing };
 }
 
-function withOutputFields(output: JsonObject, sampleRateHz: unknown): JsonObject {
+function withOutputFields(output: OldDocument, sampleRateHz: unknown): OldDocument {
   const { delaySamples, inverted, ...rest } = output;
   const delay =
     typeof delaySamples === "number" && typeof sampleRateHz === "number" && sampleRateHz > 0
@@ -71,23 +71,27 @@ function withOrder(crossover: unknown): unknown {
   };
 }
 
-function withEmergencyMute(document: JsonObject): JsonObject {
+function withEmergencyMute(document: OldDocument): OldDocument {
   if (!isObject(document.operation) || !isObject(document.operation.fireMute)) return {};
   const { fireMute, ...rest } = document.operation;
   const emergencyMute = {
     enabled: true,
     activeWhen: "open",
     release: "by-hand",
-    ...(fireMute as JsonObject),
+    ...(fireMute as OldDocument),
   };
   return { operation: { ...rest, emergencyMute } };
 }
 
-function onList(document: JsonObject, name: string, change: (item: JsonObject) => JsonObject): JsonObject {
+function onList(
+  document: OldDocument,
+  name: string,
+  change: (item: OldDocument) => OldDocument,
+): OldDocument {
   const list = document[name];
   return Array.isArray(list) ? { [name]: list.map((item) => (isObject(item) ? change(item) : item)) } : {};
 }
 
-function isObject(value: unknown): value is JsonObject {
+function isObject(value: unknown): value is OldDocument {
   return typeof value === "object" && value !== null && !Array.isArray(value);
 }

@@ -1,5 +1,5 @@
 import { labelSetOfExpression } from "./label-expression.ts";
-import type { JsonObject, Upgrade } from "./upgrade.ts";
+import type { OldDocument, Upgrade } from "./upgrade.ts";
 
 /** Unit profile 1.0 to 2.0: what a name may be is a set of characters and two lengths, not a regular expression. */
 export const unitProfile10To20: Upgrade = {
@@ -36,6 +36,6 @@ export const unitProfile10To20: Upgrade = {
   },
 };
 
-function isObject(value: unknown): value is JsonObject {
+function isObject(value: unknown): value is OldDocument {
   return typeof value === "object" && value !== null && !Array.isArray(value);
 }

@@ -1,5 +1,5 @@
 /** A document as plain JSON, of a version whose schema is no longer at hand. */
-export type JsonObject = Readonly<Record<string, unknown>>;
+export type OldDocument = Readonly<Record<string, unknown>>;
 
 /** One step from a version of a document kind to the next. */
 export interface Upgrade {
@@ -10,9 +10,9 @@ export interface Upgrade {
   /** What is different, for people. */
   readonly changes: readonly string[];
   /** Never throws: what does not look as expected is left as it is, so that the schema can name it. */
-  readonly apply: (document: JsonObject) => JsonObject;
+  readonly apply: (document: OldDocument) => OldDocument;
   /** What a document of this version said that the next cannot say; undefined where nothing. Asked before `apply`. */
-  readonly refusal?: (document: JsonObject) => UpgradeRefusal | undefined;
+  readonly refusal?: (document: OldDocument) => UpgradeRefusal | undefined;
 }
 
 /** Why a document cannot be brought to the next version. */

@@ -1,16 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { BoothkeepError } from "../../../src/base/errors/index.ts";
-import {
-  applyChanges,
-  type Change,
-  changesBetween,
-  type Json,
-  pointerTo,
-  revertChanges,
-  valueAt,
-} from "../../../src/diff/changes/index.ts";
-import type { Configuration } from "../../../src/model/index.ts";
+import { applyChanges, type Change, changesBetween, revertChanges } from "../../../src/diff/changes/index.ts";
+import { type Configuration, type Json, pointerTo, valueAt } from "../../../src/model/index.ts";
 import { runs } from "../../runs.ts";
 import { expectEqual } from "./expect-equal.ts";
 import { edit, withEdits } from "./random-edits.ts";
@@ -72,6 +64,20 @@ describe("changesBetween", () => {
       fc.property(edited, ([before, after]) => agrees(before, after)),
       { numRuns: runs(40) },
     );
+  });
+
+  it("tells a value of another type, and a list of another length, as one change", () => {
+    const after = draftOf(asLeft);
+    Object.assign(after.unit, { label: 5 });
+    const graphic = after.equalizations[0]!.channels[0]!.graphic as { gainsDb: readonly number[] };
+    graphic.gainsDb = graphic.gainsDb.slice(1);
+    const changes = changesBetween(asLeft, after).changes;
+    expect(changes.map(({ kind, field }) => [kind, field])).toEqual([
+      ["changed", "unit.label"],
+      ["changed", "equalizations[].channels[].graphic.gainsDb"],
+    ]);
+    expect(changes[0]).toMatchObject({ before: asLeft.unit.label, after: 5 });
+    expect(changes[1]).toMatchObject({ after: graphic.gainsDb });
   });
 
   it("counts an item that moved in its list as no change", () => {

@@ -1,6 +1,11 @@
 import fc from "fast-check";
-import type { Json, JsonObject } from "../../../src/diff/changes/index.ts";
-import { type Configuration, fieldAt, LIST_KEYS } from "../../../src/model/index.ts";
+import {
+  type Configuration,
+  fieldAt,
+  type Json,
+  type JsonObject,
+  LIST_KEYS,
+} from "../../../src/model/index.ts";
 import { schemaParts } from "./schema-leaves.ts";
 
 /** Edits as a person or another tool could make them, drawn by chance; every result keeps its keys unique. */

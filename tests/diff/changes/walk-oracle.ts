@@ -1,4 +1,4 @@
-import type { Json } from "../../../src/diff/changes/index.ts";
+import type { Json } from "../../../src/model/index.ts";
 
 /** The keys of lists, written down here once more so that the oracle shares nothing with what it judges. */
 const keyIn = (item: Json): string | undefined => {

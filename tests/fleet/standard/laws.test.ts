@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { changesBetween, valueAt } from "../../../src/diff/changes/index.ts";
+import { changesBetween } from "../../../src/diff/changes/index.ts";
 import { deviationsSince, keyOf, type Snapshot } from "../../../src/fleet/drift/index.ts";
 import {
   applyStandard,
@@ -8,7 +8,7 @@ import {
   deviationsFrom,
   unitSteps,
 } from "../../../src/fleet/standard/index.ts";
-import type { Configuration, StandardLine } from "../../../src/model/index.ts";
+import { type Configuration, type StandardLine, valueAt } from "../../../src/model/index.ts";
 import { runs } from "../../runs.ts";
 import { compiledOf, largeScreen, standardOf } from "./support.ts";
 

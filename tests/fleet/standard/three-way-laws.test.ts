@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { threeWay, valueAt } from "../../../src/diff/changes/index.ts";
+import { threeWay } from "../../../src/diff/changes/index.ts";
 import { applyStandard, deviationsFrom, unitSteps } from "../../../src/fleet/standard/index.ts";
-import type { Configuration, StandardLine } from "../../../src/model/index.ts";
+import { type Configuration, type StandardLine, valueAt } from "../../../src/model/index.ts";
 import { runs } from "../../runs.ts";
 import { profileOf } from "./fit-support.ts";
 import { compiledOf, edited, largeScreen, mediumScreen, smallScreen } from "./support.ts";

@@ -1,5 +1,5 @@
-import { outputName } from "../../../model/index.ts";
-import { type Change, pointerTo } from "../../changes/index.ts";
+import { outputName, pointerTo } from "../../../model/index.ts";
+import type { Change } from "../../changes/index.ts";
 import type { Draft } from "../draft.ts";
 import type { Explainer } from "../explainer.ts";
 import { outputIn, type Scene, subjectAt } from "../scene.ts";

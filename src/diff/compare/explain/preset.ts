@@ -1,6 +1,5 @@
 import { printNumber } from "../../../base/units/index.ts";
 import {
-  type Action,
   type ChannelEq,
   type Configuration,
   channelName,
@@ -34,7 +33,7 @@ function cameOrWent(scene: Scene, open: readonly Change[], change: Change): Draf
   const added = change.kind === "added";
   const preset = presetIn(added ? scene.after : scene.before, change.path[1]!);
   const triggers = at(open, "automation[]").filter(
-    (one) => one.kind === change.kind && recalls(one, preset?.id),
+    (one) => one.kind === change.kind && recalls(scene, one, preset?.id),
   );
   const what = `Preset ${quoted(preset?.label)} (slot ${preset?.slot}, ${preset?.format})`;
   const company = triggers.length === 0 ? "" : `, and ${counted(triggers.length, "trigger")} with it`;
@@ -48,11 +47,10 @@ function cameOrWent(scene: Scene, open: readonly Change[], change: Change): Draf
   };
 }
 
-function recalls(change: Change, presetId: string | undefined): boolean {
-  const item = (change.kind === "removed" ? change.before : change.after) as unknown as {
-    readonly action: Action;
-  };
-  return item.action.kind === "recall-preset" && item.action.presetId === presetId;
+function recalls(scene: Scene, { kind, path }: Change, presetId: string | undefined): boolean {
+  const { automation } = kind === "removed" ? scene.before : scene.after;
+  const action = automation.find(({ id }) => id === path[1])?.action;
+  return action?.kind === "recall-preset" && action.presetId === presetId;
 }
 
 function slotMoved(scene: Scene, change: Change): Draft {

@@ -1,9 +1,8 @@
-import type { Output } from "../../../model/index.ts";
 import type { Change } from "../../changes/index.ts";
 import type { Draft } from "../draft.ts";
 import type { Explainer } from "../explainer.ts";
 import { counted } from "../phrases.ts";
-import { type Scene, subjectAt } from "../scene.ts";
+import { outputIn, type Scene, subjectAt } from "../scene.ts";
 import { at, within } from "../select.ts";
 import { settingsDraft } from "./settings.ts";
 
@@ -22,7 +21,11 @@ export const explainUnit: Explainer = (scene, open) => {
     drafts: [
       ...(causes.length === 0 ? [] : [unitDraft(scene, causes)]),
       ...(scene.otherModel
-        ? cablesDraft(scene, at(open, ...CONNECTORS), at(open, "outputs[]").filter(isSpare))
+        ? cablesDraft(
+            scene,
+            at(open, ...CONNECTORS),
+            at(open, "outputs[]").filter((change) => isSpare(scene, change)),
+          )
         : []),
       ...(scene.otherModel ? fadersDraft(scene, at(open, ...FADERS)) : []),
     ],
@@ -42,9 +45,9 @@ function unitDraft(scene: Scene, causes: readonly Change[]): Draft {
 }
 
 /** Whether an output that came or went feeds nothing. */
-function isSpare(change: Change): boolean {
-  const output = (change.kind === "removed" ? change.before : change.after) as unknown as Output;
-  return output.feeds.kind === "spare";
+function isSpare(scene: Scene, { kind, path }: Change): boolean {
+  const { before, after } = outputIn(scene, path[1]!);
+  return (kind === "removed" ? before : after)?.feeds.kind === "spare";
 }
 
 function cablesDraft(scene: Scene, moved: readonly Change[], spares: readonly Change[]): Draft[] {

@@ -1,7 +1,6 @@
 import type { Finding } from "../../../base/findings/index.ts";
-import { valueAt } from "../../../diff/changes/index.ts";
 import { fitEqualizer, rememberedFits } from "../../../migrate/plan/index.ts";
-import type { Configuration, FittedItem, FittingQuestion } from "../../../model/index.ts";
+import { type Configuration, type FittedItem, type FittingQuestion, valueAt } from "../../../model/index.ts";
 import type { FitContext, FitStage, FitVerdict } from "./ask.ts";
 import { withinCount } from "./counts.ts";
 import { withoutFaults } from "./faults.ts";

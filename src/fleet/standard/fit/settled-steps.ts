@@ -1,6 +1,5 @@
 import { isDeepStrictEqual } from "node:util";
-import { type Json, valueAt } from "../../../diff/changes/index.ts";
-import type { Configuration, ProposedStep } from "../../../model/index.ts";
+import { type Configuration, type Json, type ProposedStep, valueAt } from "../../../model/index.ts";
 
 const CHANGES: ReadonlySet<ProposedStep["outcome"]> = new Set(["taken", "rounded", "nearest"]);
 

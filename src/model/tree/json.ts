@@ -12,3 +12,8 @@ export function isObject(value: Json | undefined): value is JsonObject {
 export function isList(value: Json | undefined): value is readonly Json[] {
   return Array.isArray(value);
 }
+
+/** A document as plain JSON: the types of documents have no members by name. Nothing is copied. */
+export function asJson(document: object): JsonObject {
+  return document as JsonObject;
+}
