@@ -35,7 +35,7 @@ mostly means a wrong unit of measure. Rules that no sample reaches are told.
 
 Exit codes: 0 nothing found but advice, 1 something found, 2 wrong use.
 
-  boothkeep map check maps/gabbro-28.json exports/lantern-mill-1.xml
+  boothkeep map check maps/skarn-30.json exports/lantern-mill-1.xml
 ${PROFILES_HELP}`;
 
 const START_HELP = `

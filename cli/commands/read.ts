@@ -30,8 +30,8 @@ there already stays as it is.
 Exit codes: 0 read, 1 read but the export has values that the map does not
 know, 2 wrong use, or an export that cannot be read.
 
-  boothkeep read --map maps/gabbro-28.json export.xml --out as-found.json
-  boothkeep read --map maps/gabbro-28.json exports --out as-found`;
+  boothkeep read --map maps/skarn-30.json export.xml --out as-found.json
+  boothkeep read --map maps/skarn-30.json exports --out as-found`;
 
 export function addRead(program: Command, context: Context): void {
   program

@@ -37,7 +37,7 @@ export would round a value or has no room for it, nothing is written, unless
 Exit codes: 0 written, 1 written but the export does not hold all fields,
 2 wrong use, or the export cannot hold the configuration.
 
-  boothkeep write --map maps/gabbro-28.json as-left.json \\
+  boothkeep write --map maps/skarn-30.json as-left.json \\
     --original export.xml --out to-load.xml`;
 
 export function addWrite(program: Command, context: Context): void {

@@ -4,10 +4,10 @@ import { type Adjustable, adjustablesOf, adjusted } from "./builders/adjustables
 import { fleetTemplate } from "./builders/fleet-template.ts";
 import { fixedNetwork } from "./builders/network.ts";
 import { writeAt } from "./builders/settle.ts";
-import { gabbro28 } from "./profiles/gabbro-28.ts";
+import { skarn30 } from "./profiles/skarn-30.ts";
 
 /** The unit of every screen of a fleet. */
-export const FLEET_PROFILE = gabbro28;
+export const FLEET_PROFILE = skarn30;
 
 /** One screen as it stands after one visit. */
 export interface FleetVisit {

@@ -4,7 +4,7 @@ import { adjustablesOf } from "./builders/adjustables.ts";
 import { fleetTemplate } from "./builders/fleet-template.ts";
 import { changed, countLeaves } from "./fleet.ts";
 import { dunlin16 } from "./profiles/dunlin-16.ts";
-import { gabbro28 } from "./profiles/gabbro-28.ts";
+import { skarn30 } from "./profiles/skarn-30.ts";
 import { whimbrel32 } from "./profiles/whimbrel-32.ts";
 import { copperHeron1 } from "./screens/copper-heron-1.ts";
 import { copperHeron2 } from "./screens/copper-heron-2.ts";
@@ -12,7 +12,7 @@ import { lanternMill1 } from "./screens/lantern-mill-1.ts";
 import { lanternMill4 } from "./screens/lantern-mill-4.ts";
 
 /** The units of a mixed fleet. */
-export const MIXED_FLEET_PROFILES: readonly UnitProfile[] = [dunlin16, gabbro28, whimbrel32];
+export const MIXED_FLEET_PROFILES: readonly UnitProfile[] = [dunlin16, skarn30, whimbrel32];
 
 /** How much screens of one template differ. */
 const SCREEN_SHARE = 0.05;

@@ -18,13 +18,13 @@ import { COMMAND, type MeasuredCommand, measuredCommand } from "./measured-comma
 /*
  * One large screen onto each unit, in this process and through the built command; then fleets through the built command:
  * unit, screens, and how many different sets of equalizers they have. The unit of the fleet has fewer bands on other
- * steps, so nearly every equalizer is fitted. MIGRATE_FLEETS=gabbro-36:100:2 names others, MIGRATE_EFFORTS=quick leaves
+ * steps, so nearly every equalizer is fitted. MIGRATE_FLEETS=skarn-36:100:2 names others, MIGRATE_EFFORTS=quick leaves
  * the thorough fits out.
  */
 
 const FLEETS = process.env.MIGRATE_FLEETS ?? "whimbrel-32:1000:20";
 const EFFORTS = (process.env.MIGRATE_EFFORTS ?? "quick,thorough").split(",") as ("quick" | "thorough")[];
-const PROFILES = ["gabbro-28", "gabbro-36", "whimbrel-32", "dunlin-16"] as const;
+const PROFILES = ["skarn-30", "skarn-36", "whimbrel-32", "dunlin-16"] as const;
 const RUNS = 12;
 
 const samples = join(import.meta.dirname, "..", "..", "samples");

@@ -92,7 +92,7 @@ function firstCallMs(): number {
     const { readConfiguration, readProfile, validateConfiguration } = await import(${JSON.stringify(join(root, "dist/src/index.js"))});
     const start = performance.now();
     const { document } = readConfiguration(readFileSync(${JSON.stringify(screenFile("lantern-mill/screen-1"))}));
-    const profile = readProfile(readFileSync(${JSON.stringify(join(root, "samples/profiles/gabbro-28.json"))})).document;
+    const profile = readProfile(readFileSync(${JSON.stringify(join(root, "samples/profiles/skarn-30.json"))})).document;
     validateConfiguration(document, { profile });
     console.log(performance.now() - start);`;
   const times = Array.from({ length: 5 }, () =>

@@ -20,7 +20,7 @@ const cwd = mkdtempSync(join(tmpdir(), "field-maps-"));
 afterAll(() => rmSync(cwd, { recursive: true, force: true }));
 
 const xml = join(samples, "exports", "lantern-mill-1.xml");
-const map = join(samples, "maps", "gabbro-28.json");
+const map = join(samples, "maps", "skarn-30.json");
 const boothkeep = (...args: readonly string[]) => runCommand(args, { cwd });
 /** Names of files are never cut, so that they can be copied: how deep the checkout is buried does not count. */
 const fitsTheScreen = (text: string) => {
@@ -70,7 +70,7 @@ describe("boothkeep read and write", () => {
       "--json",
     );
     expect((JSON.parse(fine.out) as { changed: unknown }).changed).toEqual([
-      { pointer: "/gabbro/outputs/output/0/@gain", line: expect.any(Number), before: "-92", after: "-81" },
+      { pointer: "/skarn/outputs/output/0/@gain", line: expect.any(Number), before: "-92", after: "-81" },
     ]);
     const refused = await boothkeep(
       "write",
@@ -181,10 +181,10 @@ describe("boothkeep map", () => {
   it("begins a map", async () => {
     const { code, out } = await boothkeep("map", "start", xml, "--out", "begun.json");
     expect(code).toBe(0);
-    expect(out).toContain("outputs[].filters from /gabbro/outputs/output/*/filter/*: 58 items");
+    expect(out).toContain("outputs[].filters from /skarn/outputs/output/*/filter/*: 58 items");
     expect(out).toContain("tenths of a dB");
     const all = await boothkeep("map", "start", xml, "--out", "begun-too.json", "--all");
-    expect(all.out).toContain("unit.serial from /gabbro/@serial");
+    expect(all.out).toContain("unit.serial from /skarn/@serial");
     fitsTheScreen(all.out);
     expect((await boothkeep("validate", "begun.json")).code).toBe(0);
     fitsTheScreen(out);

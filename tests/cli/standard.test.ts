@@ -329,7 +329,7 @@ describe("boothkeep drift", () => {
     for (const site of ["lantern-mill"]) {
       const sha = history(openLogbook(folderStore(join(cwd, folder))), { siteId: site }).items[0]!.entry
         .configuration;
-      const references = join(cwd, folder, "references", "gabbro-28");
+      const references = join(cwd, folder, "references", "skarn-30");
       for (const name of readdirSync(references).filter((item) => item.includes(sha)))
         rmSync(join(references, name));
     }

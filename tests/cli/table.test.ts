@@ -24,7 +24,7 @@ beforeEach(() => {
   cwd = mkdtempSync(join(tmpdir(), "boothkeep-table-"));
   folders.push(cwd);
   mkdirSync(join(cwd, "profiles"));
-  copyFileSync(join(samples, "profiles", "gabbro-28.json"), join(cwd, "profiles", "gabbro-28.json"));
+  copyFileSync(join(samples, "profiles", "skarn-30.json"), join(cwd, "profiles", "skarn-30.json"));
   copyFileSync(join(samples, "screens", "lantern-mill", "screen-1.json"), join(cwd, "screen-1.json"));
 });
 

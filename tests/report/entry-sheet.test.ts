@@ -49,7 +49,7 @@ const SORTS = /^(outputs\[\]\.feeds|automation\[\]\.(trigger|action))\.kind$/;
 
 const { leaves } = schemaParts();
 const profiles = new Map(
-  ["gabbro-28", "gabbro-36", "whimbrel-32", "dunlin-16"].map((id) => {
+  ["skarn-30", "skarn-36", "whimbrel-32", "dunlin-16"].map((id) => {
     const file = join(import.meta.dirname, "../../samples/profiles", `${id}.json`);
     return [id, readProfile(readFileSync(file)).document] as const;
   }),
@@ -287,7 +287,7 @@ describe("the entry sheet", () => {
       ),
     };
     const text = renderText(entrySheet(off, { profile: profileOf(off) }));
-    expect(text).toContain("1 number is no step of Gabbro 28");
+    expect(text).toContain("1 number is no step of Skarn 30");
     expect(text).toMatch(/\[ \] {2}L +−4\.0000 dB !/);
   });
 

@@ -52,9 +52,7 @@ describe.each(CONFIGURATIONS)("%s on its unit", (_, configuration) => {
   });
 
   it("has delays in whole units of the delay grid", () => {
-    const unitsPerMs = { "gabbro-28": 100, "whimbrel-32": 96, "dunlin-16": 10 }[
-      configuration.unit.profileId
-    ]!;
+    const unitsPerMs = { "skarn-30": 100, "whimbrel-32": 96, "dunlin-16": 10 }[configuration.unit.profileId]!;
     const delays = [...configuration.channels, ...configuration.presets, ...configuration.outputs].map(
       ({ delayMs }) => delayMs * unitsPerMs,
     );

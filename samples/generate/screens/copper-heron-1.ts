@@ -4,7 +4,7 @@ import { largeAuditorium } from "../builders/large/auditorium.ts";
 import { fixedNetwork } from "../builders/network.ts";
 import type { PresetWish } from "../builders/presets.ts";
 import { settleOn } from "../builders/settle.ts";
-import { gabbro28 } from "../profiles/gabbro-28.ts";
+import { skarn30 } from "../profiles/skarn-30.ts";
 
 const show = { sourceId: "dcp", equalizationId: "feature", delayMs: 8, faderMark: 80 } as const;
 
@@ -86,7 +86,7 @@ const presets: readonly PresetWish[] = [
 /** Copper Heron, screen 1: of the class of Lantern Mill 1, 365 seats, steeper slopes on the horns. */
 export function copperHeron1(): Configuration {
   return settleOn(
-    gabbro28,
+    skarn30,
     largeAuditorium({
       screen: {
         siteId: "copper-heron",
@@ -100,7 +100,7 @@ export function copperHeron1(): Configuration {
         geometry: { lengthM: 28.4, widthM: 19.6, heightM: 10.1 },
       },
       unit: {
-        profileId: "gabbro-28",
+        profileId: "skarn-30",
         profileRevision: "1.0.0",
         serial: "G28-003918",
         firmware: "2.3.0",

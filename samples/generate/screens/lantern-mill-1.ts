@@ -4,7 +4,7 @@ import { largeAuditorium } from "../builders/large/auditorium.ts";
 import { fixedNetwork } from "../builders/network.ts";
 import type { PresetWish } from "../builders/presets.ts";
 import { settleOn } from "../builders/settle.ts";
-import { gabbro28 } from "../profiles/gabbro-28.ts";
+import { skarn30 } from "../profiles/skarn-30.ts";
 
 const show = { sourceId: "dcp", equalizationId: "feature", delayMs: 10, faderMark: 80 } as const;
 
@@ -124,7 +124,7 @@ const presets: readonly PresetWish[] = [
 /** Lantern Mill, screen 1: the large house, 412 seats, 7.1DS, as left after its alignment. */
 export function lanternMill1(): Configuration {
   return settleOn(
-    gabbro28,
+    skarn30,
     largeAuditorium({
       screen: {
         siteId: "lantern-mill",
@@ -139,7 +139,7 @@ export function lanternMill1(): Configuration {
         notes: "Reference seat: two thirds back, on the center line.",
       },
       unit: {
-        profileId: "gabbro-28",
+        profileId: "skarn-30",
         profileRevision: "1.0.0",
         serial: "G28-004173",
         firmware: "2.4.1",

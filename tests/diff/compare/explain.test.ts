@@ -428,7 +428,7 @@ const CASES: readonly Case[] = [
         "Cables",
         /22 signals use .*spare outputs are other ones/,
       ],
-      ["unit/other-model", "operation", "warning", "Unit", /other-model instead of gabbro-28/],
+      ["unit/other-model", "operation", "warning", "Unit", /other-model instead of skarn-30/],
       ["unit/other-fader-scale", "operation", "advice", "Fader", /15 fader marks stand/],
     ],
   },

@@ -16,11 +16,11 @@ import { validateConfiguration } from "../../../src/rules/index.ts";
 import { described, loudspeakerData, profileNamed } from "./samples.ts";
 
 const FITTING = [
-  ["willow-arcade-1", "gabbro-28"],
-  ["willow-arcade-1", "gabbro-36"],
+  ["willow-arcade-1", "skarn-30"],
+  ["willow-arcade-1", "skarn-36"],
   ["willow-arcade-1", "whimbrel-32"],
-  ["willow-arcade-2", "gabbro-28"],
-  ["willow-arcade-2", "gabbro-36"],
+  ["willow-arcade-2", "skarn-30"],
+  ["willow-arcade-2", "skarn-36"],
   ["willow-arcade-2", "whimbrel-32"],
   ["willow-arcade-2", "dunlin-16"],
 ] as const;
@@ -77,7 +77,7 @@ describe("a first configuration", () => {
   });
 
   it("routes every channel of every format (SMPTE ST 428-12 groups, ISDCF Document 4 positions)", () => {
-    const { configuration } = build("willow-arcade-1", "gabbro-28");
+    const { configuration } = build("willow-arcade-1", "skarn-30");
     const [source] = configuration.sources;
     expect(configuration.presets.map(({ format }) => format)).toEqual(["7.1DS", "5.1", "stereo", "mono"]);
     for (const { format, routing } of configuration.presets) {
@@ -96,7 +96,7 @@ describe("a first configuration", () => {
   });
 
   it("delays by distance over the speed of sound (ISO 9613-1: 343.2 m/s at 20 °C)", () => {
-    const { configuration } = build("willow-arcade-2", "gabbro-36");
+    const { configuration } = build("willow-arcade-2", "skarn-36");
     // 10.4 m - 10.0 m is 0.4 m, or 1.1655 ms; the surrounds 5.3 m nearer: 15.443 ms and 15 ms more.
     expect(output(configuration, "center-lf").delayMs).toBeCloseTo(1.1655, 2);
     expect(output(configuration, "left-lf").delayMs).toBe(0);
@@ -112,7 +112,7 @@ describe("a first configuration", () => {
     expect(cases.length).toBeGreaterThan(3);
     for (const { distanceM, temperatureC, delayMs } of cases) {
       // The center stands nearer by the distance of the case, the surrounds by the same and 15 ms later.
-      const { configuration } = build("willow-arcade-2", "gabbro-36", (description) => ({
+      const { configuration } = build("willow-arcade-2", "skarn-36", (description) => ({
         ...description,
         screen: { ...description.screen, temperatureC },
         surroundAfterMs: 15,
@@ -134,7 +134,7 @@ describe("a first configuration", () => {
   it("is slower in cold air", () => {
     const at = (temperatureC: number) =>
       output(
-        build("willow-arcade-2", "gabbro-36", (description) => ({
+        build("willow-arcade-2", "skarn-36", (description) => ({
           ...description,
           screen: { ...description.screen, temperatureC },
         })).configuration,
@@ -144,7 +144,7 @@ describe("a first configuration", () => {
   });
 
   it("levels by sensitivity: 10 dB more sensitive, 10 dB less gain; nothing above 0 dB", () => {
-    const { configuration } = build("willow-arcade-2", "gabbro-36");
+    const { configuration } = build("willow-arcade-2", "skarn-36");
     const gap = output(configuration, "left-lf").gainDb - output(configuration, "left-hf").gainDb;
     expect(gap).toBeCloseTo(10, 6);
     const gains = configuration.outputs.map(({ gainDb }) => gainDb);
@@ -153,7 +153,7 @@ describe("a first configuration", () => {
 
   it("levels as computed by hand: sensitivity, distance, boxes and arrays together", () => {
     // lf 100 dB, hf 110 dB, surround and sub by the sample data; all at 10 m but the surrounds at 5 m.
-    const { configuration } = build("willow-arcade-2", "gabbro-36", (description) => ({
+    const { configuration } = build("willow-arcade-2", "skarn-36", (description) => ({
       ...description,
       screenLoudspeakers: {
         ...description.screenLoudspeakers,
@@ -194,7 +194,7 @@ describe("a first configuration", () => {
       ),
     });
     const polarity = (order: number) =>
-      output(build("willow-arcade-2", "gabbro-36", (same) => same, withOrder(order)).configuration, "left-hf")
+      output(build("willow-arcade-2", "skarn-36", (same) => same, withOrder(order)).configuration, "left-hf")
         .polarity;
     expect(polarity(2)).toBe("inverted");
     expect(polarity(4)).toBe("normal");
@@ -235,7 +235,7 @@ describe("a first configuration", () => {
   });
 
   it("plays five screen channels and folds Lc and Rc nowhere", () => {
-    const { configuration } = build("willow-arcade-1", "gabbro-36", (description) => ({
+    const { configuration } = build("willow-arcade-1", "skarn-36", (description) => ({
       ...description,
       formats: ["7.1DS", "7.1SDS"],
       screenLoudspeakers: {
@@ -269,18 +269,18 @@ describe("what does not fit is refused with a next step", () => {
     [
       "an auditorium's format without its arrays",
       "commission.does-not-fit",
-      () => build("willow-arcade-2", "gabbro-28", (d) => ({ ...d, formats: ["7.1DS"] })),
+      () => build("willow-arcade-2", "skarn-30", (d) => ({ ...d, formats: ["7.1DS"] })),
     ],
     [
       "an array that no channel plays",
       "commission.does-not-fit",
-      () => build("willow-arcade-1", "gabbro-28", (d) => ({ ...d, formats: ["stereo"] })),
+      () => build("willow-arcade-1", "skarn-30", (d) => ({ ...d, formats: ["stereo"] })),
     ],
     [
       "another drive than the data's",
       "commission.other-drive",
       () =>
-        build("willow-arcade-1", "gabbro-28", (d) => ({
+        build("willow-arcade-1", "skarn-30", (d) => ({
           ...d,
           screenLoudspeakers: { ...d.screenLoudspeakers, drive: "passive" },
         })),
@@ -289,7 +289,7 @@ describe("what does not fit is refused with a next step", () => {
       "a model without data",
       "commission.unknown-model",
       () =>
-        build("willow-arcade-1", "gabbro-28", (d) => ({
+        build("willow-arcade-1", "skarn-30", (d) => ({
           ...d,
           subwoofers: [{ ...d.subwoofers[0]!, model: "sub-huge" }],
         })),

@@ -14,7 +14,7 @@ import { readConfiguration, readDocument, type ScreenDescription } from "../../.
 import { runs } from "../../runs.ts";
 import { loudspeakerData, profileNamed } from "./samples.ts";
 
-const profiles = ["gabbro-28", "gabbro-36", "whimbrel-32", "dunlin-16"].map(profileNamed);
+const profiles = ["skarn-30", "skarn-36", "whimbrel-32", "dunlin-16"].map(profileNamed);
 const known = { profiles, loudspeakers: loudspeakerData };
 
 /** Any answer that a question takes, by a number from 0 to 1 (both ends of ranges are as likely as all between). */
@@ -139,7 +139,7 @@ describe("questions for a first configuration", () => {
       "stereo",
       "5.1",
     ]);
-    const drive = upTo("screen/drive", { "unit/profileId": "gabbro-36" });
+    const drive = upTo("screen/drive", { "unit/profileId": "skarn-36" });
     expect(drive.kind === "choice" && drive.choices.map(({ value }) => value)).toEqual([
       "active-3",
       "active-2",

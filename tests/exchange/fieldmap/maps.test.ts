@@ -131,7 +131,7 @@ describe("keys with values, decimal commas, defaults, fixed values, joined keys"
 
   it("tells a field that is always the map's own apart from one that has no room", () => {
     const { configuration } = readExport(utf16, map, { base });
-    const other = { ...configuration, unit: { ...configuration.unit, profileId: "gabbro-28" } };
+    const other = { ...configuration, unit: { ...configuration.unit, profileId: "skarn-30" } };
     const { left } = writeExport(other, utf16, map);
     expect(left).toEqual([expect.objectContaining({ pointer: "/unit/profileId", reason: "outside" })]);
   });

@@ -29,8 +29,8 @@ function sampleCase(file: string, map: string, screen: string, profileId = map):
 }
 
 export const SAMPLE_EXPORTS: readonly SampleExportCase[] = [
-  sampleCase("lantern-mill-1.xml", "gabbro-28", "lantern-mill/screen-1"),
-  sampleCase("copper-heron-1.xml", "gabbro-28", "copper-heron/screen-1"),
+  sampleCase("lantern-mill-1.xml", "skarn-30", "lantern-mill/screen-1"),
+  sampleCase("copper-heron-1.xml", "skarn-30", "copper-heron/screen-1"),
   sampleCase("copper-heron-2.csv", "whimbrel-32", "copper-heron/screen-2"),
   sampleCase("lantern-mill-4.txt", "dunlin-16", "lantern-mill/screen-4"),
   sampleCase("copper-heron-2.json", "whimbrel-32-service", "copper-heron/screen-2", "whimbrel-32"),

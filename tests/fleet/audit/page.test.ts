@@ -20,7 +20,7 @@ const rows = Array.from(
     siteName: ["Lantern Mill", "Copper Heron", "Ferry House"][index >> 3]!,
     screenId: `screen-${(index % 8) + 1}`,
     screenName: `Screen ${(index % 8) + 1}`,
-    profileId: "gabbro-28",
+    profileId: "skarn-30",
     serial: `G28-${index}`,
     firmware: "2.4.1",
     addresses: [],

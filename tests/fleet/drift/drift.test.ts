@@ -216,7 +216,7 @@ describe("twins", () => {
     for (const screen of fleet()) finder.add(screen, screen.screen.screenId);
     finder.add(smallScreen, "alone");
     const [group, alone] = finder.groups();
-    expect(group).toMatchObject({ format: "7.1DS", profileId: "gabbro-28", screens: 20 });
+    expect(group).toMatchObject({ format: "7.1DS", profileId: "skarn-30", screens: 20 });
     expect(group!.odd.map(({ place, others }) => [place, others.flatMap(({ screens }) => screens)])).toEqual([
       [LEVEL, ["screen-7"]],
       ["presets", ["screen-4"]],

@@ -13,7 +13,7 @@ export const largeScreen = read<Configuration>("screens/lantern-mill/screen-1.js
 export const smallScreen = read<Configuration>("screens/lantern-mill/screen-4.json");
 export const mediumScreen = read<Configuration>("screens/copper-heron/screen-2.json");
 export const mediumProfile = read<UnitProfile>("profiles/whimbrel-32.json");
-export const largeProfile = read<UnitProfile>("profiles/gabbro-28.json");
+export const largeProfile = read<UnitProfile>("profiles/skarn-30.json");
 export const smallProfile = read<UnitProfile>("profiles/dunlin-16.json");
 
 /** A standard of these lines. */

@@ -11,7 +11,7 @@ import { largeOutputs } from "./outputs.ts";
 import { LARGE_SOURCES } from "./sources.ts";
 
 /**
- * A large 7.1DS auditorium on a Gabbro 28: three screen channels with three amplified ways each, side arrays in two
+ * A large 7.1DS auditorium on a Skarn 30: three screen channels with three amplified ways each, side arrays in two
  * halves, rear arrays in two halves, two subwoofers, headset feeds and a booth monitor. Numbers are wishes: they are
  * not yet on the unit's steps.
  */

@@ -6,7 +6,7 @@ import { bell, highShelf, lowShelf } from "../filters.ts";
 import { activeOutputs, limiterAt, singleOutput, spareOutputs, type WaySetting } from "../outputs.ts";
 import { LARGE_CHANNELS, type LargeAuditorium } from "./description.ts";
 
-const OUTPUTS = 28;
+const OUTPUTS = 30;
 
 /** Every output of the unit: the ways of the loudspeakers, the feeds, the spares. */
 export function largeOutputs(hall: LargeAuditorium): Output[] {

@@ -34,7 +34,7 @@ export const LARGE_SOURCES: readonly Source[] = [
     label: "Music player",
     kind: "analog-stereo",
     latencyMs: 0,
-    connectors: "stereo-in",
+    connectors: "line-in",
     carries: ["L", "R"],
     gainDb: -2,
   }),

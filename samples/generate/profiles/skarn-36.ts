@@ -1,7 +1,7 @@
 import type { CrossoverAbility, UnitProfile } from "../../../src/model/index.ts";
 import { connectorGroup, outputGroups } from "./connectors.ts";
-import { gabbro28 } from "./gabbro-28.ts";
 import { list, octaveFractions, steps } from "./grids.ts";
+import { skarn30 } from "./skarn-30.ts";
 
 const fineDb = (min: number, max: number) => steps(min, max, 0.05);
 const delay = { unit: "ms", grid: steps(0, 1000, 0.005) } as const;
@@ -14,14 +14,14 @@ const crossovers: CrossoverAbility = {
   frequencyHz: steps(10, 24000, 0.5),
 };
 
-const inputs = gabbro28.connectors.filter(({ direction, kind }) => direction === "input" && kind !== "aes67");
-const controls = gabbro28.connectors.filter(({ direction }) => direction === "control");
+const inputs = skarn30.connectors.filter(({ direction, kind }) => direction === "input" && kind !== "aes67");
+const controls = skarn30.connectors.filter(({ direction }) => direction === "control");
 
-/** The larger sister of the Gabbro 28: 48 or 96 kHz, 36 outputs, graphic and full parametric EQ, finer steps. */
-export const gabbro36: UnitProfile = {
-  ...gabbro28,
-  id: "gabbro-36",
-  label: "Gabbro 36",
+/** The larger sister of the Skarn 30: 48 or 96 kHz, 36 outputs, graphic and full parametric EQ, finer steps. */
+export const skarn36: UnitProfile = {
+  ...skarn30,
+  id: "skarn-36",
+  label: "Skarn 36",
   firmwareRange: ">=3.0.0 <4.0.0",
   sampleRatesHz: [48000, 96000],
   latency: { samples: 96, ms: 0.4 },
@@ -30,19 +30,19 @@ export const gabbro36: UnitProfile = {
     ...connectorGroup({
       group: "AUDIO NETWORK",
       rack: 3,
-      count: 32,
+      count: 48,
       id: "net-in",
       label: "NET",
       direction: "input",
       kind: "aes67",
       style: "rj45",
     }),
-    ...outputGroups({ total: 36, perGroup: 8, firstRack: 8, style: "db25", wiring: "aes59-analog" }),
+    ...outputGroups({ total: 36, perGroup: 6, firstRack: 8, style: "db25", wiring: "aes59-analog" }),
     ...controls.map((connector) => ({ ...connector, rack: connector.rack + 1 })),
   ],
   labels: { maxLength: 32, characters: [" -~"] },
   sources: { max: 16, channelsMax: 16, gainDb: fineDb(-18, 18) },
-  channels: { ...gabbro28.channels, levelDb: fineDb(-60, 15), delay },
+  channels: { ...skarn30.channels, levelDb: fineDb(-60, 15), delay },
   equalizations: {
     max: 8,
     graphic: { layout: "third-octave-27", gainDb: steps(-15, 15, 0.1) },
@@ -87,6 +87,6 @@ export const gabbro36: UnitProfile = {
     firTapsMax: 512,
     invert: true,
   },
-  automation: { ...gabbro28.automation, max: 128, textMax: 80 },
-  notes: "Invented model, sister of the Gabbro 28. The fifth DB-25 carries circuits 1 to 4 only.",
+  automation: { ...skarn30.automation, max: 128, textMax: 80 },
+  notes: "Invented model, sister of the Skarn 30. Each DB-25 carries circuits 1 to 6 only.",
 };

@@ -2,8 +2,8 @@ import type { Configuration, Crossover, EqBand } from "../../../src/model/index.
 
 type Attributes = Readonly<Record<string, string | number | undefined>>;
 
-/** Writes the invented XML of the Gabbro 28, by hand and without any field map. */
-export function gabbro28Export(c: Configuration): string {
+/** Writes the invented XML of the Skarn 30, by hand and without any field map. */
+export function skarn30Export(c: Configuration): string {
   const lines: string[] = [
     '<?xml version="1.0" encoding="UTF-8"?>',
     "<!-- Invented data. Never load into a real unit. -->",
@@ -11,7 +11,7 @@ export function gabbro28Export(c: Configuration): string {
   const { screen, unit, operation: o, calibration } = c;
   const { geometry } = screen;
   lines.push(
-    open("gabbro", {
+    open("skarn", {
       ...{
         model: unit.profileId,
         edition: unit.profileRevision,
@@ -171,7 +171,7 @@ export function gabbro28Export(c: Configuration): string {
       `  ${open("measured", attributes)}${(thirdOctavesDb ?? []).map((level) => tenths(level)).join(" ")}</measured>`,
     );
   }
-  lines.push(" </measurement>", "</gabbro>", "");
+  lines.push(" </measurement>", "</skarn>", "");
   return lines.join("\n");
 }
 

@@ -20,11 +20,11 @@ function crossoverRules(field: string, at: string) {
   return values(`${field}.`, `${at}/@`, ["family", "order", ["frequencyHz", "hz"], "normalization"], maybe);
 }
 
-/** The export of the Gabbro 28: XML with attributes, levels in tenths of a decibel, times in microseconds. */
-export const gabbro28Map: FieldMap = sampleMap({
-  id: "gabbro-28-xml",
-  label: "Gabbro 28, settings as XML",
-  profileId: "gabbro-28",
+/** The export of the Skarn 30: XML with attributes, levels in tenths of a decibel, times in microseconds. */
+export const skarn30Map: FieldMap = sampleMap({
+  id: "skarn-30-xml",
+  label: "Skarn 30, settings as XML",
+  profileId: "skarn-30",
   notes: "Invented data. Levels in tenths of a decibel, times in microseconds, positions from zero.",
   source: {
     kind: "xml",
@@ -44,7 +44,7 @@ export const gabbro28Map: FieldMap = sampleMap({
     ].concat(["cue", "port", "microphone", "measured"]),
   },
   rules: [
-    ...values("screen.", "/gabbro/room/@", [
+    ...values("screen.", "/skarn/room/@", [
       "siteId",
       "siteName",
       "screenId",
@@ -52,19 +52,19 @@ export const gabbro28Map: FieldMap = sampleMap({
       "format",
       "seats",
     ]),
-    ...values("screen.", "/gabbro/room/@", ["temperatureC"]),
-    value("screen.videoLatencyMs", "/gabbro/room/@pictureLatency", microseconds),
-    ...values("screen.geometry.", "/gabbro/room/@", ["lengthM", "widthM", "heightM"]),
-    value("screen.notes", "/gabbro/room/remark", { absent: [""] }),
-    value("notes", "/gabbro/remark", { absent: [""] }),
-    ...values("unit.", "/gabbro/@", [
+    ...values("screen.", "/skarn/room/@", ["temperatureC"]),
+    value("screen.videoLatencyMs", "/skarn/room/@pictureLatency", microseconds),
+    ...values("screen.geometry.", "/skarn/room/@", ["lengthM", "widthM", "heightM"]),
+    value("screen.notes", "/skarn/room/remark", { absent: [""] }),
+    value("notes", "/skarn/remark", { absent: [""] }),
+    ...values("unit.", "/skarn/@", [
       ["profileId", "model"],
       ["profileRevision", "edition"],
       "serial",
       "firmware",
     ]),
-    ...values("unit.", "/gabbro/@", [["sampleRateHz", "rate"], "label"]),
-    list("sources", "$.gabbro.sources.source[*]", [
+    ...values("unit.", "/skarn/@", [["sampleRateHz", "rate"], "label"]),
+    list("sources", "$.skarn.sources.source[*]", [
       ...values("", "/@", ["id", "label", "kind", "assignment"]),
       value("latencyMs", "/@latency", microseconds),
       list("channels", "$.input[*]", [
@@ -74,13 +74,13 @@ export const gabbro28Map: FieldMap = sampleMap({
         value("gainDb", "/@trim", tenths),
       ]),
     ]),
-    list("channels", "$.gabbro.channels.channel[*]", [
+    list("channels", "$.skarn.channels.channel[*]", [
       ...values("", "/@", ["id", "label"]),
       value("levelDb", "/@level", tenths),
       value("delayMs", "/@delay", microseconds),
       value("mute", "/@audible", mutes),
     ]),
-    list("equalizations", "$.gabbro.equalizers.eq[*]", [
+    list("equalizations", "$.skarn.equalizers.eq[*]", [
       ...values("", "/@", ["id", "label"]),
       list("channels", "$.strip[*]", [
         value("channelId", "/@channel"),
@@ -90,7 +90,7 @@ export const gabbro28Map: FieldMap = sampleMap({
         list("parametric", "$.filter[*]", filterRules, { optional: true }),
       ]),
     ]),
-    list("presets", "$.gabbro.presets.preset[*]", [
+    list("presets", "$.skarn.presets.preset[*]", [
       ...values("", "/@", [
         "id",
         "slot",
@@ -108,7 +108,7 @@ export const gabbro28Map: FieldMap = sampleMap({
         value("gainDb", "/@gain", tenths),
       ]),
     ]),
-    list("loudspeakers", "$.gabbro.speakers.speaker[*]", [
+    list("loudspeakers", "$.skarn.speakers.speaker[*]", [
       ...values("", "/@", ["id", "label", "placement", "drive", "boxes"]),
       value("distanceM", "/@distance", { as: { kind: "length", unit: "mm", decimals: 0 }, absent: ["none"] }),
       list("ways", "$.way[*]", [
@@ -121,7 +121,7 @@ export const gabbro28Map: FieldMap = sampleMap({
         ),
       ]),
     ]),
-    list("outputs", "$.gabbro.outputs.output[*]", [
+    list("outputs", "$.skarn.outputs.output[*]", [
       ...values("", "/@", ["id", "label"]),
       value("connectorId", "/@number", { as: { kind: "template", text: "out-{}", pad: 2 } }),
       value("feeds.kind", "/@feeds"),
@@ -140,31 +140,31 @@ export const gabbro28Map: FieldMap = sampleMap({
       value("limiter.releaseMs", "/limiter/@release", { ...microseconds, absent: ["none"] }),
       value("mute", "/@audible", mutes),
     ]),
-    value("operation.faderMark", "/gabbro/operation/@fader"),
-    value("operation.startPresetId", "/gabbro/operation/@start", maybe),
-    value("operation.emergencyMute.enabled", "/gabbro/operation/alarm/@on", switchedOn),
-    ...values("operation.emergencyMute.", "/gabbro/operation/alarm/@", [
+    value("operation.faderMark", "/skarn/operation/@fader"),
+    value("operation.startPresetId", "/skarn/operation/@start", maybe),
+    value("operation.emergencyMute.enabled", "/skarn/operation/alarm/@on", switchedOn),
+    ...values("operation.emergencyMute.", "/skarn/operation/alarm/@", [
       ["connectorId", "jack"],
       "activeWhen",
       "release",
     ]),
-    ...values("operation.nonSync.", "/gabbro/operation/interval/@", [
+    ...values("operation.nonSync.", "/skarn/operation/interval/@", [
       ["sourceId", "source"],
       ["presetId", "preset"],
     ]),
-    ...values("operation.paging.", "/gabbro/operation/paging/@", [
+    ...values("operation.paging.", "/skarn/operation/paging/@", [
       ["sourceId", "source"],
       ["presetId", "preset"],
     ]),
-    value("operation.paging.programDuckDb", "/gabbro/operation/paging/@duck", tenths),
-    value("operation.boothMonitor.outputId", "/gabbro/operation/monitor/@output"),
-    value("operation.boothMonitor.levelDb", "/gabbro/operation/monitor/@level", tenths),
-    value("operation.hearingImpaired.outputId", "/gabbro/operation/hearing/@output"),
-    value("operation.hearingImpaired.levelDb", "/gabbro/operation/hearing/@level", tenths),
-    value("operation.hearingImpaired.whenAbsent", "/gabbro/operation/hearing/@whenAbsent"),
-    value("operation.narration.outputId", "/gabbro/operation/narration/@output"),
-    value("operation.narration.levelDb", "/gabbro/operation/narration/@level", tenths),
-    list("automation", "$.gabbro.cues.cue[*]", [
+    value("operation.paging.programDuckDb", "/skarn/operation/paging/@duck", tenths),
+    value("operation.boothMonitor.outputId", "/skarn/operation/monitor/@output"),
+    value("operation.boothMonitor.levelDb", "/skarn/operation/monitor/@level", tenths),
+    value("operation.hearingImpaired.outputId", "/skarn/operation/hearing/@output"),
+    value("operation.hearingImpaired.levelDb", "/skarn/operation/hearing/@level", tenths),
+    value("operation.hearingImpaired.whenAbsent", "/skarn/operation/hearing/@whenAbsent"),
+    value("operation.narration.outputId", "/skarn/operation/narration/@output"),
+    value("operation.narration.levelDb", "/skarn/operation/narration/@level", tenths),
+    list("automation", "$.skarn.cues.cue[*]", [
       ...values("", "/@", ["id", "label", ["trigger.kind", "on"], ["action.kind", "do"]]),
       ...values("trigger.", "/@", [["connectorId", "jack"], "edge", "text", ["interfaceId", "port"]], maybe),
       ...values(
@@ -179,17 +179,17 @@ export const gabbro28Map: FieldMap = sampleMap({
       ),
       value("waitMs", "/@wait", { ...microseconds, absent: ["none"] }),
     ]),
-    value("network.hostname", "/gabbro/network/@hostname"),
-    list("network.interfaces", "$.gabbro.network.port[*]", [
+    value("network.hostname", "/skarn/network/@hostname"),
+    list("network.interfaces", "$.skarn.network.port[*]", [
       ...values("", "/@", ["id", "label", "purpose", "mode"]),
       ...values("", "/@", ["address", "prefixLength", "gateway"], maybe),
     ]),
-    ...values("calibration.", "/gabbro/measurement/@", ["date", "by", ["equalizationId", "eq"]]),
-    value("calibration.notes", "/gabbro/measurement/remark", { absent: [""] }),
-    list("calibration.microphonePositions", "$.gabbro.measurement.microphone[*]", [
+    ...values("calibration.", "/skarn/measurement/@", ["date", "by", ["equalizationId", "eq"]]),
+    value("calibration.notes", "/skarn/measurement/remark", { absent: [""] }),
+    list("calibration.microphonePositions", "$.skarn.measurement.microphone[*]", [
       ...values("", "/@", ["id", "xM", "yM", "zM"]),
     ]),
-    list("calibration.channels", "$.gabbro.measurement.measured[*]", [
+    list("calibration.channels", "$.skarn.measurement.measured[*]", [
       value("channelId", "/@channel"),
       value("levelDbC", "/@level", tenths),
       value("inBandGainDb", "/@inBand", maybeTenths),
@@ -197,7 +197,7 @@ export const gabbro28Map: FieldMap = sampleMap({
     ]),
   ],
   ignore: [
-    { each: "$.gabbro.panel", reason: "The lamps and words of the front panel: no part of the sound." },
-    { each: "$.gabbro['@written']", reason: "When the file was written." },
+    { each: "$.skarn.panel", reason: "The lamps and words of the front panel: no part of the sound." },
+    { each: "$.skarn['@written']", reason: "When the file was written." },
   ],
 });
