@@ -10,6 +10,7 @@ const FLOORS = {
   base: "what any program needs and no domain is in: errors, findings, numbers, texts, hashes, zips",
   acoustics: "filters, paths, sums, levels; knows no document, so that it can be used alone",
   model: "what a configuration is: types, reading, upgrades, fields, places",
+  words: "how parts, numbers and settings are called and printed: the only place of it",
   profile: "what a unit can do",
   diff: "what differs between two documents, as data and in an engineer's words",
   rules: "the rule book",
@@ -35,7 +36,8 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   "src/base/units": [],
   "src/base/zip": [],
   "src/acoustics": ["src/base/errors", "src/base/numeric", "src/base/units"],
-  "src/model": ["src/base/errors", "src/base/findings", "src/base/units"],
+  "src/model": ["src/base/errors", "src/base/findings"],
+  "src/words": ["src/model"],
   "src/profile": ["src/base/units", "t:src/model"],
   "src/diff/changes": ["src/base/canonical", "src/base/errors", "src/base/findings", "src/model"],
   "src/diff/compare": [
@@ -45,8 +47,16 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     "src/base/units",
     "src/diff/changes",
     "src/model",
+    "src/words",
   ],
-  "src/rules": ["src/acoustics", "src/base/findings", "src/base/units", "src/model", "src/profile"],
+  "src/rules": [
+    "src/acoustics",
+    "src/base/findings",
+    "src/base/units",
+    "src/model",
+    "src/profile",
+    "src/words",
+  ],
   "src/migrate/plan": [
     "src/acoustics",
     "src/base/canonical",
@@ -57,6 +67,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     "src/migrate/refit",
     "src/model",
     "src/profile",
+    "src/words",
   ],
   "src/migrate/refit": ["src/acoustics", "src/base/numeric", "t:src/model", "src/profile"],
   "src/proof": ["src/acoustics", "src/base/units", "src/model", "src/profile"],
@@ -90,11 +101,11 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     "src/base/canonical",
     "src/base/errors",
     "src/base/findings",
-    "src/base/units",
     "src/diff/changes",
     "t:src/logbook/entries",
     "src/model",
     "src/profile",
+    "src/words",
   ],
   "src/logbook/standing": [
     "src/base/canonical",
@@ -123,11 +134,11 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     "src/base/errors",
     "src/base/findings",
     "src/base/text",
-    "src/base/units",
     "src/migrate/plan",
     "src/model",
     "src/profile",
     "src/rules",
+    "src/words",
   ],
   "src/exchange/commission": [
     "src/acoustics",
@@ -155,6 +166,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     "src/exchange/workbook",
     "src/model",
     "src/profile",
+    "src/words",
   ],
   "src/exchange/workbook": ["src/base/errors", "src/base/text", "src/base/zip"],
   "src/report": [
@@ -173,6 +185,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     "src/model",
     "src/profile",
     "t:src/rules",
+    "src/words",
   ],
   "src/jobs": [
     "src/base/canonical",
@@ -249,6 +262,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     "src/proof",
     "src/report",
     "src/rules",
+    "src/words",
   ],
 };
 

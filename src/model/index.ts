@@ -196,7 +196,6 @@ export {
   placeOf,
   sourceChannelName,
 } from "./place-words.ts";
-export { printValue } from "./print-value.ts";
 export {
   DOCUMENT_KINDS,
   type InspectedDocument,

@@ -16,14 +16,5 @@ export {
   incoherentSumDb,
   powerFromDb,
 } from "./level.ts";
-export {
-  printDb,
-  printDbChange,
-  printHz,
-  printMetres,
-  printMs,
-  printNumber,
-  printSigned,
-} from "./print.ts";
 export { liesOnStep, nearestOnStep, type StepRange } from "./step.ts";
 export { framesFromMs, msFromFrames, msFromSamples, samplesFromMs } from "./time.ts";

@@ -1,6 +1,6 @@
 import type { WayPair } from "../../acoustics/index.ts";
-import { printHz, printNumber } from "../../base/units/index.ts";
 import type { ChangeEffect, CrossingEffect } from "../../model/index.ts";
+import { printHz, printNumber } from "../../words/index.ts";
 import type { Scene } from "./scene.ts";
 
 /** A crossing counts as changed from this much on: phase in degrees, ripple in dB. */

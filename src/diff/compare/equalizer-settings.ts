@@ -1,6 +1,6 @@
 import { graphicBandIndices, nominalThirdOctaveHz } from "../../acoustics/index.ts";
-import { printHz } from "../../base/units/index.ts";
 import type { ChannelEq, Configuration, ItemPath } from "../../model/index.ts";
+import { printHz } from "../../words/index.ts";
 import type { Change } from "../changes/index.ts";
 import { counted, filter, level } from "./phrases.ts";
 import type { Scene } from "./scene.ts";

@@ -1,14 +1,6 @@
-import {
-  metresFromMs,
-  octavesBetween,
-  printDb,
-  printDbChange,
-  printHz,
-  printMetres,
-  printMs,
-  printNumber,
-} from "../../base/units/index.ts";
+import { metresFromMs, octavesBetween } from "../../base/units/index.ts";
 import type { Crossover, EqBand } from "../../model/index.ts";
+import { printDb, printDbChange, printHz, printMetres, printMs, printNumber } from "../../words/index.ts";
 
 /** "raised by 2.5 dB", "lowered by 0.5 dB". */
 export function raisedBy(db: number): string {

@@ -1,5 +1,5 @@
-import { printDb, printDbChange, printHz } from "../../base/units/index.ts";
 import type { ComparisonTolerances, ResponseEffect } from "../../model/index.ts";
+import { printDb, printDbChange, printHz } from "../../words/index.ts";
 
 /**
  * "+2.5 dB at 2.5 kHz, 0.6 dB rms, C-weighted level +0.4 dB"; where the phase alone differs "phase by up to 120°, at 630 Hz,

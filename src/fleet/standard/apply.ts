@@ -1,14 +1,13 @@
-import { printDb } from "../../base/units/index.ts";
 import {
   type Configuration,
   fieldAt,
   type Json,
   type ProposedStep,
-  printValue,
   type StandardDecisions,
   type UnitProfile,
 } from "../../model/index.ts";
 import { faderLevelDb } from "../../profile/index.ts";
+import { printDb, printValue } from "../../words/index.ts";
 import { answerAt, type GivenAnswer } from "./answers.ts";
 import { type Classified, classified, isInside } from "./classify.ts";
 import type { CompiledStandard } from "./compile.ts";

@@ -1,10 +1,5 @@
-import {
-  type FittingQuestion,
-  type ProposedStep,
-  printValue,
-  type StandardAnswer,
-  type StandardDecisions,
-} from "../../model/index.ts";
+import type { FittingQuestion, ProposedStep, StandardAnswer, StandardDecisions } from "../../model/index.ts";
+import { printValue } from "../../words/index.ts";
 
 /** What one screen asks. */
 export interface AskingScreen {

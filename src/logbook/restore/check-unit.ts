@@ -1,7 +1,7 @@
 import { compareFindings, type Finding } from "../../base/findings/index.ts";
-import { printHz } from "../../base/units/index.ts";
 import type { Configuration, UnitProfile } from "../../model/index.ts";
 import { holdsForFirmware } from "../../profile/index.ts";
+import { printHz } from "../../words/index.ts";
 import { restoreFinding } from "./restore-findings.ts";
 
 /** The unit that stands in the booth now, as far as it is known. */

@@ -1,5 +1,5 @@
-import { printHz, printNumber } from "../../base/units/index.ts";
 import type { Confirmation, ConfirmedDifference } from "../../model/index.ts";
+import { printHz, printNumber } from "../../words/index.ts";
 import { cautionBlock } from "../cautions.ts";
 import type { Block, ReportDocument, Table } from "../document.ts";
 import { groupedDigits } from "./grouped-digits.ts";

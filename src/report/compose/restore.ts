@@ -1,5 +1,4 @@
 import type { Finding, Severity } from "../../base/findings/index.ts";
-import { printHz } from "../../base/units/index.ts";
 import type { PrintedImprint } from "../../logbook/imprint/index.ts";
 import {
   type Configuration,
@@ -8,6 +7,7 @@ import {
   outputName,
   type UnitProfile,
 } from "../../model/index.ts";
+import { printHz } from "../../words/index.ts";
 import { cautionBlock } from "../cautions.ts";
 import type { Block, Item, ReportDocument } from "../document.ts";
 import { groupedDigits } from "./grouped-digits.ts";

@@ -1,4 +1,4 @@
-import { printDbChange, printHz } from "../../base/units/index.ts";
+import { printDbChange, printHz } from "../../words/index.ts";
 
 /** Octave mid-bands that are said in words, in Hz. */
 const SAID_HZ = [63, 125, 250, 500, 1000, 2000, 4000, 8000, 16_000] as const;

@@ -1,4 +1,4 @@
-import { printDb } from "../../base/units/index.ts";
+import { printDb } from "../../words/index.ts";
 import type { Figure, SvgNode } from "../document.ts";
 import { largestWords } from "./alternative.ts";
 import { axes, curve, node, type Panel, rangeOf, stepOf } from "./axes.ts";

@@ -1,4 +1,4 @@
-import { printDbChange, printHz } from "../../base/units/index.ts";
+import { printDbChange, printHz } from "../../words/index.ts";
 import type { Figure, SvgNode } from "../document.ts";
 import { alternative } from "./alternative.ts";
 import { area, axes, curve, node, type Panel, rangeOf, stepOf, xOf, yOf } from "./axes.ts";

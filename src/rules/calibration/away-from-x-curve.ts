@@ -1,6 +1,6 @@
 import { xCurveDeviations } from "../../acoustics/index.ts";
-import { printDbChange, printHz } from "../../base/units/index.ts";
 import { CHANNELS } from "../../model/index.ts";
+import { printDbChange, printHz } from "../../words/index.ts";
 import { set } from "../edits.ts";
 import { screenRule } from "../rule.ts";
 

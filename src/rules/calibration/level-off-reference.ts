@@ -1,5 +1,5 @@
-import { printDbChange, printNumber } from "../../base/units/index.ts";
 import { CHANNELS, type ChannelLabel } from "../../model/index.ts";
+import { printDbChange, printNumber } from "../../words/index.ts";
 import { set } from "../edits.ts";
 import { screenRule } from "../rule.ts";
 

@@ -1,4 +1,4 @@
-import { printNumber } from "../../base/units/index.ts";
+import { printNumber } from "../../words/index.ts";
 import { remove, restore, set } from "../edits.ts";
 import { screenRule } from "../rule.ts";
 

@@ -1,4 +1,4 @@
-import { printDbChange } from "../../base/units/index.ts";
+import { printDbChange } from "../../words/index.ts";
 import { set } from "../edits.ts";
 import { screenRule } from "../rule.ts";
 

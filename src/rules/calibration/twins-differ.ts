@@ -1,5 +1,5 @@
-import { printNumber } from "../../base/units/index.ts";
 import { CHANNELS, type ChannelLabel } from "../../model/index.ts";
+import { printNumber } from "../../words/index.ts";
 import { set } from "../edits.ts";
 import { COMMON_PRACTICE, screenRule } from "../rule.ts";
 import { TWIN_CHANNELS } from "../twins.ts";

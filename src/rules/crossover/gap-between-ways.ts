@@ -1,4 +1,4 @@
-import { printHz, printNumber } from "../../base/units/index.ts";
+import { printHz, printNumber } from "../../words/index.ts";
 import { set } from "../edits.ts";
 import { COMMON_PRACTICE, screenRule } from "../rule.ts";
 import { wayPairs } from "../way-pairs.ts";

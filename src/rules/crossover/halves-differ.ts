@@ -1,4 +1,4 @@
-import { printHz } from "../../base/units/index.ts";
+import { printHz } from "../../words/index.ts";
 import { set } from "../edits.ts";
 import { screenRule } from "../rule.ts";
 import { wayPairs } from "../way-pairs.ts";

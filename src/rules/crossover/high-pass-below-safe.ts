@@ -1,4 +1,5 @@
-import { octavesBetween, printHz, printNumber } from "../../base/units/index.ts";
+import { octavesBetween } from "../../base/units/index.ts";
+import { printHz, printNumber } from "../../words/index.ts";
 import { set } from "../edits.ts";
 import { screenRule } from "../rule.ts";
 

@@ -1,4 +1,4 @@
-import { printHz } from "../../base/units/index.ts";
+import { printHz } from "../../words/index.ts";
 import { remove, restore } from "../edits.ts";
 import { COMMON_PRACTICE, screenRule } from "../rule.ts";
 

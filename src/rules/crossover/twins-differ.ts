@@ -1,5 +1,5 @@
-import { printHz } from "../../base/units/index.ts";
 import type { Crossover } from "../../model/index.ts";
+import { printHz } from "../../words/index.ts";
 import type { FedWay, RuleContext } from "../context.ts";
 import { set } from "../edits.ts";
 import { COMMON_PRACTICE, screenRule } from "../rule.ts";

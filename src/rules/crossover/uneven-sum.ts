@@ -1,5 +1,5 @@
 import type { WayCrossing } from "../../acoustics/index.ts";
-import { printDb, printHz } from "../../base/units/index.ts";
+import { printDb, printHz } from "../../words/index.ts";
 import { set } from "../edits.ts";
 import { matchedCrossings } from "../matched-crossings.ts";
 import { screenRule } from "../rule.ts";

@@ -1,4 +1,4 @@
-import { printDb } from "../../base/units/index.ts";
+import { printDb } from "../../words/index.ts";
 import type { FedWay } from "../context.ts";
 import { set } from "../edits.ts";
 import { COMMON_PRACTICE, screenRule } from "../rule.ts";

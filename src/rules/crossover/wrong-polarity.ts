@@ -1,4 +1,4 @@
-import { printDb, printHz } from "../../base/units/index.ts";
+import { printDb, printHz } from "../../words/index.ts";
 import { set } from "../edits.ts";
 import { matchedCrossings } from "../matched-crossings.ts";
 import { screenRule } from "../rule.ts";

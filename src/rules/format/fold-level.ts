@@ -1,5 +1,5 @@
-import { printDb } from "../../base/units/index.ts";
 import type { ChannelLabel } from "../../model/index.ts";
+import { printDb } from "../../words/index.ts";
 import { set } from "../edits.ts";
 import { crossingsOf, FOLDS, labelsPresent, presetsOf, targetsOf } from "../program.ts";
 import { screenRule } from "../rule.ts";

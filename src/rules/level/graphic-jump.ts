@@ -1,4 +1,4 @@
-import { printDb, printSigned } from "../../base/units/index.ts";
+import { printDb, printSigned } from "../../words/index.ts";
 import { set } from "../edits.ts";
 import { COMMON_PRACTICE, screenRule } from "../rule.ts";
 

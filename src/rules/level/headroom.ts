@@ -4,7 +4,8 @@ import {
   outputHeadrooms,
   type Path,
 } from "../../acoustics/index.ts";
-import { amplitudeFromDb, dbFromAmplitude, printDb, printHz } from "../../base/units/index.ts";
+import { amplitudeFromDb, dbFromAmplitude } from "../../base/units/index.ts";
+import { printDb, printHz } from "../../words/index.ts";
 import { set } from "../edits.ts";
 import { screenRule } from "../rule.ts";
 

@@ -1,4 +1,4 @@
-import { printDb } from "../../base/units/index.ts";
+import { printDb } from "../../words/index.ts";
 import { remove, restore } from "../edits.ts";
 import { COMMON_PRACTICE, screenRule } from "../rule.ts";
 import { siblingPresets } from "../sibling-presets.ts";

@@ -1,5 +1,5 @@
-import { printDb } from "../../base/units/index.ts";
 import { CHANNELS } from "../../model/index.ts";
+import { printDb } from "../../words/index.ts";
 import { set } from "../edits.ts";
 import { crossingsOf, isHeadset, presetsOf } from "../program.ts";
 import { COMMON_PRACTICE, screenRule } from "../rule.ts";

@@ -1,6 +1,6 @@
-import { printDb } from "../../base/units/index.ts";
 import type { DocumentPath } from "../../model/index.ts";
 import { gridRange } from "../../profile/index.ts";
+import { printDb } from "../../words/index.ts";
 import { set } from "../edits.ts";
 import { COMMON_PRACTICE, screenRule } from "../rule.ts";
 

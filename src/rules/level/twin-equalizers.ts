@@ -1,5 +1,5 @@
-import { printDb, printHz } from "../../base/units/index.ts";
 import { CHANNELS } from "../../model/index.ts";
+import { printDb, printHz } from "../../words/index.ts";
 import { set } from "../edits.ts";
 import { peakOf } from "../response-peak.ts";
 import { COMMON_PRACTICE, screenRule } from "../rule.ts";

@@ -1,5 +1,5 @@
-import { printDb } from "../../base/units/index.ts";
 import { CHANNELS } from "../../model/index.ts";
+import { printDb } from "../../words/index.ts";
 import { set } from "../edits.ts";
 import { COMMON_PRACTICE, screenRule } from "../rule.ts";
 import { TWIN_CHANNELS } from "../twins.ts";

@@ -1,4 +1,4 @@
-import { printNumber } from "../../base/units/index.ts";
+import { printNumber } from "../../words/index.ts";
 import { set } from "../edits.ts";
 import { isLimited } from "../limiters.ts";
 import { COMMON_PRACTICE, screenRule } from "../rule.ts";

@@ -1,5 +1,5 @@
-import { printDbChange } from "../../base/units/index.ts";
 import { faderLevelDb } from "../../profile/index.ts";
+import { printDbChange } from "../../words/index.ts";
 import { set } from "../edits.ts";
 import { COMMON_PRACTICE, screenRule } from "../rule.ts";
 

@@ -1,6 +1,6 @@
-import { printDbChange } from "../../base/units/index.ts";
 import type { DocumentPath } from "../../model/index.ts";
 import { faderLevelDb } from "../../profile/index.ts";
+import { printDbChange } from "../../words/index.ts";
 import type { RuleContext } from "../context.ts";
 import { set } from "../edits.ts";
 import { screenRule } from "../rule.ts";

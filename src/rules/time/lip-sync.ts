@@ -1,5 +1,5 @@
 import { isInLipSync } from "../../acoustics/index.ts";
-import { printMs } from "../../base/units/index.ts";
+import { printMs } from "../../words/index.ts";
 import { set } from "../edits.ts";
 import { soundLateMs } from "../lip-sync.ts";
 import { presetsOf } from "../program.ts";

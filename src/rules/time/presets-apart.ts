@@ -1,4 +1,4 @@
-import { printMs } from "../../base/units/index.ts";
+import { printMs } from "../../words/index.ts";
 import { remove, set } from "../edits.ts";
 import { COMMON_PRACTICE, screenRule } from "../rule.ts";
 import { siblingPresets } from "../sibling-presets.ts";

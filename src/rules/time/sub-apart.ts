@@ -1,4 +1,4 @@
-import { printMs } from "../../base/units/index.ts";
+import { printMs } from "../../words/index.ts";
 import { arrivalsOf, screenArrivalMs } from "../arrivals.ts";
 import { set } from "../edits.ts";
 import { COMMON_PRACTICE, screenRule } from "../rule.ts";

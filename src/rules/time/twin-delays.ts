@@ -1,5 +1,5 @@
-import { printMs } from "../../base/units/index.ts";
 import { CHANNELS } from "../../model/index.ts";
+import { printMs } from "../../words/index.ts";
 import { arrivalsOf, firstArrivals } from "../arrivals.ts";
 import { set } from "../edits.ts";
 import { COMMON_PRACTICE, screenRule } from "../rule.ts";

@@ -1,4 +1,5 @@
-import { metresFromMs, printMetres, printMs } from "../../base/units/index.ts";
+import { metresFromMs } from "../../base/units/index.ts";
+import { printMetres, printMs } from "../../words/index.ts";
 import { set } from "../edits.ts";
 import { COMMON_PRACTICE, screenRule } from "../rule.ts";
 import { wayPairs } from "../way-pairs.ts";

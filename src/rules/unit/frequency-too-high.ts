@@ -1,5 +1,5 @@
-import { printHz } from "../../base/units/index.ts";
 import type { Configuration, DocumentPath } from "../../model/index.ts";
+import { printHz } from "../../words/index.ts";
 import { remove, set } from "../edits.ts";
 import { screenRule } from "../rule.ts";
 

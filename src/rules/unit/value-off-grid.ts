@@ -1,5 +1,5 @@
-import { printNumber } from "../../base/units/index.ts";
 import { gridContains, gridNearest, gridNeighbours, gridRange, limitedNumbers } from "../../profile/index.ts";
+import { printNumber } from "../../words/index.ts";
 import { set } from "../edits.ts";
 import { screenRule } from "../rule.ts";
 

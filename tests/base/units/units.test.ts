@@ -21,17 +21,19 @@ import {
   octavesBetween,
   phaseLagDeg,
   powerFromDb,
+  samplesFromMs,
+  speedOfSoundMps,
+  wrapDeg,
+  wrapRad,
+} from "../../../src/base/units/index.ts";
+import {
   printDb,
   printDbChange,
   printHz,
   printMetres,
   printMs,
   printNumber,
-  samplesFromMs,
-  speedOfSoundMps,
-  wrapDeg,
-  wrapRad,
-} from "../../../src/base/units/index.ts";
+} from "../../../src/words/index.ts";
 
 /** A case of the reference files; which fields it has depends on its kind. */
 interface Case {

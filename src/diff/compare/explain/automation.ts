@@ -1,5 +1,5 @@
-import { printMs } from "../../../base/units/index.ts";
 import type { Action, Configuration, Trigger } from "../../../model/index.ts";
+import { printMs } from "../../../words/index.ts";
 import type { Draft } from "../draft.ts";
 import type { Explainer } from "../explainer.ts";
 import { quoted } from "../phrases.ts";

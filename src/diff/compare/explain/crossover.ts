@@ -1,5 +1,6 @@
-import { octavesBetween, printHz } from "../../../base/units/index.ts";
+import { octavesBetween } from "../../../base/units/index.ts";
 import type { ChangeEffect, Crossover, Output, ProtectionEffect, Way } from "../../../model/index.ts";
+import { printHz } from "../../../words/index.ts";
 import type { Change } from "../../changes/index.ts";
 import { crossingEffects } from "../crossing.ts";
 import type { Draft } from "../draft.ts";

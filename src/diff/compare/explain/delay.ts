@@ -1,5 +1,6 @@
-import { framesFromMs, metresFromMs, printMs, printNumber } from "../../../base/units/index.ts";
+import { framesFromMs, metresFromMs } from "../../../base/units/index.ts";
 import { fieldAt } from "../../../model/index.ts";
+import { printMs, printNumber } from "../../../words/index.ts";
 import type { Change } from "../../changes/index.ts";
 import { crossingEffects } from "../crossing.ts";
 import type { Draft } from "../draft.ts";

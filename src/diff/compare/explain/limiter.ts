@@ -1,5 +1,5 @@
-import { printMs, printNumber } from "../../../base/units/index.ts";
 import type { Limiter, ProtectionEffect } from "../../../model/index.ts";
+import { printMs, printNumber } from "../../../words/index.ts";
 import type { Explainer } from "../explainer.ts";
 import { outputIn, subjectAt } from "../scene.ts";
 import { byItem, within } from "../select.ts";

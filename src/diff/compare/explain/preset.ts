@@ -1,4 +1,3 @@
-import { printNumber } from "../../../base/units/index.ts";
 import {
   type ChannelEq,
   type Configuration,
@@ -6,6 +5,7 @@ import {
   type Preset,
   type ResponseEffect,
 } from "../../../model/index.ts";
+import { printNumber } from "../../../words/index.ts";
 import type { Change } from "../../changes/index.ts";
 import type { Draft } from "../draft.ts";
 import type { Explainer } from "../explainer.ts";

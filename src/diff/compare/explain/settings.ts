@@ -1,5 +1,6 @@
 import type { FindingKind, Severity } from "../../../base/findings/index.ts";
-import { fieldAt, printValue } from "../../../model/index.ts";
+import { fieldAt } from "../../../model/index.ts";
+import { printValue } from "../../../words/index.ts";
 import type { Change } from "../../changes/index.ts";
 import type { Draft, Subject } from "../draft.ts";
 import { listed, quoted } from "../phrases.ts";

@@ -1,4 +1,4 @@
-import { fieldAt, printValue, type UnitProfile } from "../../../model/index.ts";
+import { fieldAt, type UnitProfile } from "../../../model/index.ts";
 import {
   gridContains,
   gridNearest,
@@ -6,6 +6,7 @@ import {
   type LimitedNumber,
   limitedNumbers,
 } from "../../../profile/index.ts";
+import { printValue } from "../../../words/index.ts";
 import type { Item } from "../rows.ts";
 import type { Draft } from "./draft.ts";
 import type { Problems, TablePlace } from "./problem.ts";

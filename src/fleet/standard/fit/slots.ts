@@ -1,4 +1,5 @@
-import { type Configuration, type FittedItem, type Preset, printValue } from "../../../model/index.ts";
+import type { Configuration, FittedItem, Preset } from "../../../model/index.ts";
+import { printValue } from "../../../words/index.ts";
 import type { LeafRule } from "../compile.ts";
 import { ruleAt } from "../rule-at.ts";
 import { askFit, FITTING, type FitContext, type FitStage, type FitVerdict } from "./ask.ts";

@@ -1,4 +1,3 @@
-import { printDb, printDbChange, printHz } from "../../../base/units/index.ts";
 import type {
   Configuration,
   ProgramChannel,
@@ -6,6 +5,7 @@ import type {
   QuestionOption,
   UnitProfile,
 } from "../../../model/index.ts";
+import { printDb, printDbChange, printHz } from "../../../words/index.ts";
 import { channelDifferences } from "../equalizers/set-difference.ts";
 import { place } from "../words.ts";
 import { spreadChannel } from "./spread.ts";

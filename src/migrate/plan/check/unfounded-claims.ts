@@ -1,5 +1,5 @@
-import { printDb, printMs } from "../../../base/units/index.ts";
 import type { Configuration, Proof, UnitProfile } from "../../../model/index.ts";
+import { printDb, printMs } from "../../../words/index.ts";
 import { equalizerCurves } from "../equalizer-curves.ts";
 import type { Plan } from "../plan.ts";
 import { unfoundedAccounts } from "./unfounded-accounts.ts";

@@ -1,5 +1,5 @@
-import { printDb, printHz } from "../../../base/units/index.ts";
 import type { EqBand, EqFitReport } from "../../../model/index.ts";
+import { printDb, printHz } from "../../../words/index.ts";
 import { leavesOf } from "../address.ts";
 import { figure } from "../figure.ts";
 import type { StepItem } from "../step.ts";

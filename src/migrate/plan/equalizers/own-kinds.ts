@@ -1,6 +1,6 @@
-import { printHz } from "../../../base/units/index.ts";
 import type { EqBand, FilterAbility, PlanPlace, Question } from "../../../model/index.ts";
 import { filterObstacle, gridNearest } from "../../../profile/index.ts";
+import { printHz } from "../../../words/index.ts";
 import { leavesOf } from "../address.ts";
 import { NOT_THIS_UNIT, UNDECIDED } from "../not-this-unit.ts";
 import { ask, outcomeOf, type StepContext, type StepItem } from "../step.ts";

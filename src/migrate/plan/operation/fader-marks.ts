@@ -1,6 +1,6 @@
-import { printDb, printDbChange, printNumber } from "../../../base/units/index.ts";
 import type { PlanPlace } from "../../../model/index.ts";
 import { faderGrid, faderLevelDb, faderMarkAt, gridContains, gridNearest } from "../../../profile/index.ts";
+import { printDb, printDbChange, printNumber } from "../../../words/index.ts";
 import { figure } from "../figure.ts";
 import { NOT_THIS_UNIT } from "../not-this-unit.ts";
 import { ask, outcomeOf, type Part, type StepContext, type StepItem, type Verdict } from "../step.ts";

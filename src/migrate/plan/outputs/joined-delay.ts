@@ -1,5 +1,5 @@
-import { printMs } from "../../../base/units/index.ts";
 import type { Configuration, Output, Question } from "../../../model/index.ts";
+import { printMs } from "../../../words/index.ts";
 import { clean } from "../staging/restage.ts";
 import { ask, outcomeOf, type Part, type StepContext } from "../step.ts";
 import { place } from "../words.ts";

@@ -1,4 +1,3 @@
-import { printDb, printDbChange, printHz, printMs } from "../../../base/units/index.ts";
 import type {
   Configuration,
   Crossover,
@@ -7,6 +6,7 @@ import type {
   Output,
   Placement,
 } from "../../../model/index.ts";
+import { printDb, printDbChange, printHz, printMs } from "../../../words/index.ts";
 import { joinedLevels } from "./joined-levels.ts";
 import type { OutputDifference } from "./output-difference.ts";
 import { LOSS, MIRROR, type Reduction, type ReductionBundle } from "./reduction.ts";

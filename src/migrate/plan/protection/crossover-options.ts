@@ -8,7 +8,6 @@ import {
   loudspeakerSums,
   magnitudeDb,
 } from "../../../acoustics/index.ts";
-import { printDb, printHz } from "../../../base/units/index.ts";
 import type {
   Configuration,
   Crossover,
@@ -17,6 +16,7 @@ import type {
   QuestionOption,
 } from "../../../model/index.ts";
 import { gridNeighbours } from "../../../profile/index.ts";
+import { printDb, printHz } from "../../../words/index.ts";
 import { figure } from "../figure.ts";
 
 /**

@@ -1,7 +1,8 @@
 import type { CrossoverSide } from "../../../acoustics/index.ts";
-import { octavesBetween, printHz, printSigned } from "../../../base/units/index.ts";
+import { octavesBetween } from "../../../base/units/index.ts";
 import type { Crossover, Output, PlanPlace, Question, QuestionOption } from "../../../model/index.ts";
 import { crossoverObstacle, gridNeighbours } from "../../../profile/index.ts";
+import { printHz, printSigned } from "../../../words/index.ts";
 import { figure } from "../figure.ts";
 import { ask, outcomeOf, type StepContext, type StepItem } from "../step.ts";
 import { place } from "../words.ts";

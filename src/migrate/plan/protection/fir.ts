@@ -1,6 +1,7 @@
 import { firResponse, frequencyAxis, frequencyGrid, magnitudeDb } from "../../../acoustics/index.ts";
-import { msFromSamples, printDb, printMs } from "../../../base/units/index.ts";
+import { msFromSamples } from "../../../base/units/index.ts";
 import type { Fir, Output } from "../../../model/index.ts";
+import { printDb, printMs } from "../../../words/index.ts";
 import { figure } from "../figure.ts";
 import { ask, outcomeOf, type StepContext } from "../step.ts";
 import { place } from "../words.ts";

@@ -1,4 +1,3 @@
-import { printDb, printMs, printNumber } from "../../../base/units/index.ts";
 import type {
   Limiter,
   LimiterAbility,
@@ -8,6 +7,7 @@ import type {
   QuestionOption,
 } from "../../../model/index.ts";
 import { gridContains, gridNearest, gridNeighbours } from "../../../profile/index.ts";
+import { printDb, printMs, printNumber } from "../../../words/index.ts";
 import { figure } from "../figure.ts";
 import { ask, outcomeOf, type StepContext, type StepItem } from "../step.ts";
 import { place } from "../words.ts";

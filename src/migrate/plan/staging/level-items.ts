@@ -1,5 +1,5 @@
-import { printDb } from "../../../base/units/index.ts";
 import type { Configuration, NumberGrid, Preset } from "../../../model/index.ts";
+import { printDb } from "../../../words/index.ts";
 import type { StepContext, StepItem } from "../step.ts";
 import { place } from "../words.ts";
 import { type LevelGrids, levelGrids } from "./level-grids.ts";

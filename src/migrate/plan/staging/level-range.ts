@@ -1,5 +1,5 @@
-import { printDb } from "../../../base/units/index.ts";
 import type { Configuration, NumberGrid, Output, Question } from "../../../model/index.ts";
+import { printDb } from "../../../words/index.ts";
 import { outcomeOf, type Part, type StepContext, type StepItem, type Verdict } from "../step.ts";
 import { place } from "../words.ts";
 import type { LevelGrids } from "./level-grids.ts";

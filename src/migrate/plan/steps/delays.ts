@@ -1,6 +1,6 @@
-import { printMs } from "../../../base/units/index.ts";
 import type { Configuration, NumberGrid, Question, UnitProfile } from "../../../model/index.ts";
 import { DELAY_TOLERANCE_MS, delayGridMs, gridStep, unitLatencyMs } from "../../../profile/index.ts";
+import { printMs } from "../../../words/index.ts";
 import { figure } from "../figure.ts";
 import { candidatesNear } from "../staging/candidates.ts";
 import { askOutOfRange } from "../staging/out-of-range.ts";

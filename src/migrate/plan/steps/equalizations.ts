@@ -1,5 +1,5 @@
-import { printDb } from "../../../base/units/index.ts";
 import type { ChannelEq, Configuration, EqFitReport, EqSet, Question } from "../../../model/index.ts";
+import { printDb } from "../../../words/index.ts";
 import { carryEqualizer } from "../equalizers/carry-equalizer.ts";
 import { setDifferences } from "../equalizers/set-difference.ts";
 import { leaveOut } from "../leave-out.ts";

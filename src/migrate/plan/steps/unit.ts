@@ -1,7 +1,7 @@
 import { BoothkeepError } from "../../../base/errors/index.ts";
-import { printHz } from "../../../base/units/index.ts";
 import type { Configuration, Question, UnitProfile } from "../../../model/index.ts";
 import { holdsForFirmware } from "../../../profile/index.ts";
+import { printHz } from "../../../words/index.ts";
 import { ask, type Step, type StepContext, type StepItem } from "../step.ts";
 import { place } from "../words.ts";
 

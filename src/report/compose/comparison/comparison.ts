@@ -1,5 +1,5 @@
-import { printMs, printNumber } from "../../../base/units/index.ts";
 import type { ComparedDocument, Comparison, Configuration, ReorderedList } from "../../../model/index.ts";
+import { printMs, printNumber } from "../../../words/index.ts";
 import { cautionBlock } from "../../cautions.ts";
 import type { Block, ReportDocument } from "../../document.ts";
 import { comparisonCurves } from "./curves.ts";

@@ -1,4 +1,5 @@
-import { type Comparison, printValue, type RawChange } from "../../../model/index.ts";
+import type { Comparison, RawChange } from "../../../model/index.ts";
+import { printValue } from "../../../words/index.ts";
 import type { Table } from "../../document.ts";
 
 /** Longer values are cut: whole parts of a configuration are better read in the file. */

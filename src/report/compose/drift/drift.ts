@@ -1,6 +1,7 @@
 import type { DriftedScreen, DriftFinding, Since } from "../../../fleet/drift/index.ts";
 import type { OddOneOut, TwinGroup } from "../../../fleet/likeness/index.ts";
-import { fieldAt, printValue } from "../../../model/index.ts";
+import { fieldAt } from "../../../model/index.ts";
+import { printValue } from "../../../words/index.ts";
 import type { Block, Item, ReportDocument } from "../../document.ts";
 import { acceptedBlocks } from "./accepted.ts";
 import { count, HOW, named, valueNotes } from "./words.ts";

@@ -1,5 +1,5 @@
 import type { DriftedScreen, DriftFinding } from "../../../fleet/drift/index.ts";
-import { printValue } from "../../../model/index.ts";
+import { printValue } from "../../../words/index.ts";
 
 /** What a deviation is, in words. */
 export const HOW: Readonly<Record<DriftFinding["code"], string>> = {

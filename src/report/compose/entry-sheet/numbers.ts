@@ -1,4 +1,4 @@
-import { printDb, printMs, printNumber, samplesFromMs } from "../../../base/units/index.ts";
+import { samplesFromMs } from "../../../base/units/index.ts";
 import type { Configuration, DelayAbility, NumberGrid, UnitProfile } from "../../../model/index.ts";
 import {
   faderLevelDb,
@@ -7,6 +7,7 @@ import {
   type LimitedNumber,
   limitedNumbers,
 } from "../../../profile/index.ts";
+import { printDb, printMs, printNumber } from "../../../words/index.ts";
 import { exactHz, exactNumber } from "./words.ts";
 
 /** The members of an object that hold numbers. */

@@ -1,4 +1,3 @@
-import { printHz, printNumber } from "../../../base/units/index.ts";
 import type {
   Action,
   Configuration,
@@ -8,6 +7,7 @@ import type {
   Trigger,
   UnitProfile,
 } from "../../../model/index.ts";
+import { printHz, printNumber } from "../../../words/index.ts";
 
 /** Names of what a configuration refers to by id. */
 export interface EntryWords {

@@ -1,4 +1,3 @@
-import { printDb, printDbChange, printHz, printMs, printNumber } from "../../../base/units/index.ts";
 import type {
   Counts,
   Outcome,
@@ -8,6 +7,7 @@ import type {
   Staging,
   StepName,
 } from "../../../model/index.ts";
+import { printDb, printDbChange, printHz, printMs, printNumber } from "../../../words/index.ts";
 import { cautionBlock } from "../../cautions.ts";
 import type { Block, Item, ReportDocument } from "../../document.ts";
 import { type ResponsePair, responsePlot } from "../../plot/response-plot.ts";

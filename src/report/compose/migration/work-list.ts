@@ -1,10 +1,5 @@
-import {
-  type FittedItem,
-  type FittingQuestion,
-  type Proposal,
-  type ProposedStep,
-  printValue,
-} from "../../../model/index.ts";
+import type { FittedItem, FittingQuestion, Proposal, ProposedStep } from "../../../model/index.ts";
+import { printValue } from "../../../words/index.ts";
 import { cautionBlock } from "../../cautions.ts";
 import type { Block, Item, ReportDocument } from "../../document.ts";
 

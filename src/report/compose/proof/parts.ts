@@ -1,5 +1,5 @@
-import { printDb, printMs, printNumber } from "../../../base/units/index.ts";
 import type { Proof, ProofPart, ProofParts } from "../../../model/index.ts";
+import { printDb, printMs, printNumber } from "../../../words/index.ts";
 import type { Table } from "../../document.ts";
 
 const PART_WORDS: Readonly<Record<keyof ProofParts, string>> = {

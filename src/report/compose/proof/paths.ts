@@ -1,5 +1,5 @@
-import { printDb, printDbChange, printHz, printMs, printSigned } from "../../../base/units/index.ts";
 import type { PathDeviation, PathGroup, PathReason, PathVerdict, Proof } from "../../../model/index.ts";
+import { printDb, printDbChange, printHz, printMs, printSigned } from "../../../words/index.ts";
 import type { Block, Item } from "../../document.ts";
 import { named, PATH_VERDICT_WORDS } from "./words.ts";
 

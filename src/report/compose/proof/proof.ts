@@ -1,5 +1,5 @@
-import { printDb, printHz, printMs, printNumber, printSigned } from "../../../base/units/index.ts";
 import type { PathCounts, Proof } from "../../../model/index.ts";
+import { printDb, printHz, printMs, printNumber, printSigned } from "../../../words/index.ts";
 import { cautionBlock } from "../../cautions.ts";
 import type { Block, ReportDocument, Table } from "../../document.ts";
 import { headline, partsTable } from "./parts.ts";

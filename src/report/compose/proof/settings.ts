@@ -1,5 +1,5 @@
-import { printDb, printHz, printNumber } from "../../../base/units/index.ts";
 import type { Proof, SettingDifference, SettingProof } from "../../../model/index.ts";
+import { printDb, printHz, printNumber } from "../../../words/index.ts";
 import type { Block, Item } from "../../document.ts";
 import { named } from "./words.ts";
 

@@ -1,5 +1,5 @@
-import { printDbChange, printHz, printNumber } from "../../../base/units/index.ts";
 import type { Proof, SumProof } from "../../../model/index.ts";
+import { printDbChange, printHz, printNumber } from "../../../words/index.ts";
 import type { Block } from "../../document.ts";
 import { PATH_VERDICT_WORDS } from "./words.ts";
 

@@ -1,5 +1,6 @@
 import type { Outlier } from "../../../fleet/standard/index.ts";
-import { printValue, type Standard } from "../../../model/index.ts";
+import type { Standard } from "../../../model/index.ts";
+import { printValue } from "../../../words/index.ts";
 import type { Block, Item, ReportDocument } from "../../document.ts";
 
 /** A standard that was derived from many screens, with the screens that do not fit in. */

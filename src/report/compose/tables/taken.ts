@@ -1,6 +1,7 @@
 import type { Finding } from "../../../base/findings/index.ts";
 import type { MovedNumber, TakenTable } from "../../../exchange/tables/index.ts";
-import { type Comparison, type Configuration, fieldAt, printValue } from "../../../model/index.ts";
+import { type Comparison, type Configuration, fieldAt } from "../../../model/index.ts";
+import { printValue } from "../../../words/index.ts";
 import { cautionBlock } from "../../cautions.ts";
 import type { Block, ReportDocument } from "../../document.ts";
 import { findingList, summary } from "../comparison/findings.ts";

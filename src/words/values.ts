@@ -1,5 +1,5 @@
-import { printDb, printHz, printMetres, printMs, printNumber } from "../base/units/index.ts";
-import { fieldAt } from "./fields.ts";
+import { fieldAt } from "../model/index.ts";
+import { printDb, printHz, printMetres, printMs, printNumber } from "./numbers.ts";
 
 /**
  * A value of a field as a person reads it, with its unit: "−3.0 dB", "1.6 kHz", "yes"; "none" for what is not there,

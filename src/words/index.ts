@@ -1,0 +1,10 @@
+export {
+  printDb,
+  printDbChange,
+  printHz,
+  printMetres,
+  printMs,
+  printNumber,
+  printSigned,
+} from "./numbers.ts";
+export { printValue } from "./values.ts";
