@@ -1,5 +1,6 @@
 import type { Command } from "commander";
 import { EXIT_CODE } from "../src/base/errors/index.ts";
+import { jsonText } from "../src/base/text/index.ts";
 import type { ToBeLoaded } from "../src/jobs/index.ts";
 import type { Logbook } from "../src/logbook/entries/index.ts";
 import type { Configuration } from "../src/model/index.ts";
@@ -55,7 +56,7 @@ export async function confirmAndSay(
   });
   if (options.json === true) {
     context.out(
-      JSON.stringify({
+      jsonText({
         confirmation,
         recorded: recorded === undefined ? null : { id: recorded.id, entry: recorded.entry },
         findings: recorded?.findings ?? [],

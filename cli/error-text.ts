@@ -1,9 +1,10 @@
 import type { BoothkeepError } from "../src/base/errors/index.ts";
-import { harmless } from "../src/base/text/index.ts";
+import { harmless, jsonText } from "../src/base/text/index.ts";
 import { wrap } from "./wrap.ts";
 
 /** An error for a person: what is wrong, where, what to do next; no line wider than `columns`. */
 export function errorText(error: BoothkeepError, columns: number): string {
+  if (error.code === "defect.unforeseen") return defectLine(error);
   const { file, pointer, id, line, column } = error.place;
   const where = [
     file === undefined ? "" : `file ${harmless(file)}`,
@@ -22,5 +23,10 @@ export function errorText(error: BoothkeepError, columns: number): string {
 
 /** The same for a script: one JSON document on standard error. */
 export function errorJson(error: BoothkeepError): string {
-  return JSON.stringify({ ...error.toJSON(), exitCode: error.exitCode });
+  return jsonText({ ...error.toJSON(), exitCode: error.exitCode });
+}
+
+/** A defect is one line, for the logs of scripts: it is no matter of the one who reads it in a booth. */
+function defectLine({ message, next, code, exitCode }: BoothkeepError): string {
+  return harmless(`boothkeep: ${message} (${code}, exit code ${exitCode}). ${next}`);
 }

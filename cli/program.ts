@@ -2,20 +2,24 @@ import { Command, CommanderError } from "commander";
 import { BoothkeepError, EXIT_CODE } from "../src/base/errors/index.ts";
 import { addCommands } from "./commands/index.ts";
 import type { Context } from "./context.ts";
+import { defectOf } from "./defect.ts";
 import { errorJson, errorText } from "./error-text.ts";
+import { harmlessContext } from "./harmless-context.ts";
 import { usageError } from "./usage-error.ts";
 import { ownVersion } from "./version.ts";
 
 const EXIT_CODES_HELP = `
 Exit codes: 0 done and nothing found, 1 the check found something,
 2 wrong use or unreadable input, 3 damaged or unverified data,
-4 decisions are missing.
+4 decisions are missing, 70 a defect in boothkeep itself, 74 the output was
+closed or is full.
 
 Wrong settings destroy drivers and hurt people: amplifiers off or muted and
 the fader down before any configuration is loaded.`;
 
 /** Runs the command line. Says the exit code through the context; throws only on a defect of boothkeep itself. */
-export async function run(args: readonly string[], context: Context): Promise<void> {
+export async function run(args: readonly string[], outer: Context): Promise<void> {
+  const context = harmlessContext(outer);
   const program = new Command("boothkeep")
     .description("Keeps, compares, checks and moves the configuration of cinema sound processors.")
     .version(ownVersion(), "--version", "print the version")
@@ -45,21 +49,13 @@ export async function run(args: readonly string[], context: Context): Promise<vo
       return tell(usageError(error, program, args), args, context);
     }
     if (error instanceof BoothkeepError) return tell(error, args, context);
-    context.err(defectText(error, context));
-    context.exit(EXIT_CODE.usage);
+    tell(defectOf(error), args, context);
+    if (context.env.BOOTHKEEP_TRACE && error instanceof Error) context.err(error.stack ?? "");
   }
 }
 
-function tell(error: BoothkeepError, args: readonly string[], context: Context): void {
+/** Says an error as the command line asks for: in words, or as JSON; both on standard error. */
+export function tell(error: BoothkeepError, args: readonly string[], context: Context): void {
   context.err(args.includes("--json") ? errorJson(error) : errorText(error, context.columns));
   context.exit(error.exitCode);
-}
-
-/** An error that nobody foresaw is a defect: no stack trace for the user unless asked for. */
-function defectText(error: unknown, context: Context): string {
-  const message = error instanceof Error ? error.message : String(error);
-  const stack = error instanceof Error && context.env.BOOTHKEEP_TRACE ? `\n${error.stack}` : "";
-  return `boothkeep: a defect in boothkeep itself: ${message}
-Nothing was changed. Next: run again with BOOTHKEEP_TRACE=1 set and report
-what it prints, without the configuration if that is confidential.${stack}`;
 }

@@ -1,7 +1,7 @@
 import { readdirSync, statSync } from "node:fs";
 import { basename, join, resolve } from "node:path";
 import { BoothkeepError, EXIT_CODE } from "../src/base/errors/index.ts";
-import { harmless } from "../src/base/text/index.ts";
+import { harmless, jsonText } from "../src/base/text/index.ts";
 import type { Account, LoadedMap, ReadExport } from "../src/exchange/fieldmap/index.ts";
 import type { Configuration } from "../src/model/index.ts";
 import type { Context } from "./context.ts";
@@ -45,7 +45,7 @@ export async function readExportFile(
 }
 
 export function documentText(configuration: Configuration): string {
-  return `${JSON.stringify(configuration, null, 2)}\n`;
+  return `${jsonText(configuration, 2)}\n`;
 }
 
 /** Reads many exports, one after the other; none stops the others. */
@@ -74,7 +74,7 @@ export async function readExports(
     if (error !== undefined) context.exit(error.exitCode);
     else if (counts!.unknown > 0) context.exit(EXIT_CODE.found);
   }
-  if (reading.json) context.out(JSON.stringify({ exports: told }));
+  if (reading.json) context.out(jsonText({ exports: told }));
   else context.out(summary(told, out, context));
 }
 

@@ -1,4 +1,5 @@
 import { Option } from "commander";
+import { jsonText } from "../src/base/text/index.ts";
 import type { ReportDocument } from "../src/report/index.ts";
 import type { Context } from "./context.ts";
 import { writeNew } from "./files.ts";
@@ -42,7 +43,7 @@ export async function printReport(
     text: () => renderText(report, options.out === undefined ? { columns, color } : {}),
     markdown: () => renderMarkdown(report),
     html: () => renderHtml(report),
-    json: () => JSON.stringify(options.data),
+    json: () => jsonText(options.data),
   }[format]();
   if (options.out === undefined) return context.out(text);
   writeNew(options.out, text.endsWith("\n") ? text : `${text}\n`, context.cwd);

@@ -2,6 +2,7 @@ import { readdirSync } from "node:fs";
 import { join, resolve } from "node:path";
 import type { Command } from "commander";
 import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
+import { jsonText } from "../../src/base/text/index.ts";
 import type { AuditRow } from "../../src/fleet/audit/index.ts";
 import type { AuditGround } from "../../src/jobs/index.ts";
 import type { Audit, RuleSettings, Standard, UnitProfile } from "../../src/model/index.ts";
@@ -87,10 +88,10 @@ async function audit(logbooks: readonly string[], options: AuditOptions, context
   });
   const comparison = earlier && compareAudits(earlier, result);
   const report = await import("../../src/report/index.ts");
-  if (options.out !== undefined) writeNew(options.out, `${JSON.stringify(result)}\n`, context.cwd);
+  if (options.out !== undefined) writeNew(options.out, `${jsonText(result)}\n`, context.cwd);
   if (options.csv !== undefined) writeNew(options.csv, report.auditCsv(result), context.cwd);
   if (options.html !== undefined) writeNew(options.html, report.auditPage(result, comparison), context.cwd);
-  if (options.json === true) context.out(JSON.stringify({ audit: result, comparison: comparison ?? null }));
+  if (options.json === true) context.out(jsonText({ audit: result, comparison: comparison ?? null }));
   else {
     const { columns, color } = context;
     context.out(report.renderText(report.auditReport(result), { columns, color }));

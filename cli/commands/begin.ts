@@ -1,5 +1,6 @@
 import { resolve } from "node:path";
 import type { Command } from "commander";
+import { jsonText } from "../../src/base/text/index.ts";
 import type { Context } from "../context.ts";
 import { localDateTime } from "../logbook-options.ts";
 import { wrap } from "../wrap.ts";
@@ -38,7 +39,5 @@ async function begin(folder: string, { notes, json }: BeginOptions, context: Con
     startedAt: localDateTime(context.now()),
     ...(notes === undefined ? {} : { notes }),
   });
-  context.out(
-    json === true ? JSON.stringify(header) : wrap(`The logbook '${folder}' is begun.`, context.columns),
-  );
+  context.out(json === true ? jsonText(header) : wrap(`The logbook '${folder}' is begun.`, context.columns));
 }

@@ -1,5 +1,6 @@
 import type { Command } from "commander";
 import { EXIT_CODE } from "../../src/base/errors/index.ts";
+import { jsonText } from "../../src/base/text/index.ts";
 import type { Context } from "../context.ts";
 import { SITE_OPTION } from "../logbook-options.ts";
 import { openLogbookFolder } from "../restorable-entry.ts";
@@ -49,7 +50,7 @@ async function bindFolder(
   });
   shown.end();
   if (json === true) {
-    context.out(JSON.stringify({ sites, findings }));
+    context.out(jsonText({ sites, findings }));
   } else {
     if (sites.length === 0) context.out("Nothing to gather.");
     for (const { siteId, entries, screens, sizeBytes } of sites) {

@@ -1,5 +1,6 @@
 import { type Command, Option } from "commander";
 import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
+import { jsonText } from "../../src/base/text/index.ts";
 import type { CompareOptions } from "../../src/diff/compare/index.ts";
 import type { Comparison, Configuration } from "../../src/model/index.ts";
 import type { Context } from "../context.ts";
@@ -137,10 +138,10 @@ interface Printing {
 
 async function printed(comparison: Comparison, printing: Printing): Promise<string> {
   const { format, before, after, origin, raw, context } = printing;
-  if (format === "json") return JSON.stringify(comparison);
+  if (format === "json") return jsonText(comparison);
   if (format === "patch") {
     const { jsonPatch } = await import("../../src/diff/changes/index.ts");
-    return JSON.stringify(jsonPatch(before, after), null, 2);
+    return jsonText(jsonPatch(before, after), 2);
   }
   const { comparisonReport, renderHtml, renderMarkdown, renderText } = await import(
     "../../src/report/index.ts"

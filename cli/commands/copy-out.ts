@@ -1,6 +1,7 @@
 import { resolve } from "node:path";
 import type { Command } from "commander";
 import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
+import { jsonText } from "../../src/base/text/index.ts";
 import type { Context } from "../context.ts";
 import { localDateTime, SCREEN_OPTION, SITE_OPTION } from "../logbook-options.ts";
 import { openLogbookFolder } from "../restorable-entry.ts";
@@ -66,7 +67,7 @@ async function copyOut(
   shown.end();
   context.out(
     options.json === true
-      ? JSON.stringify(report)
+      ? jsonText(report)
       : wrap(`Copied to '${target}': entries ${report.entriesAdded}.`, context.columns),
   );
   if (report.findings.some((finding) => finding.severity === "error")) context.exit(EXIT_CODE.found);

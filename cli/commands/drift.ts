@@ -1,5 +1,6 @@
 import type { Command } from "commander";
 import { EXIT_CODE } from "../../src/base/errors/index.ts";
+import { jsonText } from "../../src/base/text/index.ts";
 import type { DriftPart } from "../../src/jobs/index.ts";
 import type { Context } from "../context.ts";
 import { writeNew } from "../files.ts";
@@ -78,7 +79,7 @@ async function drift(
   const report = driftReport(result);
   if (options.csv !== undefined) writeNew(options.csv, driftCsv(result), context.cwd);
   if (options.html !== undefined) writeNew(options.html, renderHtml(report), context.cwd);
-  if (options.json === true) context.out(JSON.stringify(driftJson(result)));
+  if (options.json === true) context.out(jsonText(driftJson(result)));
   else {
     context.out(renderText(report, { columns: context.columns, color: context.color }));
     const written = [options.csv, options.html].filter((name) => name !== undefined);

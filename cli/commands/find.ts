@@ -1,5 +1,6 @@
 import type { Command } from "commander";
 import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
+import { jsonText } from "../../src/base/text/index.ts";
 import type { FindPlace, FindValue } from "../../src/logbook/entries/index.ts";
 import type { Context } from "../context.ts";
 import { openLogbookFolder } from "../restorable-entry.ts";
@@ -53,7 +54,7 @@ async function search(
   const value = wantedValue(valueText, options);
   const result = findEntries(logbook, { place, value, filter: filterOf(options) });
   if (options.json === true) {
-    context.out(JSON.stringify(result));
+    context.out(jsonText(result));
   } else {
     const { renderText, searchReport } = await import("../../src/report/index.ts");
     const report = searchReport(result, `${placeText} ${valueWords(value)}`);

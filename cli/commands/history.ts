@@ -1,5 +1,6 @@
 import { type Command, Option } from "commander";
 import { EXIT_CODE } from "../../src/base/errors/index.ts";
+import { jsonText } from "../../src/base/text/index.ts";
 import type { HistoryFilter } from "../../src/logbook/entries/index.ts";
 import type { Entry } from "../../src/model/index.ts";
 import type { Context } from "../context.ts";
@@ -56,7 +57,7 @@ async function list(folder: string, options: FilterOptions, context: Context): P
   const logbook = await openLogbookFolder(folder, context);
   const result = history(logbook, filterOf(options));
   if (options.json === true) {
-    context.out(JSON.stringify(result));
+    context.out(jsonText(result));
   } else {
     const { historyReport, renderText } = await import("../../src/report/index.ts");
     const report = historyReport(result, folder);

@@ -1,7 +1,7 @@
 import { basename } from "node:path";
 import type { Command } from "commander";
 import { EXIT_CODE } from "../../src/base/errors/index.ts";
-import { harmless } from "../../src/base/text/index.ts";
+import { harmless, jsonText } from "../../src/base/text/index.ts";
 import type { LoadedMap, MapCheck, ProposedRule, StartedMap } from "../../src/exchange/fieldmap/index.ts";
 import type { UnitProfile } from "../../src/model/index.ts";
 import type { Context } from "../context.ts";
@@ -90,7 +90,7 @@ async function check(
   const base = options.base === undefined ? undefined : await readConfigurationFile(options.base, context);
   const profile = await profileOf(loaded, file, options, context);
   const result = checkFieldMap(loaded, samples, { base, profile });
-  if (options.json === true) context.out(JSON.stringify(result));
+  if (options.json === true) context.out(jsonText(result));
   else context.out(checkText(loaded, result, profile, context.columns));
   if (result.findings.some(({ severity }) => severity !== "advice")) context.exit(EXIT_CODE.found);
 }
@@ -144,8 +144,8 @@ async function start(file: string, options: StartOptions, context: Context): Pro
     .replace(/[^A-Za-z0-9._-]+/g, "-")
     .slice(0, 64);
   const started = startFieldMap(readInput(file, context.cwd, MAX_EXPORT_BYTES), { id: id || "map" });
-  writeNew(options.out, `${JSON.stringify(started.map, null, 2)}\n`, context.cwd);
-  if (options.json === true) context.out(JSON.stringify({ file: options.out, ...started }));
+  writeNew(options.out, `${jsonText(started.map, 2)}\n`, context.cwd);
+  if (options.json === true) context.out(jsonText({ file: options.out, ...started }));
   else context.out(startText(started, options, context));
 }
 

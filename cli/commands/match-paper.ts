@@ -1,5 +1,6 @@
 import type { Command } from "commander";
 import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
+import { jsonText } from "../../src/base/text/index.ts";
 import type { PaperJudgement } from "../../src/logbook/imprint/index.ts";
 import type { Context } from "../context.ts";
 import { openLogbookOrPack } from "../logbook-or-pack.ts";
@@ -55,7 +56,7 @@ async function match(
     readEntry(logbook, { id: item.id, siteId: item.entry.siteId, screenId: item.entry.screenId });
   }
   if (options.json === true) {
-    context.out(JSON.stringify(judgement));
+    context.out(jsonText(judgement));
   } else {
     const { paperMatchReport, renderText } = await import("../../src/report/index.ts");
     const { columns, color } = context;

@@ -1,6 +1,6 @@
 import type { Command } from "commander";
 import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
-import { harmless } from "../../src/base/text/index.ts";
+import { harmless, jsonText } from "../../src/base/text/index.ts";
 import type { MeasuredColumn, TableProblem, TakenMeasurement } from "../../src/exchange/tables/index.ts";
 import type { Configuration, MicrophonePosition } from "../../src/model/index.ts";
 import type { Context } from "../context.ts";
@@ -96,10 +96,10 @@ async function take(file: string, table: string, options: TakeOptions, context: 
       ...(positions === undefined ? {} : { positions }),
     }),
   );
-  writeNew(options.out, `${JSON.stringify(taken.configuration, null, 2)}\n`, context.cwd);
+  writeNew(options.out, `${jsonText(taken.configuration, 2)}\n`, context.cwd);
   if (options.json === true) {
     const { configuration: _configuration, ...account } = taken;
-    context.out(JSON.stringify(account));
+    context.out(jsonText(account));
   } else context.out(accountText(taken, context.columns));
   context.err(wrap(`New configuration: ${options.out}`, context.columns));
 }
@@ -158,7 +158,7 @@ async function refuse(
   context: Context,
 ): Promise<void> {
   context.exit(EXIT_CODE.usage);
-  if (json === true) return context.out(JSON.stringify(refused));
+  if (json === true) return context.out(jsonText(refused));
   const { renderText, tablesRefusedReport } = await import("../../src/report/index.ts");
   context.err(renderText(tablesRefusedReport(refused), { columns: context.columns }));
 }

@@ -1,5 +1,6 @@
 import type { Command } from "commander";
 import { EXIT_CODE } from "../../src/base/errors/index.ts";
+import { jsonText } from "../../src/base/text/index.ts";
 import type { Context } from "../context.ts";
 import { SCREEN_OPTION, SITE_OPTION } from "../logbook-options.ts";
 import { openLogbookOrPack } from "../logbook-or-pack.ts";
@@ -56,7 +57,7 @@ async function mergeFolders(
   const report = mergeLogbook(into, from, { only: filterOf(options), onProgress: shown.step });
   shown.end();
   if (options.json === true) {
-    context.out(JSON.stringify(report));
+    context.out(jsonText(report));
   } else {
     const { entriesAdded, withdrawalsAdded, signaturesAdded, findings } = report;
     const words = `Brought over: entries ${entriesAdded}, withdrawals ${withdrawalsAdded}, signatures ${signaturesAdded}.`;

@@ -1,5 +1,6 @@
 import type { Command } from "commander";
 import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
+import { jsonText } from "../../src/base/text/index.ts";
 import type { BuiltConfiguration } from "../../src/exchange/commission/index.ts";
 import type { LoudspeakerData, ScreenDescription } from "../../src/model/index.ts";
 import type { ReportDocument } from "../../src/report/index.ts";
@@ -105,7 +106,7 @@ async function askForNew(options: NewOptions, context: Context): Promise<void> {
 }
 
 function jsonFile(document: unknown): string {
-  return `${JSON.stringify(document, null, 2)}\n`;
+  return `${jsonText(document, 2)}\n`;
 }
 
 async function tell(
@@ -114,7 +115,7 @@ async function tell(
   context: Context,
 ): Promise<void> {
   const warnings = findings.filter(({ severity }) => severity === "warning");
-  if (json) context.out(JSON.stringify({ written: written.at(-1), findings, open }));
+  if (json) context.out(jsonText({ written: written.at(-1), findings, open }));
   else context.out(await newText(written, findings.length, open, context));
   if (warnings.length > 0) context.exit(EXIT_CODE.found);
 }

@@ -1,6 +1,7 @@
 import { statfsSync } from "node:fs";
 import { basename, dirname, resolve } from "node:path";
 import { type Command, InvalidArgumentError } from "commander";
+import { jsonText } from "../../src/base/text/index.ts";
 import type { HistoryItem, Logbook, ReadEntry } from "../../src/logbook/entries/index.ts";
 import type { PackContent } from "../../src/logbook/pack/index.ts";
 import type { Configuration, UnitProfile } from "../../src/model/index.ts";
@@ -107,7 +108,7 @@ async function pack(folder: string, options: PackOptions, context: Context): Pro
   const path = resolve(context.cwd, options.out);
   savePack(folderStore(dirname(path)), basename(path), bytes, { freeBytes: freeBytes(dirname(path)) });
   if (options.json === true) {
-    context.out(JSON.stringify({ file: options.out, sizeBytes: bytes.length, manifest, signature }));
+    context.out(jsonText({ file: options.out, sizeBytes: bytes.length, manifest, signature }));
   } else {
     const { packReport, renderText } = await import("../../src/report/index.ts");
     context.out(

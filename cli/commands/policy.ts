@@ -1,5 +1,6 @@
 import type { Command } from "commander";
 import { BoothkeepError } from "../../src/base/errors/index.ts";
+import { jsonText } from "../../src/base/text/index.ts";
 import type { LogbookPolicy } from "../../src/logbook/entries/index.ts";
 import type { Context } from "../context.ts";
 import { readInput } from "../files.ts";
@@ -58,7 +59,7 @@ async function policy(folder: string, options: PolicyOptions, context: Context):
   }
   const inForce = readPolicy(logbook);
   const fingerprintOf = (publicKey: string) => keyFingerprint(Buffer.from(publicKey, "base64"));
-  context.out(options.json === true ? JSON.stringify(inForce) : words(inForce, fingerprintOf, context));
+  context.out(options.json === true ? jsonText(inForce) : words(inForce, fingerprintOf, context));
 }
 
 function words(

@@ -1,6 +1,6 @@
 import type { Command } from "commander";
 import { EXIT_CODE } from "../../src/base/errors/index.ts";
-import { harmless } from "../../src/base/text/index.ts";
+import { harmless, jsonText } from "../../src/base/text/index.ts";
 import type { Account, ReadExport } from "../../src/exchange/fieldmap/index.ts";
 import type { Context } from "../context.ts";
 import { readConfigurationFile } from "../documents.ts";
@@ -58,7 +58,7 @@ async function read(files: readonly string[], options: ReadOptions, context: Con
   }
   const result = await readExportFile(first!, { loaded, base }, context);
   if (options.out !== undefined) writeNew(options.out, documentText(result.configuration), context.cwd);
-  if (options.json === true) context.out(JSON.stringify(result));
+  if (options.json === true) context.out(jsonText(result));
   else context.out(accountText(result, options.out, context.columns));
   if (result.account.counts.unknown > 0) context.exit(EXIT_CODE.found);
 }

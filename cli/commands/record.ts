@@ -1,5 +1,6 @@
 import { basename } from "node:path";
 import { type Command, Option } from "commander";
+import { jsonText } from "../../src/base/text/index.ts";
 import type { AttachedFile, KeptDocument } from "../../src/logbook/entries/index.ts";
 import type { Entry } from "../../src/model/index.ts";
 import type { Context } from "../context.ts";
@@ -82,7 +83,7 @@ async function recordFile(
     ...signingKey(options.key, context),
   });
   if (options.json === true) {
-    context.out(JSON.stringify({ id, entry, findings }));
+    context.out(jsonText({ id, entry, findings }));
   } else {
     context.out(
       wrap(

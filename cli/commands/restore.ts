@@ -1,5 +1,6 @@
 import type { Command } from "commander";
 import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
+import { jsonText } from "../../src/base/text/index.ts";
 import type { Context } from "../context.ts";
 import { writeNew } from "../files.ts";
 import { entryImprint } from "../paper-source.ts";
@@ -74,7 +75,7 @@ async function restore(folder: string, options: RestoreOptions, context: Context
   const findings = [...entry.findings, ...checkUnit(entry.configuration, unit)];
   const refused = restoreRefusals(findings, accepted).length > 0;
   const configuration = configurationToLoad(entry.configuration, unit);
-  const content = `${JSON.stringify(configuration, null, 2)}\n`;
+  const content = `${jsonText(configuration, 2)}\n`;
   const file = { fileName: options.out, fileSha256: sha256(content) };
   const report = await import("../../src/report/index.ts");
   const sheet = report.restoreSheet({
@@ -92,7 +93,7 @@ async function restore(folder: string, options: RestoreOptions, context: Context
   }
   if (options.json === true) {
     const written = refused ? null : { file: options.out, sha256: file.fileSha256, sheet: sheetFile };
-    context.out(JSON.stringify({ entryId: entry.id, entry: entry.entry, findings, written }));
+    context.out(jsonText({ entryId: entry.id, entry: entry.entry, findings, written }));
   } else {
     context.out(report.renderText(sheet, { columns: context.columns, color: context.color }));
     if (!refused) context.out(`\nWritten: ${options.out}\nThis sheet: ${sheetFile}`);

@@ -1,5 +1,6 @@
 import type { Command } from "commander";
 import { BoothkeepError } from "../../src/base/errors/index.ts";
+import { jsonText } from "../../src/base/text/index.ts";
 import type { Context } from "../context.ts";
 
 interface RulesOptions {
@@ -42,7 +43,7 @@ async function rules(
       next: meant === undefined ? "'boothkeep rules' lists the rule book." : `Did you mean '${meant}'?`,
     });
   }
-  if (json === true) return out(JSON.stringify(chosen));
+  if (json === true) return out(jsonText(chosen));
   const [only] = chosen;
   const report = chosen.length === 1 ? ruleReport(only!) : ruleListReport(chosen);
   out(renderText(report, { columns, color }));

@@ -1,5 +1,6 @@
 import type { Command } from "commander";
 import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
+import { jsonText } from "../../src/base/text/index.ts";
 import type { Context } from "../context.ts";
 import { writeNew } from "../files.ts";
 import { SCREEN_OPTION, SITE_OPTION } from "../logbook-options.ts";
@@ -69,11 +70,11 @@ async function show(
     );
   } else if (options.out !== undefined) {
     const { configuration } = readEntry(logbook, exact);
-    writeNew(options.out, `${JSON.stringify(configuration, null, 2)}\n`, context.cwd);
+    writeNew(options.out, `${jsonText(configuration, 2)}\n`, context.cwd);
   }
   if (options.json === true) {
     const { configuration } = readEntry(logbook, exact);
-    context.out(JSON.stringify({ ...item, verdicts, configuration, findings }));
+    context.out(jsonText({ ...item, verdicts, configuration, findings }));
     return;
   }
   const isWhole = canBeRead(() => readEntry(logbook, exact));

@@ -1,4 +1,5 @@
 import type { Command } from "commander";
+import { jsonText } from "../../src/base/text/index.ts";
 import type { Context } from "../context.ts";
 import { KEY_HELP, signingKey } from "../logbook-options.ts";
 import { openLogbookFolder } from "../restorable-entry.ts";
@@ -38,7 +39,7 @@ async function sign(folder: string, id: string, options: SignOptions, context: C
   const signature = signEntry(logbook, { id }, key!);
   context.out(
     options.json === true
-      ? JSON.stringify(signature)
+      ? jsonText(signature)
       : wrap(`Signed: entry ${signature.record.slice(0, 12)}.`, context.columns),
   );
 }

@@ -1,6 +1,7 @@
 import { join } from "node:path";
 import { type Command, Option } from "commander";
 import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
+import { jsonText } from "../../src/base/text/index.ts";
 import type { ConfigurationTable, TableName } from "../../src/exchange/tables/index.ts";
 import type { Context } from "../context.ts";
 import { readConfigurationFile } from "../documents.ts";
@@ -128,7 +129,7 @@ async function writeTables(file: string, options: WriteOptions, context: Context
     rows: rows.length,
     file: files[index] ?? files[0]!,
   }));
-  if (options.json === true) return context.out(JSON.stringify({ tables: told }));
+  if (options.json === true) return context.out(jsonText({ tables: told }));
   const width = Math.max(...told.map(({ table }) => table.length));
   context.out(
     [
@@ -201,10 +202,10 @@ async function take(
   const { renderText, tablesRefusedReport, tablesTakenReport } = await import("../../src/report/index.ts");
   if (applied.kind === "refused") {
     context.exit(EXIT_CODE.usage);
-    if (formatOf(printing(options)) === "json") return context.out(JSON.stringify(applied));
+    if (formatOf(printing(options)) === "json") return context.out(jsonText(applied));
     return context.err(renderText(tablesRefusedReport(applied), { columns: context.columns }));
   }
-  writeNew(options.out, `${JSON.stringify(applied.configuration, null, 2)}\n`, context.cwd);
+  writeNew(options.out, `${jsonText(applied.configuration, 2)}\n`, context.cwd);
   const { configuration: _configuration, ...account } = applied;
   await printReport(tablesTakenReport(applied), { ...printing(options), data: account }, context);
   context.err(wrap(`New configuration: ${options.out}`, context.columns));

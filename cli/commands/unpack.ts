@@ -2,6 +2,7 @@ import { existsSync } from "node:fs";
 import { join, resolve } from "node:path";
 import type { Command } from "commander";
 import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
+import { jsonText } from "../../src/base/text/index.ts";
 import type { Pack } from "../../src/logbook/pack/index.ts";
 import type { TrustedKey } from "../../src/logbook/signing/index.ts";
 import type { Context } from "../context.ts";
@@ -47,7 +48,7 @@ async function unpack(file: string, options: UnpackOptions, context: Context): P
   if (options.out !== undefined && !isBroken) write(pack, options.out, context);
   const { manifest, signature } = pack;
   if (options.json === true) {
-    context.out(JSON.stringify({ manifest, signature, out: isBroken ? null : (options.out ?? null) }));
+    context.out(jsonText({ manifest, signature, out: isBroken ? null : (options.out ?? null) }));
   } else {
     const { packReport, renderText } = await import("../../src/report/index.ts");
     context.out(
@@ -88,7 +89,7 @@ function write(pack: Pack, folder: string, context: Context): void {
       next: "Give the name of a folder that does not exist yet.",
     });
   }
-  const json = (document: unknown) => `${JSON.stringify(document, null, 2)}\n`;
+  const json = (document: unknown) => `${jsonText(document, 2)}\n`;
   const files: readonly (readonly [string, string | Uint8Array])[] = [
     ["configuration.json", json(pack.configuration)],
     ["unit-profile.json", json(pack.profile)],

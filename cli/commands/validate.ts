@@ -1,6 +1,7 @@
 import type { Command } from "commander";
 import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
 import type { Severity } from "../../src/base/findings/index.ts";
+import { jsonText } from "../../src/base/text/index.ts";
 import type { Configuration, Standard, UnitProfile } from "../../src/model/index.ts";
 import type { CheckedScreen, RuleSettings, ScreenToCheck } from "../../src/rules/index.ts";
 import { type CheckInput, checkInputs, folderOfInput } from "../check-inputs.ts";
@@ -160,7 +161,7 @@ async function print(
   context: Context,
 ): Promise<void> {
   if (json === true) {
-    context.out(JSON.stringify({ documents: checked, errors: errors.map((error) => error.toJSON()) }));
+    context.out(jsonText({ documents: checked, errors: errors.map((error) => error.toJSON()) }));
   } else if (sarif === true) {
     const { renderSarif } = await import("../../src/report/index.ts");
     const { RULES } = await import("../../src/rules/index.ts");

@@ -1,6 +1,7 @@
 import { resolve } from "node:path";
 import type { Command } from "commander";
 import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
+import { jsonText } from "../../src/base/text/index.ts";
 import type { HealReport, Logbook } from "../../src/logbook/entries/index.ts";
 import type { Context } from "../context.ts";
 import { openLogbookOrPack } from "../logbook-or-pack.ts";
@@ -58,7 +59,7 @@ async function check(folder: string, options: VerifyCommandOptions, context: Con
   });
   shown.end();
   if (options.json === true) {
-    context.out(JSON.stringify({ ...report, ...(healed === undefined ? {} : { healed }) }));
+    context.out(jsonText({ ...report, ...(healed === undefined ? {} : { healed }) }));
   } else {
     const { logbookCheckReport, renderText } = await import("../../src/report/index.ts");
     const { columns, color } = context;

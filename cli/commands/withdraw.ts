@@ -1,4 +1,5 @@
 import type { Command } from "commander";
+import { jsonText } from "../../src/base/text/index.ts";
 import type { Context } from "../context.ts";
 import { atOption, KEY_HELP, KEY_OPTION, localDateTime, signingKey } from "../logbook-options.ts";
 import { openLogbookFolder } from "../restorable-entry.ts";
@@ -60,7 +61,7 @@ async function withdrawEntry(
   );
   context.out(
     options.json === true
-      ? JSON.stringify(done)
+      ? jsonText(done)
       : wrap(
           `Withdrawn: entry ${done.withdrawal.entry.slice(0, 12)}. It stays in the logbook.`,
           context.columns,

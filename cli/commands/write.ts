@@ -1,6 +1,6 @@
 import type { Command } from "commander";
 import { EXIT_CODE } from "../../src/base/errors/index.ts";
-import { harmless } from "../../src/base/text/index.ts";
+import { harmless, jsonText } from "../../src/base/text/index.ts";
 import type {
   AddedItem,
   LeftField,
@@ -68,7 +68,7 @@ async function write(file: string, options: WriteOptions, context: Context): Pro
   });
   const { bytes, ...told } = written;
   writeNew(options.out, bytes, context.cwd);
-  if (options.json === true) context.out(JSON.stringify({ file: options.out, ...told }));
+  if (options.json === true) context.out(jsonText({ file: options.out, ...told }));
   else context.out(await resultText(written, options.out, context));
   if (told.left.length > 0) context.exit(EXIT_CODE.found);
 }

@@ -1,5 +1,6 @@
 import { appendFileSync, existsSync, mkdirSync, readFileSync } from "node:fs";
 import { dirname } from "node:path";
+import { jsonText } from "../../src/base/text/index.ts";
 
 /** A file of JSON values, one a line, that is only ever added to. */
 export interface LineFile<Value> {
@@ -30,7 +31,7 @@ export function openLineFile<Value>(
     values,
     add(value) {
       mkdirSync(dirname(path), { recursive: true });
-      appendFileSync(path, `${start}${JSON.stringify(value)}\n`);
+      appendFileSync(path, `${start}${jsonText(value)}\n`);
       start = "";
     },
   };

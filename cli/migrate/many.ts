@@ -1,5 +1,6 @@
 import { dirname, join, resolve } from "node:path";
 import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
+import { jsonText } from "../../src/base/text/index.ts";
 import {
   type ManyState,
   type MigrationCrew,
@@ -68,7 +69,7 @@ export async function migrateMany(
     read: (file) => readDocumentFile<Decisions>(file, "boothkeep.decisions", context),
   });
   const written = writeOpenDecisions(open, options.into, context);
-  if (options.json === true) context.out(JSON.stringify({ screens: results, written }));
+  if (options.json === true) context.out(jsonText({ screens: results, written }));
   else {
     const { columns, color } = context;
     const report = manyScreensReport({ results, written, into: options.into });

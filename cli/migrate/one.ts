@@ -1,6 +1,7 @@
 import { existsSync } from "node:fs";
 import { resolve } from "node:path";
 import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
+import { jsonText } from "../../src/base/text/index.ts";
 import {
   type MigratedScreen,
   type MigrationState,
@@ -28,7 +29,7 @@ import { progress } from "../progress.ts";
 import { besidePlan } from "./beside-plan.ts";
 import { fitAll } from "./fit-all.ts";
 import { migrationOutcome } from "./outcome.ts";
-import { jsonText, type MigrateOptions, oldProfile, writePapers } from "./screen.ts";
+import { jsonFile, type MigrateOptions, oldProfile, writePapers } from "./screen.ts";
 
 /** What a migration needs. */
 interface MigrationInput extends MigratedScreen {
@@ -43,7 +44,7 @@ export async function migrateOne(file: string, options: MigrateOptions, context:
   const migration = migrateScreen(input.old, input);
   const written = await writeAll(input, migration, options, context);
   if (options.json === true) {
-    context.out(JSON.stringify({ ...migration, written }));
+    context.out(jsonText({ ...migration, written }));
   } else {
     const { columns, color } = context;
     const summary = migrationSummary(migration.plan, { names: namesOnPaper(input) });
@@ -106,16 +107,16 @@ async function writeAll(
     written.push(name);
   };
   if (planFile !== undefined) {
-    write(planFile, jsonText(plan));
+    write(planFile, jsonFile(plan));
     if (state === "decisions-missing") {
       const toFillIn = decisionsToFillIn(plan, {
         earlier: input.decisions,
         asRecommended: recommended === true,
       });
-      write(besidePlan(planFile), jsonText(toFillIn));
+      write(besidePlan(planFile), jsonFile(toFillIn));
     }
   }
-  if (out !== undefined && plan.decided) write(out, jsonText(plan.configuration));
+  if (out !== undefined && plan.decided) write(out, jsonFile(plan.configuration));
   if (sheets !== undefined) writePapers(await migrationPapers(input, migration), { folder: sheets, write });
   return written;
 }

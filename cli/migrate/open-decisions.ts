@@ -3,7 +3,7 @@ import { basename, join, resolve } from "node:path";
 import type { AnswersFor, OpenDecisions } from "../../src/jobs/index.ts";
 import type { Context } from "../context.ts";
 import { writeNew } from "../files.ts";
-import { jsonText } from "./screen.ts";
+import { jsonFile } from "./screen.ts";
 
 /**
  * Writes decisions files to fill in. A file that is there already is left alone: somebody may be at work on it.
@@ -18,7 +18,7 @@ export function writeOpenDecisions(
   const units = new Set(open.map(({ fromProfileId }) => fromProfileId));
   return open.map(({ answers, fromProfileId, decisions }) => {
     const stem = `${stemOf(answers)}${units.size > 1 ? `.${fromProfileId}` : ""}`;
-    return writeBeside(folder, stem, jsonText(decisions), context.cwd);
+    return writeBeside(folder, stem, jsonFile(decisions), context.cwd);
   });
 }
 

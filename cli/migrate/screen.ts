@@ -1,3 +1,4 @@
+import { jsonText } from "../../src/base/text/index.ts";
 import type { UnitProfile } from "../../src/model/index.ts";
 import { type ReportDocument, renderHtml, renderText } from "../../src/report/index.ts";
 import type { Context } from "../context.ts";
@@ -45,6 +46,6 @@ export function writePapers(
 }
 
 /** A document as a file: indented JSON with a line end. */
-export function jsonText(document: unknown): string {
-  return `${JSON.stringify(document, null, 2)}\n`;
+export function jsonFile(document: unknown): string {
+  return `${jsonText(document, 2)}\n`;
 }

@@ -1,4 +1,5 @@
 import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
+import { jsonText } from "../../src/base/text/index.ts";
 import { Census, type CensusCounts, deriveStandard, isInClass } from "../../src/fleet/standard/index.ts";
 import type { StandardClass } from "../../src/model/index.ts";
 import type { Context } from "../context.ts";
@@ -65,10 +66,10 @@ export async function derive(
   }
   const { standard, outliers } = deriveStandard(census, draft);
   const { readDocument } = await import("../../src/model/index.ts");
-  const text = `${JSON.stringify(standard, null, 2)}\n`;
+  const text = `${jsonText(standard, 2)}\n`;
   readDocument(text, { expect: "boothkeep.standard" });
   writeNew(out, text, context.cwd);
-  if (options.json === true) context.out(JSON.stringify({ standard, outliers, written: out }));
+  if (options.json === true) context.out(jsonText({ standard, outliers, written: out }));
   else {
     const { derivedReport, renderText } = await import("../../src/report/index.ts");
     const report = derivedReport({ standard, outliers, screens: census.screens });

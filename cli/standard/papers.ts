@@ -1,5 +1,6 @@
 import { join } from "node:path";
 import { EXIT_CODE } from "../../src/base/errors/index.ts";
+import { jsonText } from "../../src/base/text/index.ts";
 import { openQuestions } from "../../src/fleet/standard/index.ts";
 import type { ProposalRound } from "../../src/jobs/index.ts";
 import type { Proposal } from "../../src/model/index.ts";
@@ -59,7 +60,7 @@ export async function sayProposals(
   context: Context,
 ): Promise<void> {
   const has = (outcome: Proposal["outcome"]) => proposals.some((proposal) => proposal.outcome === outcome);
-  if (options.json === true) context.out(JSON.stringify({ folder, written, proposals }));
+  if (options.json === true) context.out(jsonText({ folder, written, proposals }));
   else {
     const { proposalsReport, renderText } = await import("../../src/report/index.ts");
     const report = proposalsReport(proposals, standard.standard);
@@ -74,5 +75,5 @@ export async function sayProposals(
 }
 
 export function pretty(value: unknown): string {
-  return `${JSON.stringify(value, null, 2)}\n`;
+  return `${jsonText(value, 2)}\n`;
 }

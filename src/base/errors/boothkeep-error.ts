@@ -46,7 +46,7 @@ export class BoothkeepError extends Error {
     this.data = options.data ?? {};
   }
 
-  /** The process exit code that this error leads to (2 or 3). */
+  /** The process exit code that this error leads to (see {@link EXIT_CODE}). */
   get exitCode(): number {
     return EXIT_CODE[ERROR_CATALOGUE[this.code].exit];
   }

@@ -2,11 +2,14 @@
  * Every error code that boothkeep throws, with the class of exit code it leads to. Codes are stable: scripts
  * match on them. Findings (what a check reports) are not errors and have codes of their own.
  *
- * Exit classes: `usage` (2) wrong use or unreadable input; `damaged` (3) damaged or unverified data. A missing
- * decision (exit code 4) is no error: the plan says what it waits for.
+ * Exit classes: `usage` (2) wrong use or unreadable input; `damaged` (3) damaged or unverified data; `defect` (70) an
+ * error that nobody foresaw; `output` (74) the result could not be given out. A missing decision (exit code 4) is no
+ * error: the plan says what it waits for.
  */
 export const ERROR_CATALOGUE = {
   "usage.wrong": { exit: "usage", summary: "The command line or the arguments are wrong." },
+  "defect.unforeseen": { exit: "defect", summary: "A defect of boothkeep itself: nobody foresaw this." },
+  "output.closed": { exit: "output", summary: "Whoever reads the output closed it, or it is full." },
   "input.not-found": { exit: "usage", summary: "The file or folder does not exist." },
   "input.is-folder": { exit: "usage", summary: "A file was expected, this is a folder." },
   "input.too-large": { exit: "usage", summary: "The file is larger than any document of its kind can be." },
@@ -190,10 +193,21 @@ export const ERROR_CATALOGUE = {
 } as const satisfies Record<string, { readonly exit: ExitClass; readonly summary: string }>;
 
 /** What a thrown error means for the caller's exit code. */
-export type ExitClass = "usage" | "damaged";
+export type ExitClass = "usage" | "damaged" | "defect" | "output";
 
 /** A stable error code; see {@link ERROR_CATALOGUE}. */
 export type ErrorCode = keyof typeof ERROR_CATALOGUE;
 
-/** Process exit codes. 0 and 1 are results, not errors. */
-export const EXIT_CODE = { done: 0, found: 1, usage: 2, damaged: 3, decision: 4 } as const;
+/**
+ * Process exit codes. 0 and 1 are results, not errors. The two high ones are those of sysexits.h (BSD): EX_SOFTWARE and
+ * EX_IOERR.
+ */
+export const EXIT_CODE = {
+  done: 0,
+  found: 1,
+  usage: 2,
+  damaged: 3,
+  decision: 4,
+  defect: 70,
+  output: 74,
+} as const;

@@ -5,7 +5,7 @@
  * (Unicode 3.4, D14). The joiners U+200C and U+200D stay: some
  * scripts cannot be written without them.
  */
-const ACTING = /(?![\u200c\u200d])[\p{Cc}\p{Cf}\p{Cs}\p{Zl}\p{Zp}\p{Noncharacter_Code_Point}]/gu;
+export const ACTING = /(?![\u200c\u200d])[\p{Cc}\p{Cf}\p{Cs}\p{Zl}\p{Zp}\p{Noncharacter_Code_Point}]/gu;
 
 /**
  * A text from outside in which nothing acts any more: every acting character is shown by its code point, "[U+202E]".
@@ -18,6 +18,26 @@ export function harmless(text: string): string {
   return text.replace(
     ACTING,
     (char) => `[U+${(char.codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, "0")}]`,
+  );
+}
+
+/** What may stand in a finished text beside plain characters: line ends, tabs, a mark at the start, and the colors of ours. */
+const KEPT = /^\ufeff|\r?\n|\t/.source;
+const COLOR = String.raw`\u001b\[[0-9;]*m`;
+const FINISHED = { plain: pattern(KEPT), colored: pattern(`${KEPT}|${COLOR}`) };
+
+function pattern(kept: string): RegExp {
+  return new RegExp(`${kept}|(${ACTING.source})`, "gu");
+}
+
+/**
+ * A finished text, of many lines, in which nothing acts: the last look before it goes out, for what no renderer has seen.
+ *
+ * @param color whether the text may carry colors (SGR, ECMA-48)
+ */
+export function harmlessText(text: string, { color }: { readonly color: boolean }): string {
+  return text.replace(color ? FINISHED.colored : FINISHED.plain, (all, acting: string | undefined) =>
+    acting === undefined ? all : harmless(acting),
   );
 }
 

@@ -1,4 +1,5 @@
 import type { Finding, Severity } from "../../base/findings/index.ts";
+import { jsonText } from "../../base/text/index.ts";
 import type { CheckedScreen, RuleText } from "../../rules/index.ts";
 
 /** Where a place of a document stands in its text, both from 1. */
@@ -51,7 +52,7 @@ export function renderSarif(
       },
     ],
   };
-  return `${JSON.stringify(log, null, 2)}\n`;
+  return `${jsonText(log, 2)}\n`;
 }
 
 function descriptorOf({ code, title, why, remedy, source, severity, kind }: RuleText) {
