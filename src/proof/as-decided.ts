@@ -1,5 +1,6 @@
-import { acousticResponses, inSeries, type OutputResponse } from "../acoustics/index.ts";
+import { acousticResponses, type FilterResponse, inSeries, type OutputResponse } from "../acoustics/index.ts";
 import type { Configuration, Crossover, Output } from "../model/index.ts";
+import type { ExactResponses, ResponseAt } from "./exact-responses.ts";
 import type { Decided } from "./given-up.ts";
 import type { ScreenNames } from "./screen-names.ts";
 
@@ -11,6 +12,12 @@ export interface AsDecidedOptions {
   readonly sampleRateHz: number;
 }
 
+/** Outputs as decided, and their filters at any frequencies. */
+export interface OutputsAsDecided {
+  readonly outputs: ReadonlyMap<string, OutputResponse>;
+  readonly exact: ExactResponses;
+}
+
 /**
  * The outputs of the old configuration whose high-pass, low-pass or FIR filter somebody decided on, by id, as they have to
  * sound now: with the decided filter in the place of the old one, all else as it was.
@@ -19,39 +26,30 @@ export function outputsAsDecided(
   { unit, outputs }: Configuration,
   before: ReadonlyMap<string, OutputResponse>,
   { names, decisions, frequenciesHz, sampleRateHz }: AsDecidedOptions,
-): ReadonlyMap<string, OutputResponse> {
-  const changed = outputs.flatMap((output) => {
+): OutputsAsDecided {
+  const result = new Map<string, OutputResponse>();
+  const exact = new Map<FilterResponse, ResponseAt>();
+  for (const output of outputs) {
     const feedId = names.before.feeds.get(output.id)?.id;
     const change = feedId === undefined ? undefined : decidedFilters(output, feedId, decisions);
-    return change === undefined ? [] : [change];
-  });
-  if (changed.length === 0) return new Map();
-  const responsesOf = (list: readonly Output[], rateHz: number) => {
-    const part = { sources: [], channels: [], equalizations: [], presets: [], loudspeakers: [] };
-    return acousticResponses({ ...part, unit: { sampleRateHz: rateHz }, outputs: list }, { frequenciesHz })
-      .outputs;
-  };
-  const kept = responsesOf(
-    changed.map((change) => change.kept),
-    unit.sampleRateHz,
-  );
-  const decided = responsesOf(
-    changed.map((change) => change.decided),
-    sampleRateHz,
-  );
-  return new Map(
-    [...kept].map(([id, { crossover, filters }]) => {
-      const added = decided.get(id)!.crossover;
-      return [
-        id,
-        {
-          crossover: inSeries(crossover, added),
-          filters: inSeries(filters, added),
-          mixDb: before.get(id)!.mixDb,
-        },
-      ];
-    }),
-  );
+    if (change === undefined) continue;
+    const at = (pointsHz: Float64Array) => {
+      const kept = outputAlone(change.kept, unit.sampleRateHz, pointsHz);
+      const { crossover } = outputAlone(change.decided, sampleRateHz, pointsHz);
+      return { crossover: inSeries(kept.crossover, crossover), filters: inSeries(kept.filters, crossover) };
+    };
+    const response = { ...at(frequenciesHz), mixDb: before.get(output.id)!.mixDb };
+    result.set(output.id, response);
+    exact.set(response.filters, (pointsHz) => at(pointsHz).filters);
+    exact.set(response.crossover, (pointsHz) => at(pointsHz).crossover);
+  }
+  return { outputs: result, exact };
+}
+
+function outputAlone(output: Output, sampleRateHz: number, frequenciesHz: Float64Array): OutputResponse {
+  const nothing = { sources: [], channels: [], equalizations: [], presets: [], loudspeakers: [] };
+  const alone = { ...nothing, unit: { sampleRateHz }, outputs: [output] };
+  return acousticResponses(alone, { frequenciesHz }).outputs.get(output.id)!;
 }
 
 /** What stays of an output's filters, and what was decided in the place of the rest; undefined where nothing was. */

@@ -6,6 +6,8 @@ export interface FilterDifference {
   readonly db: Float64Array;
   /** Change of phase in radians, in [−π, π]. */
   readonly phaseRad: Float64Array;
+  /** Whether the filters are alike as far as numbers go. */
+  readonly isNone: boolean;
 }
 
 /**
@@ -13,6 +15,9 @@ export interface FilterDifference {
  * its very center is no difference in a room.
  */
 const FLOOR_DB = -60;
+
+/** Rounding of the arithmetic. */
+const NONE_DB = 1e-9;
 
 /** Compares filters, each pair once. */
 export function filterDifferences(): (before: FilterResponse, after: FilterResponse) => FilterDifference {
@@ -31,10 +36,15 @@ function differenceOf(before: FilterResponse, after: FilterResponse): FilterDiff
   const db = new Float64Array(points);
   const phaseRad = new Float64Array(points);
   for (let k = 0; k < points; k++) {
-    db[k] = Math.max(FLOOR_DB, after.magnitudeDb[k]!) - Math.max(FLOOR_DB, before.magnitudeDb[k]!);
+    db[k] = flooredDb(after.magnitudeDb[k]!) - flooredDb(before.magnitudeDb[k]!);
     const re = after.re[k]! * before.re[k]! + after.im[k]! * before.im[k]!;
     const im = after.im[k]! * before.re[k]! - after.re[k]! * before.im[k]!;
     phaseRad[k] = Math.atan2(im, re);
   }
-  return { db, phaseRad };
+  return { db, phaseRad, isNone: db.every((change) => Math.abs(change) < NONE_DB) };
+}
+
+/** The level of a filter, not below the floor. */
+export function flooredDb(db: number): number {
+  return Math.max(FLOOR_DB, db);
 }

@@ -16,6 +16,7 @@ import type {
 import { outputsAsDecided } from "./as-decided.ts";
 import { delayChanges } from "./delays.ts";
 import { soundComparison, WEIGHTING } from "./deviation.ts";
+import { exactResponses } from "./exact-responses.ts";
 import { BAND_FROM_HZ, BAND_TO_HZ, comparisonGrid } from "./frequencies.ts";
 import { decided, type GivenUp } from "./given-up.ts";
 import { groupPaths } from "./groups.ts";
@@ -64,7 +65,10 @@ export interface ProveOptions {
  */
 export function prove(before: Configuration, after: Configuration, options: ProveOptions): Proof {
   const tolerances = { ...DEFAULT_TOLERANCES, ...options.tolerances };
-  const grid = comparisonGrid(before, after);
+  const grid = comparisonGrid(before, after, {
+    before: options.beforeUnit.graphicQ,
+    after: options.afterUnit.graphicQ,
+  });
   const { frequenciesHz } = grid;
   const old = {
     configuration: before,
@@ -84,11 +88,24 @@ export function prove(before: Configuration, after: Configuration, options: Prov
     frequenciesHz,
     sampleRateHz: after.unit.sampleRateHz,
   });
-  const expected = expectedOutputs(before, names, { outputs: old.responses.outputs, asDecided });
+  const expected = expectedOutputs(before, names, {
+    outputs: old.responses.outputs,
+    asDecided: asDecided.outputs,
+  });
   const equalizationOf = new Map(before.presets.map((preset) => [preset.id, preset.equalizationId]));
   const channelIds = new Map([...names.before.channels].map(([id, label]) => [label, id]));
   const paths = judgePaths(pairs, {
-    compareSound: soundComparison({ outputs: expected.responses }, now.responses, grid),
+    compareSound: soundComparison(
+      {
+        outputs: expected.responses,
+        exact: new Map([...exactResponses(before, old.responses, options.beforeUnit), ...asDecided.exact]),
+      },
+      {
+        outputs: now.responses.outputs,
+        exact: exactResponses(after, now.responses, options.afterUnit),
+      },
+      grid,
+    ),
     delays,
     tolerances,
     decisions,
@@ -101,7 +118,7 @@ export function prove(before: Configuration, after: Configuration, options: Prov
         : equalizationResponse(old.responses, setId, channelId);
     },
   });
-  const sums = compareSums(old, now, { names, grid, tolerances, decisions, asDecided });
+  const sums = compareSums(old, now, { names, grid, tolerances, decisions, asDecided: asDecided.outputs });
   const settings = compareSettings(before, after, {
     names,
     tolerances,

@@ -142,7 +142,7 @@ def deviation(old, new):
     phase = np.angle(new["eq"] * new["out"] * np.conj(old["eq"] * old["out"]), deg=True)
     width = np.gradient(np.log2(GRID))
     width[0], width[-1] = width[0] / 2, width[-1] / 2
-    band = (GRID > 39.7) & (GRID < 15900)
+    band = (GRID > 39.8106) & (GRID < 15849)  # exact mid-band frequencies of 40 Hz and 16 kHz
     power = (width * weight ** 2)[band]
     at = np.argmax(np.abs(weight * d)[band])
     return {"responseDb": (weight * d)[band][at], "responseRmsDb": np.sqrt((power * d[band] ** 2).sum() / power.sum()),
