@@ -66,7 +66,8 @@ function candidatesOf({ values, parts, frequenciesHz }: SampledCurve, part: numb
     const size = Math.abs(values[k]!);
     const below = k > start ? Math.abs(values[k - 1]!) : undefined;
     const above = k + 1 < end ? Math.abs(values[k + 1]!) : undefined;
-    if (size < NOTHING || size < (below ?? 0) || size < (above ?? 0)) continue;
+    // Of equal neighbours the first counts, so that no two brackets overlap.
+    if (size < NOTHING || size <= (below ?? -1) || size < (above ?? 0)) continue;
     if (below === undefined && above === undefined) continue;
     const x = [k - 1, k, k + 1].map((index) => Math.log(frequenciesHz[index] ?? Number.NaN));
     const estimate =
