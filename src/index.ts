@@ -502,7 +502,6 @@ export {
   type Crossover,
   carriedAtPosition,
   carriedBy,
-  channelName,
   checkGroup,
   DATA_SIGNALS,
   DOCUMENT_KINDS,
@@ -539,11 +538,9 @@ export {
   type NumberGrid,
   nearestName,
   type Output,
-  outputName,
   type Placement,
   type Preset,
   type ProgramChannel,
-  placeOf,
   pointerTo,
   positionOf,
   type ReadDocument,
@@ -562,7 +559,6 @@ export {
   type ShapeProblem,
   type Source,
   type SourceChannel,
-  sourceChannelName,
   type TextPosition,
   type Unit,
   type UnitProfile,
@@ -720,6 +716,9 @@ export {
   validateSite,
 } from "./rules/index.ts";
 export {
+  channelName,
+  outputName,
+  placeOf,
   printDb,
   printDbChange,
   printHz,
@@ -728,4 +727,5 @@ export {
   printNumber,
   printSigned,
   printValue,
+  sourceChannelName,
 } from "./words/index.ts";

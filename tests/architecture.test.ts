@@ -37,7 +37,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   "src/base/zip": [],
   "src/acoustics": ["src/base/errors", "src/base/numeric", "src/base/units"],
   "src/model": ["src/base/errors", "src/base/findings"],
-  "src/words": ["src/model"],
+  "src/words": ["src/base/findings", "src/model"],
   "src/profile": ["src/base/units", "t:src/model"],
   "src/diff/changes": ["src/base/canonical", "src/base/errors", "src/base/findings", "src/model"],
   "src/diff/compare": [
@@ -70,7 +70,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     "src/words",
   ],
   "src/migrate/refit": ["src/acoustics", "src/base/numeric", "t:src/model", "src/profile"],
-  "src/proof": ["src/acoustics", "src/base/units", "src/model", "src/profile"],
+  "src/proof": ["src/acoustics", "src/base/units", "src/model", "src/profile", "src/words"],
   "src/logbook/entries": [
     "src/base/canonical",
     "src/base/errors",
@@ -148,6 +148,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     "src/model",
     "src/profile",
     "src/rules",
+    "src/words",
   ],
   "src/exchange/fieldmap": [
     "src/base/errors",

@@ -191,12 +191,6 @@ export type {
   UnitProfile,
 } from "./generated/unit-profile.ts";
 export {
-  channelName,
-  outputName,
-  placeOf,
-  sourceChannelName,
-} from "./place-words.ts";
-export {
   DOCUMENT_KINDS,
   type InspectedDocument,
   inspectDocument,

@@ -4,11 +4,11 @@ import {
   type FeedProof,
   type Format,
   type Output,
-  outputName,
   type Preset,
   type Source,
   type SourceChannel,
 } from "../model/index.ts";
+import { outputName } from "../words/index.ts";
 
 /** What an output feeds, named from the screen's side. */
 export type FeedName = Pick<FeedProof, "id" | "label" | "kind" | "loudspeakerId" | "wayId">;

@@ -1,5 +1,6 @@
 import { compareFindings, type Finding, type Severity } from "../base/findings/index.ts";
-import { type Configuration, keyPath, placeOf, type ShapeProblem, type UnitProfile } from "../model/index.ts";
+import { type Configuration, keyPath, type ShapeProblem, type UnitProfile } from "../model/index.ts";
+import { placeOf } from "../words/index.ts";
 import { RULES } from "./catalogue.ts";
 import { ruleContext } from "./context.ts";
 import type { Breach, RuleText, ScreenRule, ShapeRule, SiteRule } from "./rule.ts";

@@ -2,8 +2,9 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { acousticResponses } from "../../src/acoustics/index.ts";
 import { compareConfigurations, compareVisit } from "../../src/diff/compare/index.ts";
-import { channelName, type UnitProfile } from "../../src/model/index.ts";
+import type { UnitProfile } from "../../src/model/index.ts";
 import { comparisonReport, handoverSheet, type ReportDocument, visitReport } from "../../src/report/index.ts";
+import { channelName } from "../../src/words/index.ts";
 import { asFound, asLeft, screens } from "../diff/changes/samples.ts";
 import { type Draft, edited, item } from "../diff/compare/edited.ts";
 

@@ -1,10 +1,5 @@
-import {
-  type Configuration,
-  channelName,
-  outputName,
-  type Preset,
-  sourceChannelName,
-} from "../../model/index.ts";
+import type { Configuration, Preset } from "../../model/index.ts";
+import { channelName, outputName, sourceChannelName } from "../../words/index.ts";
 
 /** What a preset plays where: by what an output feeds, the source channels that arrive there. */
 export type Reach = ReadonlyMap<string, ReadonlySet<string>>;

@@ -4,10 +4,10 @@ import {
   type Configuration,
   type ItemPath,
   type Output,
-  placeOf,
   pointerTo,
   valueAt,
 } from "../../model/index.ts";
+import { placeOf } from "../../words/index.ts";
 import { applyChanges, type ChangeSet } from "../changes/index.ts";
 import type { Subject } from "./draft.ts";
 import type { Sound } from "./sound.ts";

@@ -1,8 +1,8 @@
 import { BoothkeepError } from "../../base/errors/index.ts";
 import { pointer } from "../../base/findings/index.ts";
 import type { Configuration, UnitProfile } from "../../model/index.ts";
-import { placeOf } from "../../model/index.ts";
 import { gridNearest, gridRange, gridStep, type LimitedNumber, limitedNumbers } from "../../profile/index.ts";
+import { placeOf } from "../../words/index.ts";
 
 type Tree = Record<string | number, unknown>;
 

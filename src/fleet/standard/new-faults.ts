@@ -1,12 +1,7 @@
 import { type Finding, pointerParts } from "../../base/findings/index.ts";
-import {
-  type Configuration,
-  inspectDocument,
-  keyPath,
-  placeOf,
-  type UnitProfile,
-} from "../../model/index.ts";
+import { type Configuration, inspectDocument, keyPath, type UnitProfile } from "../../model/index.ts";
 import { shapeFindings, validateConfiguration } from "../../rules/index.ts";
+import { placeOf } from "../../words/index.ts";
 
 /** What the rule book finds in a changed configuration and did not find before. */
 export interface NewFaults {

@@ -1,5 +1,6 @@
 import { pointerParts } from "../../base/findings/index.ts";
-import { type Configuration, placeOf, pointerTo } from "../../model/index.ts";
+import { type Configuration, pointerTo } from "../../model/index.ts";
+import { placeOf } from "../../words/index.ts";
 
 /** A place of a configuration, by ids, in the engineer's words. */
 export function wordsAt(configuration: Configuration, path: readonly string[]): string {

@@ -9,11 +9,11 @@ import {
   type Field,
   fieldAt,
   fieldsUnder,
-  placeOf,
   pointerTo,
   type UnitProfile,
 } from "../../model/index.ts";
 import { type LimitedNumber, limitedNumbers } from "../../profile/index.ts";
+import { placeOf } from "../../words/index.ts";
 import { isWithinStep } from "./within-step.ts";
 
 export interface ConfirmOptions {

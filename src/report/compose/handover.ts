@@ -1,8 +1,8 @@
 import { linesOf } from "../../base/text/index.ts";
 import { metresFromMs } from "../../base/units/index.ts";
 import type { PrintedImprint } from "../../logbook/imprint/index.ts";
-import { type Configuration, channelName, outputName, type UnitProfile } from "../../model/index.ts";
-import { printDb, printMetres, printMs, printNumber } from "../../words/index.ts";
+import type { Configuration, UnitProfile } from "../../model/index.ts";
+import { channelName, outputName, printDb, printMetres, printMs, printNumber } from "../../words/index.ts";
 import { cautionBlock } from "../cautions.ts";
 import type { Block, ReportDocument, Table } from "../document.ts";
 import { type EqualizerCurve, equalizerPlot } from "../plot/equalizer-plot.ts";

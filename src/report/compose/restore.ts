@@ -1,13 +1,7 @@
 import type { Finding, Severity } from "../../base/findings/index.ts";
 import type { PrintedImprint } from "../../logbook/imprint/index.ts";
-import {
-  type Configuration,
-  type Entry,
-  type Output,
-  outputName,
-  type UnitProfile,
-} from "../../model/index.ts";
-import { printHz } from "../../words/index.ts";
+import type { Configuration, Entry, Output, UnitProfile } from "../../model/index.ts";
+import { outputName, printHz } from "../../words/index.ts";
 import { cautionBlock } from "../cautions.ts";
 import type { Block, Item, ReportDocument } from "../document.ts";
 import { groupedDigits } from "./grouped-digits.ts";

@@ -1,5 +1,5 @@
-import { channelName, type ResponseEffect } from "../../../model/index.ts";
-import { printDb } from "../../../words/index.ts";
+import type { ResponseEffect } from "../../../model/index.ts";
+import { channelName, printDb } from "../../../words/index.ts";
 import type { Change } from "../../changes/index.ts";
 import type { Draft } from "../draft.ts";
 import { changedSettings } from "../equalizer-settings.ts";

@@ -1,4 +1,5 @@
-import { type Configuration, channelName, type Output, outputName } from "../../../model/index.ts";
+import type { Configuration, Output } from "../../../model/index.ts";
+import { channelName, outputName } from "../../../words/index.ts";
 import type { Change } from "../../changes/index.ts";
 import type { Draft } from "../draft.ts";
 import type { Explainer } from "../explainer.ts";

@@ -1,4 +1,5 @@
-import { outputName, pointerTo } from "../../../model/index.ts";
+import { pointerTo } from "../../../model/index.ts";
+import { outputName } from "../../../words/index.ts";
 import type { Change } from "../../changes/index.ts";
 import type { Draft } from "../draft.ts";
 import type { Explainer } from "../explainer.ts";

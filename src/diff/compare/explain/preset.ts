@@ -1,11 +1,5 @@
-import {
-  type ChannelEq,
-  type Configuration,
-  channelName,
-  type Preset,
-  type ResponseEffect,
-} from "../../../model/index.ts";
-import { printNumber } from "../../../words/index.ts";
+import type { ChannelEq, Configuration, Preset, ResponseEffect } from "../../../model/index.ts";
+import { channelName, printNumber } from "../../../words/index.ts";
 import type { Change } from "../../changes/index.ts";
 import type { Draft } from "../draft.ts";
 import type { Explainer } from "../explainer.ts";

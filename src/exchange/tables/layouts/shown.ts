@@ -1,4 +1,4 @@
-import { channelName, outputName, sourceChannelName } from "../../../model/index.ts";
+import { channelName, outputName, sourceChannelName } from "../../../words/index.ts";
 import type { ShownColumn } from "./layout.ts";
 
 /** The name of the program channel that a key of the row names. */

@@ -1,6 +1,6 @@
 import { metresFromMs } from "../../../base/units/index.ts";
-import { type Comparison, type Configuration, channelName, outputName } from "../../../model/index.ts";
-import { printMetres, printMs } from "../../../words/index.ts";
+import type { Comparison, Configuration } from "../../../model/index.ts";
+import { channelName, outputName, printMetres, printMs } from "../../../words/index.ts";
 import type { Block, Cell } from "../../document.ts";
 
 interface Both {

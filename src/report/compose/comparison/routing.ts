@@ -1,5 +1,5 @@
-import { type Comparison, type Configuration, type Preset, sourceChannelName } from "../../../model/index.ts";
-import { printNumber } from "../../../words/index.ts";
+import type { Comparison, Configuration, Preset } from "../../../model/index.ts";
+import { printNumber, sourceChannelName } from "../../../words/index.ts";
 import type { Block, Cell, Table } from "../../document.ts";
 
 interface Both {

@@ -1,6 +1,6 @@
 import type { XCurveDeviation } from "../../../acoustics/index.ts";
-import { type Calibration, type Configuration, channelName } from "../../../model/index.ts";
-import { printDb, printDbChange, printHz, printSigned } from "../../../words/index.ts";
+import type { Calibration, Configuration } from "../../../model/index.ts";
+import { channelName, printDb, printDbChange, printHz, printSigned } from "../../../words/index.ts";
 import { cautionBlock } from "../../cautions.ts";
 import type { Block, Cell, ReportDocument } from "../../document.ts";
 import { xCurvePlot } from "../../plot/x-curve-plot.ts";

@@ -1,7 +1,5 @@
 import { type Place, pointer } from "../base/findings/index.ts";
-import { CHANNELS } from "./formats.ts";
-import type { Configuration, Output } from "./generated/configuration.ts";
-import type { DocumentPath } from "./tree/index.ts";
+import { CHANNELS, type Configuration, type DocumentPath, type Output } from "../model/index.ts";
 
 /**
  * A place of a configuration, said from the screen's side: "Screen left, hf way, high-pass". Members that only a
