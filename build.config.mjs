@@ -1,19 +1,19 @@
 // Builds dist/: one bundle set with shared chunks (quick start-up, see DEVELOPERS.md "Start-up") and declarations.
 import { execFileSync } from "node:child_process";
-import { cpSync, existsSync, readdirSync, readFileSync, rmSync } from "node:fs";
+import { cpSync, readdirSync, readFileSync, rmSync } from "node:fs";
 import { createRequire } from "node:module";
 import { dirname, join } from "node:path";
 import { build } from "esbuild";
 
 rmSync("dist", { recursive: true, force: true });
 
-const entryPoints = [
-  "src/index.ts",
-  "src/acoustics/index.ts",
-  "cli/workers/worker.ts",
-  "cli/main.ts",
-  "cli/demo.ts",
-].filter((file) => existsSync(file));
+// What package.json opens to the outside: "./dist/src/public/report.js" is made of src/public/report.ts.
+const { exports } = JSON.parse(readFileSync("package.json", "utf8"));
+const doors = Object.values(exports).flatMap(({ default: file }) =>
+  file === undefined ? [] : [file.replace(/^\.\/dist\//, "").replace(/\.js$/, ".ts")],
+);
+
+const entryPoints = [...doors, "cli/workers/worker.ts", "cli/main.ts", "cli/demo.ts"];
 
 // commander can start other programs as subcommands and loads what that takes at every start; we have no such command.
 const noChildProcesses = {

@@ -4,7 +4,7 @@ import {
   type ManyGround,
   type ManySources,
   migrationPapers,
-  type Settled,
+  type SettledScreen,
   type Settlement,
   type Survey,
   settleScreen,
@@ -32,7 +32,7 @@ export interface FilesGround extends ManyGround {
 /** The two things that are done for one screen of many; used in worker threads and here. */
 export function manyWork(ground: FilesGround): {
   readonly survey: (file: string) => Promise<Survey>;
-  readonly settle: (settlement: Settlement) => Promise<Settled>;
+  readonly settle: (settlement: Settlement) => Promise<SettledScreen>;
 } {
   const sources = fileSources(ground);
   return {

@@ -1,5 +1,5 @@
 import { harmless } from "../../src/base/text/index.ts";
-import type { Answer, Question } from "../../src/exchange/commission/index.ts";
+import type { RoomAnswer, RoomQuestion } from "../../src/exchange/commission/index.ts";
 import { rangeWords, readAnswer } from "../../src/exchange/commission/index.ts";
 import type { Context } from "../context.ts";
 import { wrap } from "../wrap.ts";
@@ -7,7 +7,7 @@ import type { TypedLines } from "./typed-lines.ts";
 
 /** What came of a question: an answer, the wish to go back, or the end of input. */
 export type Reply =
-  | { readonly kind: "answer"; readonly answer: Answer }
+  | { readonly kind: "answer"; readonly answer: RoomAnswer }
   | { readonly kind: "back" }
   | { readonly kind: "end" };
 
@@ -15,7 +15,11 @@ const BACK = "<";
 const EXPLAIN = "?";
 
 /** Shows a question and asks until the answer fits. */
-export async function askQuestion(question: Question, lines: TypedLines, context: Context): Promise<Reply> {
+export async function askQuestion(
+  question: RoomQuestion,
+  lines: TypedLines,
+  context: Context,
+): Promise<Reply> {
   const { err, columns } = context;
   err(["", ...questionLines(question, columns)].join("\n"));
   for (;;) {
@@ -32,7 +36,7 @@ export async function askQuestion(question: Question, lines: TypedLines, context
   }
 }
 
-function questionLines(question: Question, columns: number): readonly string[] {
+function questionLines(question: RoomQuestion, columns: number): readonly string[] {
   const words = wrap(harmless(`${question.words}${limitsOf(question)}`), columns);
   if (question.kind !== "choice" && question.kind !== "several") return [words];
   return [
@@ -49,7 +53,7 @@ function hanging(mark: string, text: string, columns: number): string {
   return lines.map((line, index) => (index === 0 ? mark : " ".repeat(mark.length)) + line).join("\n");
 }
 
-function limitsOf(question: Question): string {
+function limitsOf(question: RoomQuestion): string {
   switch (question.kind) {
     case "number":
       return ` (${rangeWords(question.min, question.max, question.unit)})`;
@@ -63,12 +67,12 @@ function limitsOf(question: Question): string {
 }
 
 /** "[21 °C] > " where there is a default, else "> ". */
-function promptOf(question: Question): string {
+function promptOf(question: RoomQuestion): string {
   const offered = defaultWords(question);
   return offered === undefined ? "> " : `[${harmless(offered)}] > `;
 }
 
-function defaultWords(question: Question): string | undefined {
+function defaultWords(question: RoomQuestion): string | undefined {
   switch (question.kind) {
     case "number":
       return question.default === undefined
@@ -92,7 +96,7 @@ function defaultWords(question: Question): string | undefined {
 }
 
 /** An answer as the summary shows it. */
-export function answerWords(question: Question, answer: Answer): string {
+export function answerWords(question: RoomQuestion, answer: RoomAnswer): string {
   const choiceWords = (value: string) =>
     "choices" in question
       ? (question.choices.find((choice) => choice.value === value)?.words ?? value)

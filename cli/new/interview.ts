@@ -6,7 +6,7 @@ import type {
   Answers,
   BuiltConfiguration,
   Known,
-  Question,
+  RoomQuestion,
 } from "../../src/exchange/commission/index.ts";
 import {
   buildConfiguration,
@@ -74,11 +74,11 @@ export async function interview(
 }
 
 /** The question with the earlier answer in place of its default, where that still fits. */
-function asBefore(question: Question, given: Answers): Question {
+function asBefore(question: RoomQuestion, given: Answers): RoomQuestion {
   const answer = given[question.id];
   return answer === undefined || problemOf(question, answer) !== undefined
     ? question
-    : ({ ...question, default: answer } as Question);
+    : ({ ...question, default: answer } as RoomQuestion);
 }
 
 function heading(part: string, columns: number): string {
@@ -125,7 +125,7 @@ async function askWhere(
   lines: TypedLines,
   { out, context }: { readonly out: string | undefined; readonly context: Context },
 ): Promise<Where | "back" | "end"> {
-  const question: Question = {
+  const question: RoomQuestion = {
     id: "out",
     part: "The end",
     kind: "text",

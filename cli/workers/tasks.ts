@@ -1,5 +1,5 @@
 import type { CensusCounts } from "../../src/fleet/standard/index.ts";
-import type { DriftPart, Settled, Settlement, Survey } from "../../src/jobs/index.ts";
+import type { DriftPart, SettledScreen, Settlement, Survey } from "../../src/jobs/index.ts";
 import type { EqFit, EqTask } from "../../src/migrate/plan/index.ts";
 import type { AuditedScreen } from "../../src/model/index.ts";
 import type { AuditChunk, AuditSetup, CensusSetup, Chunk, DriftSetup } from "../fleet/tasks.ts";
@@ -38,5 +38,5 @@ export const TASKS = {
   readonly census: Task<CensusSetup, Chunk, CensusCounts>;
   readonly fit: Task<undefined, EqTask, EqFit>;
   readonly survey: Task<FilesGround, string, Survey>;
-  readonly settle: Task<FilesGround, Settlement, Settled>;
+  readonly settle: Task<FilesGround, Settlement, SettledScreen>;
 };

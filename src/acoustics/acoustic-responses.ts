@@ -11,6 +11,7 @@ import { type OutputResponse, outputResponse } from "./output-response.ts";
 import { listPaths, type Path } from "./paths.ts";
 import type { UnitAcoustics } from "./unit-acoustics.ts";
 
+/** At which frequencies responses are computed, and for which unit. */
 export interface AcousticOptions {
   /** In Hz, increasing, below half the sample rate. @defaultValue 1/24 octave from 20 Hz to 20 kHz, as far as possible */
   readonly frequenciesHz?: ArrayLike<number>;

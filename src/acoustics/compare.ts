@@ -1,6 +1,6 @@
 import { BoothkeepError } from "../base/errors/index.ts";
 import { integrationWeights } from "../base/numeric/index.ts";
-import type { Polarity } from "./configuration.ts";
+import type { AcousticPolarity } from "./configuration.ts";
 import { estimateDelayMs } from "./delay-estimate.ts";
 import { pathFilterPhaseRad, pathMagnitudeDb } from "./path-responses.ts";
 import type { Path } from "./paths.ts";
@@ -17,9 +17,10 @@ export interface ComparableResponse {
   /** Stated delay in ms. @defaultValue 0 */
   readonly delayMs?: number;
   /** Stated polarity. @defaultValue "normal" */
-  readonly polarity?: Polarity;
+  readonly polarity?: AcousticPolarity;
 }
 
+/** Where and how two responses are compared. */
 export interface ComparisonOptions {
   /** Lowest frequency that counts, in Hz. @defaultValue 20, with the grid's first point near it */
   readonly fromHz?: number;
@@ -59,6 +60,7 @@ export interface ResponseComparison {
   readonly phase?: PhaseDeviation;
 }
 
+/** How far two phases are apart. */
 export interface PhaseDeviation {
   /** Largest deviation in degrees, with its sign, in [−180, 180]. */
   readonly maxDeg: number;

@@ -17,6 +17,7 @@ export interface AcousticConfiguration {
   readonly loudspeakers: readonly AcousticLoudspeaker[];
 }
 
+/** A source: what it brings in, before any preset. */
 export interface AcousticSource {
   readonly id: string;
   readonly channels: readonly { readonly id: string; readonly gainDb: number }[];
@@ -40,6 +41,7 @@ export interface AcousticEqualization {
   }[];
 }
 
+/** A preset: which source plays where, and how loud. */
 export interface AcousticPreset {
   readonly id: string;
   readonly sourceId: string;
@@ -53,8 +55,10 @@ export interface AcousticPreset {
   }[];
 }
 
-export type Polarity = "normal" | "inverted";
+/** inverted: multiplied by -1. */
+export type AcousticPolarity = "normal" | "inverted";
 
+/** An output: what it mixes, filters and feeds. */
 export interface AcousticOutput {
   readonly id: string;
   /** `loudspeaker` names a loudspeaker and a way; any other kind feeds no loudspeaker of the auditorium. */
@@ -67,10 +71,11 @@ export interface AcousticOutput {
   readonly fir?: FirFilter | undefined;
   readonly gainDb: number;
   readonly delayMs: number;
-  readonly polarity: Polarity;
+  readonly polarity: AcousticPolarity;
   readonly mute: boolean;
 }
 
+/** A loudspeaker with the ways that outputs feed. */
 export interface AcousticLoudspeaker {
   readonly id: string;
   readonly ways: readonly { readonly id: string }[];

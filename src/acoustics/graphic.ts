@@ -22,13 +22,15 @@ const LAYOUTS = {
   "octave-10": { first: -15, last: 12, step: 3 },
 } as const satisfies Record<string, Layout>;
 
-export type GraphicLayout = keyof typeof LAYOUTS;
+/** An arrangement of graphic bands: how many, and how far apart. */
+export type GraphicLayoutName = keyof typeof LAYOUTS;
 
-export const GRAPHIC_LAYOUTS = Object.keys(LAYOUTS) as readonly GraphicLayout[];
+/** The name of every layout, in the order of the list. */
+export const GRAPHIC_LAYOUTS = Object.keys(LAYOUTS) as readonly GraphicLayoutName[];
 
 /** A graphic equalizer's sliders. */
 export interface GraphicEqualizer {
-  readonly layout: GraphicLayout;
+  readonly layout: GraphicLayoutName;
   /** One gain a band in dB, −60 to 60, from the lowest band up. */
   readonly gainsDb: readonly number[];
   /** false: bypassed. @defaultValue true */
@@ -36,13 +38,13 @@ export interface GraphicEqualizer {
 }
 
 /** The third-octave index of every band of a layout (IEC 61260-1: 0 is 1 kHz). */
-export function graphicBandIndices(layout: GraphicLayout): readonly number[] {
+export function graphicBandIndices(layout: GraphicLayoutName): readonly number[] {
   const { first, last, step } = LAYOUTS[layout];
   return Array.from({ length: (last - first) / step + 1 }, (_, k) => first + k * step);
 }
 
 /** The exact base-ten mid-band frequencies of a layout in Hz. Source: IEC 61260-1:2014, equations 1 and 2. */
-export function graphicCentersHz(layout: GraphicLayout): readonly number[] {
+export function graphicCentersHz(layout: GraphicLayoutName): readonly number[] {
   return graphicBandIndices(layout).map(thirdOctaveCenterHz);
 }
 
@@ -51,10 +53,11 @@ export function graphicCentersHz(layout: GraphicLayout): readonly number[] {
  * thirds, 1.414 for an octave. The Cookbook's 1/Q = 2·sinh(ln 2/2 · BW) for the analogue prototype; plain Q, no
  * narrowing towards half the sample rate.
  */
-export function defaultGraphicQ(layout: GraphicLayout): number {
+export function defaultGraphicQ(layout: GraphicLayoutName): number {
   return 1 / (2 * Math.sinh(((Math.LN2 / 2) * LAYOUTS[layout].step) / 3));
 }
 
+/** How the bands of a graphic equalizer are computed. */
 export interface GraphicOptions {
   /** Q of every band. @defaultValue {@link defaultGraphicQ} of the layout */
   readonly q?: number | undefined;

@@ -30,9 +30,9 @@ export type {
   AcousticEqualization,
   AcousticLoudspeaker,
   AcousticOutput,
+  AcousticPolarity,
   AcousticPreset,
   AcousticSource,
-  Polarity,
 } from "./configuration.ts";
 export {
   CROSSOVER_FAMILY_NAMES,
@@ -53,16 +53,16 @@ export {
   magnitudeDb,
   SILENCE_DB,
 } from "./filter-response.ts";
-export type { AllPassFilter } from "./filters/all-pass.ts";
-export type { BandPassFilter } from "./filters/band-pass.ts";
+export type { AllPassSettings } from "./filters/all-pass.ts";
+export type { BandPassSettings } from "./filters/band-pass.ts";
 export type { FilterSettings } from "./filters/filter-kind.ts";
 export { FILTER_KIND_NAMES, filterSections, type ParametricFilter } from "./filters/filter-kinds.ts";
-export type { HighPassFilter } from "./filters/high-pass.ts";
-export type { HighShelfFilter } from "./filters/high-shelf.ts";
-export type { LowPassFilter } from "./filters/low-pass.ts";
-export type { LowShelfFilter } from "./filters/low-shelf.ts";
-export type { NotchFilter } from "./filters/notch.ts";
-export type { PeakingFilter } from "./filters/peaking.ts";
+export type { HighPassSettings } from "./filters/high-pass.ts";
+export type { HighShelfSettings } from "./filters/high-shelf.ts";
+export type { LowPassSettings } from "./filters/low-pass.ts";
+export type { LowShelfSettings } from "./filters/low-shelf.ts";
+export type { NotchSettings } from "./filters/notch.ts";
+export type { PeakingSettings } from "./filters/peaking.ts";
 export type { ShelfSettings } from "./filters/shelf.ts";
 export { type FirFilter, firResponse } from "./fir.ts";
 export {
@@ -75,7 +75,7 @@ export {
   defaultGraphicQ,
   GRAPHIC_LAYOUTS,
   type GraphicEqualizer,
-  type GraphicLayout,
+  type GraphicLayoutName,
   type GraphicOptions,
   graphicBandIndices,
   graphicCentersHz,

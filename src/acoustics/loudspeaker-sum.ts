@@ -6,6 +6,7 @@ import { type FilterResponse, filterResponse } from "./filter-response.ts";
 import { delayedResponse } from "./path-responses.ts";
 import { compareWays, type WayPair } from "./way-pair.ts";
 
+/** What of the settings goes into a sum. */
 export interface LoudspeakerSumOptions {
   /**
    * `settings`: everything that an output does. `crossovers`: high-pass, low-pass and polarity alone, as if the rest

@@ -1,6 +1,6 @@
 import { coherentSumDb } from "../base/units/index.ts";
 import type { Attempt } from "./attempt.ts";
-import type { AcousticConfiguration, AcousticPreset, Polarity } from "./configuration.ts";
+import type { AcousticConfiguration, AcousticPolarity, AcousticPreset } from "./configuration.ts";
 import type { FilterResponse } from "./filter-response.ts";
 import { checkNumber, type SettingPlace, unknownId } from "./limits.ts";
 import type { OutputResponse } from "./output-response.ts";
@@ -16,7 +16,7 @@ export interface Path {
   readonly levelDb: number;
   /** Sum of all delays in ms: unit latency, preset, program channel, output. */
   readonly delayMs: number;
-  readonly polarity: Polarity;
+  readonly polarity: AcousticPolarity;
   /** Whether the program channel or the output is muted. A mute is a setting, not a filter: the response ignores it. */
   readonly muted: boolean;
   /** The equalizer of the program channel in the preset's EQ set. Shared with other paths. */
@@ -45,7 +45,7 @@ interface Stretch {
 
 /** From a program channel to an output. */
 interface OutputStretch extends Stretch {
-  readonly polarity: Polarity;
+  readonly polarity: AcousticPolarity;
   readonly filters: FilterResponse;
 }
 

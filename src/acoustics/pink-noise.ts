@@ -4,6 +4,7 @@ import { dbFromPower, powerFromDb } from "../base/units/index.ts";
 import type { FrequencyBand } from "./band-frequencies.ts";
 import { type Weighting, weightingPower } from "./weighting.ts";
 
+/** How the level of pink noise is weighted. */
 export interface PinkNoiseOptions {
   /** @defaultValue "C" */
   readonly weighting?: Weighting;

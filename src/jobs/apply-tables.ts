@@ -21,6 +21,7 @@ export type AppliedTables =
       readonly withProfile: boolean;
     });
 
+/** How tables are taken and the result is checked. */
 export interface ApplyTablesOptions extends TakeTablesOptions {
   /** Date of the check, RFC 3339 full-date; absent: rules about age are silent. */
   readonly today?: string;

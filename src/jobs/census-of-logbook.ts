@@ -3,6 +3,7 @@ import type { Logbook } from "../logbook/entries/index.ts";
 import type { StandardClass } from "../model/index.ts";
 import { type LoadOptions, loadScreens, type UnreadScreen } from "./screens/load-screens.ts";
 
+/** Which screens of a logbook are counted. */
 export interface CensusOptions extends LoadOptions {
   /** Which screens are counted. */
   readonly screens: StandardClass;

@@ -18,7 +18,7 @@ export { entryToBeLoaded, type ToBeLoaded } from "./confirm/to-be-loaded.ts";
 export { type DriftOptions, driftInLogbook } from "./drift/drift-in-logbook.ts";
 export { type Drift, DriftJob, type DriftPart, type ScreenToHold } from "./drift/drift-job.ts";
 export type { JobOptions } from "./job-options.ts";
-export type { Failure } from "./migrate/many/failure.ts";
+export type { FailedScreen, Failure } from "./migrate/many/failure.ts";
 export {
   crewOfOne,
   type MigratedScreens,
@@ -44,7 +44,7 @@ export {
   type AnswersFor,
   type ManyGround,
   type ManySources,
-  type Settled,
+  type SettledScreen,
   type Settlement,
   type Survey,
   settleScreen,

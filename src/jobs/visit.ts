@@ -8,6 +8,7 @@ export interface VisitedScreen {
   readonly profile: UnitProfile | undefined;
 }
 
+/** The documents of a service visit. */
 export interface VisitedDocuments {
   /** The screen as it was last left. */
   readonly lastLeft: VisitedScreen;
@@ -18,6 +19,7 @@ export interface VisitedDocuments {
   readonly standard?: Configuration | undefined;
 }
 
+/** What a visit found and what it did. */
 export interface VisitComparisons {
   /** As found against as last left, and against the standard where there is one. */
   readonly found: Comparison;

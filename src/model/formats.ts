@@ -3,6 +3,7 @@ import type { ChannelLabel, Format, Source, SourceChannel } from "./generated/co
 /** What a channel is for. `headset`: HI and narration, for personal headsets only. */
 export type ChannelRole = "screen" | "lfe" | "surround" | "headset";
 
+/** What a standard says of a channel. */
 export interface ChannelFacts {
   /** Name in SMPTE ST 428-12:2013. */
   readonly name: string;

@@ -28,6 +28,7 @@ export type {
   AuditCheck,
   AuditCheckName,
   AuditCount,
+  AuditedHouse,
   AuditedScreen,
   AuditLayout,
   AuditSince,
@@ -44,6 +45,9 @@ export type {
   ComparisonTolerances,
   ComparisonWayCurve,
   CrossingEffect,
+  DelayEffect,
+  FrequencyEffect,
+  LevelEffect,
   ProtectionEffect,
   RawChange,
   ReachEffect,
@@ -60,38 +64,41 @@ export type {
   ConfirmedDocument,
 } from "./generated/confirmation.ts";
 export type { DecisionClass, DecisionClasses } from "./generated/decision-classes.ts";
-export type {
-  ConnectorWish,
-  DecisionAnswer,
-  Decisions,
-  LabelWish,
-} from "./generated/decisions.ts";
+export type { ConnectorWish, DecisionAnswer, Decisions, LabelWish } from "./generated/decisions.ts";
 export type { Attachment, Entry, Reason, RecordedUnit } from "./generated/entry.ts";
 export type {
   ChoiceConversion,
   Conversion,
   ExportSource,
   FieldMap,
+  FixedRule,
+  FrequencyConversion,
   JoinRule,
+  JsonSource,
   KeyValueSource,
+  LengthConversion,
+  LevelConversion,
   LinePattern,
   LinesSource,
   ListRule,
   MapRule,
+  NumberConversion,
   NumbersRule,
+  OrderConversion,
   RowMatch,
   RuleCondition,
+  TableConversion,
   TableSource,
+  TemplateConversion,
+  TextConversion,
+  TimeConversion,
+  UnusedItem,
   ValueParts,
   ValueRule,
+  WidthConversion,
   XmlSource,
 } from "./generated/field-map.ts";
-export type {
-  EditedConfiguration,
-  EntrySignature,
-  LogbookHeader,
-  Withdrawal,
-} from "./generated/logbook.ts";
+export type { EditedConfiguration, EntrySignature, LogbookHeader, Withdrawal } from "./generated/logbook.ts";
 export type {
   LoudspeakerData,
   LoudspeakerModel,
@@ -103,6 +110,9 @@ export type {
   Answer,
   Cable,
   Counts,
+  DecidedCrossover,
+  DecidedLimiter,
+  DecidedMark,
   DecidedValues,
   EqFitReport,
   Fold,
@@ -151,9 +161,15 @@ export type {
   ProposedSound,
   ProposedStep,
 } from "./generated/proposal.ts";
-export type { RuleSetting, RuleSettings } from "./generated/rule-settings.ts";
+export type {
+  AcknowledgeSetting,
+  LimitSetting,
+  OffSetting,
+  RuleSetting,
+  RuleSettings,
+} from "./generated/rule-settings.ts";
 export type { ScreenDescription } from "./generated/screen-description.ts";
-export type { SignaturePolicy } from "./generated/signature-policy.ts";
+export type { RetiredKey, SignaturePolicy, TrustedKey as PolicyKey } from "./generated/signature-policy.ts";
 export type {
   AtLeastLine,
   ExactlyLine,
@@ -173,9 +189,11 @@ export type {
   Connector,
   ConnectorKind,
   CrossoverAbility,
+  CrossoverFamily,
   DelayAbility,
   EqualizationAbility,
   FaderAbility,
+  FaderMark,
   FilterAbility,
   GraphicAbility,
   LabelAbility,
@@ -188,6 +206,7 @@ export type {
   PresetAbility,
   SourceAbility,
   StepGrid,
+  UnitLatency,
   UnitProfile,
 } from "./generated/unit-profile.ts";
 export {

@@ -25,4 +25,4 @@ export {
   gridValue,
 } from "./number-grid.ts";
 export { shortLabel } from "./short-label.ts";
-export { GRAPHIC_BANDS, type UnitAcoustics, unitAcoustics, unitLatencyMs } from "./unit-acoustics.ts";
+export { GRAPHIC_BANDS, type KnownUnitAcoustics, unitAcoustics, unitLatencyMs } from "./unit-acoustics.ts";

@@ -1,16 +1,15 @@
+import type { UnitAcoustics } from "../acoustics/index.ts";
 import { msFromSamples } from "../base/units/index.ts";
 import type { GraphicLayout, UnitProfile } from "../model/index.ts";
 
-/** What the sound of a unit depends on besides its configuration. */
-export interface UnitAcoustics {
-  /** Quality factor of the bands of its graphic equalizer; absent: the default of the layout. */
-  readonly graphicQ?: number;
-  /** Time from input to output with all delays at 0, in milliseconds. */
+/** {@link UnitAcoustics} of which the latency is known. */
+export interface KnownUnitAcoustics extends UnitAcoustics {
+  /** Time from input to output in ms with all delays at 0. */
   readonly latencyMs: number;
 }
 
 /** What computing responses needs to know of a unit. */
-export function unitAcoustics(profile: UnitProfile, sampleRateHz: number): UnitAcoustics {
+export function unitAcoustics(profile: UnitProfile, sampleRateHz: number): KnownUnitAcoustics {
   const latencyMs = unitLatencyMs(profile, sampleRateHz);
   const graphicQ = profile.equalizations.graphic?.q;
   return graphicQ === undefined ? { latencyMs } : { graphicQ, latencyMs };

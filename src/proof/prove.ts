@@ -37,6 +37,7 @@ export interface ProofUnit extends UnitAcoustics {
   readonly fader?: FaderAbility;
 }
 
+/** The two units and what may differ. */
 export interface ProveOptions {
   readonly beforeUnit: ProofUnit;
   readonly afterUnit: ProofUnit;

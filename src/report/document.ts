@@ -13,6 +13,7 @@ export interface ReportDocument {
   readonly blocks: readonly Block[];
 }
 
+/** A part of a paper; `kind` tells them apart. */
 export type Block =
   | Heading
   | Paragraph
@@ -33,6 +34,7 @@ export interface Heading {
   readonly text: string;
 }
 
+/** A paragraph of text. */
 export interface Paragraph {
   readonly kind: "paragraph";
   readonly text: string;
@@ -54,6 +56,7 @@ export interface ItemList {
   readonly items: readonly Item[];
 }
 
+/** An item of a list. */
 export interface Item {
   /** What the item is about; stands out before the text. */
   readonly lead?: string;
@@ -79,6 +82,7 @@ export interface Table {
   readonly rowNames?: boolean;
 }
 
+/** The head of a column. */
 export interface Column {
   readonly header: string;
   /** Numbers stand at the end. @defaultValue "start" */

@@ -22,6 +22,7 @@ export {
   manyScreensReport,
   type ReportedScreenResult,
   type ReportedScreens,
+  type ScreenState,
 } from "./compose/migration/many-screens.ts";
 export {
   type MigrationPlanOptions,
@@ -35,7 +36,7 @@ export { type ProofReportOptions, proofReport, proofSummary } from "./compose/pr
 export { type RestoreSheetInput, restoreSheet } from "./compose/restore.ts";
 export { ruleBookReport, ruleListReport, ruleReport } from "./compose/rule-book.ts";
 export { derivedReport } from "./compose/standard/derived.ts";
-export { proposalsReport } from "./compose/standard/proposals.ts";
+export { type ProposalsOptions, proposalsReport } from "./compose/standard/proposals.ts";
 export { type MeasuredChannel, type MeasuredReport, measuredReport } from "./compose/tables/measured.ts";
 export { tablesRefusedReport } from "./compose/tables/refused.ts";
 export { type TablesTakenReport, tablesTakenReport } from "./compose/tables/taken.ts";

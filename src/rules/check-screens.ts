@@ -31,6 +31,7 @@ export interface CheckedScreen {
   readonly unlisted: number;
 }
 
+/** What screens are checked with, and which rules count. */
 export interface CheckOptions {
   readonly settings?: RuleSettings | undefined;
   readonly today?: string | undefined;

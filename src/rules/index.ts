@@ -1,10 +1,6 @@
 export { RULES } from "./catalogue.ts";
-export {
-  type CheckedScreen,
-  type CheckOptions,
-  checkScreens,
-  type ScreenToCheck,
-} from "./check-screens.ts";
+export { type CheckedScreen, type CheckOptions, checkScreens, type ScreenToCheck } from "./check-screens.ts";
+export type { FedWay, Indexed, RuleContext, SourcedChannel } from "./context.ts";
 export { type Edit, edited } from "./edits.ts";
 export { isSameNetwork } from "./ip-address.ts";
 export { PLACEMENTS, targetsOf } from "./program.ts";
@@ -17,6 +13,7 @@ export {
   type RuleExample,
   type RuleFamily,
   type RuleLimit,
+  type RuleLimits,
   type RuleText,
   type ScreenRule,
   type ShapeRule,

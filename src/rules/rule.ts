@@ -14,6 +14,7 @@ export const RULE_FAMILIES = [
   "operation",
   "calibration",
 ] as const;
+/** A chapter of the rule book. */
 export type RuleFamily = (typeof RULE_FAMILIES)[number];
 
 /** Stands where a rule rests on what engineers do, and on no text that could be named. */
@@ -63,6 +64,7 @@ export interface Breach {
 }
 
 type LimitValues<Limits> = { readonly [Name in keyof Limits]: number };
+/** The numbers by which a rule judges, by name. */
 export type RuleLimits = Readonly<Record<string, RuleLimit>>;
 
 /** A rule about one configuration. */
@@ -96,6 +98,7 @@ export interface ShapeRule extends RuleText {
   readonly example: RuleExample;
 }
 
+/** A rule of the rule book; `scope` tells the sorts apart. */
 export type Rule = ScreenRule | SiteRule | ShapeRule;
 
 interface ScreenRuleDefinition<Limits extends RuleLimits> extends RuleText {

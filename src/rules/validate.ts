@@ -7,6 +7,7 @@ import type { Breach, RuleText, ScreenRule, ShapeRule, SiteRule } from "./rule.t
 import { applySettings, limitsFor, type RuleSettings } from "./settings.ts";
 import type { Validation } from "./validation.ts";
 
+/** What a configuration is checked with. */
 export interface ValidationOptions {
   /** What the unit can do; absent: rules that need it are silent. */
   readonly profile?: UnitProfile | undefined;

@@ -5,7 +5,7 @@ import {
   filterSections,
   frequencyAxis,
   GRAPHIC_LAYOUTS,
-  type GraphicLayout,
+  type GraphicLayoutName,
   graphicBandIndices,
   graphicCentersHz,
   graphicSections,
@@ -41,7 +41,7 @@ const reference = readReference<{
   facts: Record<string, Band[]>;
   cases: GraphicCase[];
 }>("graphic-eq");
-const layoutOf = (bands: number) => `third-octave-${bands}` as GraphicLayout;
+const layoutOf = (bands: number) => `third-octave-${bands}` as GraphicLayoutName;
 
 describe("bands", () => {
   it.each([27, 31])("of the layout with %i bands stand in the table", (count) => {
@@ -63,7 +63,7 @@ describe("bands", () => {
   });
 
   it("of wider layouts begin and end where their names say", () => {
-    const nominal = (layout: GraphicLayout) => graphicBandIndices(layout).map(nominalThirdOctaveHz);
+    const nominal = (layout: GraphicLayoutName) => graphicBandIndices(layout).map(nominalThirdOctaveHz);
     expect(nominal("octave-10")).toEqual([31.5, 63, 125, 250, 500, 1000, 2000, 4000, 8000, 16_000]);
     expect(nominal("two-thirds-octave-15")).toEqual([
       25, 40, 63, 100, 160, 250, 400, 630, 1000, 1600, 2500, 4000, 6300, 10_000, 16_000,

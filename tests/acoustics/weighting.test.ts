@@ -5,7 +5,7 @@ import {
   filterSections,
   frequencyAxis,
   frequencyGrid,
-  type GraphicLayout,
+  type GraphicLayoutName,
   graphicSections,
   isInLipSync,
   magnitudeDb,
@@ -81,7 +81,7 @@ describe("A and C weighting", () => {
 
 function sectionsOf(filter: ReferenceFilter, sampleRateHz: number): readonly Section[] {
   if (filter.kind === "graphic") {
-    const layout = `third-octave-${filter.bands}` as GraphicLayout;
+    const layout = `third-octave-${filter.bands}` as GraphicLayoutName;
     return graphicSections({ layout, gainsDb: filter.gainsDb }, sampleRateHz);
   }
   if (filter.kind === "crossover") {

@@ -89,7 +89,7 @@ function cold() {
 function firstCallMs(): number {
   const script = `
     import { readFileSync } from "node:fs";
-    const { readConfiguration, readProfile, validateConfiguration } = await import(${JSON.stringify(join(root, "dist/src/index.js"))});
+    const { readConfiguration, readProfile, validateConfiguration } = await import(${JSON.stringify(join(root, "dist/src/public/boothkeep.js"))});
     const start = performance.now();
     const { document } = readConfiguration(readFileSync(${JSON.stringify(screenFile("lantern-mill/screen-1"))}));
     const profile = readProfile(readFileSync(${JSON.stringify(join(root, "samples/profiles/skarn-30.json"))})).document;

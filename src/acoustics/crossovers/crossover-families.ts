@@ -5,10 +5,15 @@ import { butterworth } from "./butterworth.ts";
 import type { BesselNormalization, CrossoverFamily, PrototypeFactor } from "./crossover-family.ts";
 import { linkwitzRiley } from "./linkwitz-riley.ts";
 
-/** Every family of crossover filters. A new family is a file and a line here. */
-const CROSSOVER_FAMILIES = [butterworth, bessel, linkwitzRiley] as const;
+/** A family of crossover filters. */
+export type CrossoverFamilyName = "butterworth" | "bessel" | "linkwitz-riley";
 
-export type CrossoverFamilyName = (typeof CROSSOVER_FAMILIES)[number]["family"];
+/** Every family of crossover filters. A new family is a file, a name above and a place here. */
+const CROSSOVER_FAMILIES: readonly CrossoverFamily<CrossoverFamilyName>[] = [
+  butterworth,
+  bessel,
+  linkwitzRiley,
+];
 
 /** One half of a crossover: the high-pass or the low-pass of an output. */
 export interface CrossoverHalf {
@@ -21,6 +26,7 @@ export interface CrossoverHalf {
   readonly normalization?: BesselNormalization | undefined;
 }
 
+/** Which half of a crossover. */
 export type CrossoverSide = "high-pass" | "low-pass";
 
 /** The name of every family, in the order of the list. */

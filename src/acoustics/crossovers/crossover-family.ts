@@ -13,8 +13,8 @@ export interface PrototypeFactor {
 export type BesselNormalization = "phase" | "magnitude";
 
 /** One family of crossover filters. One file a family, one line in crossover-families.ts. */
-export interface CrossoverFamily {
-  readonly family: string;
+export interface CrossoverFamily<Name extends string = string> {
+  readonly family: Name;
   /** The orders offered; each order is 6 dB an octave. */
   readonly orders: readonly number[];
   /** The meanings of the corner that have to be told apart; empty where there is only one. */

@@ -2,7 +2,8 @@ import { checkNumber, invalidSetting } from "../limits.ts";
 import { prewarpedSection } from "../section.ts";
 import type { FilterKind, FilterSettings } from "./filter-kind.ts";
 
-export interface AllPassFilter extends FilterSettings {
+/** Settings of an all-pass. */
+export interface AllPassSettings extends FilterSettings {
   readonly kind: "all-pass";
   /** 1: the phase falls from 0° to −180° (−90° at the frequency); 2: from 0° to −360° (−180° at the frequency). */
   readonly order: number;
@@ -14,7 +15,7 @@ export interface AllPassFilter extends FilterSettings {
  * Order 1: (1 − s)/(1 + s) (textbook form). Order 2: (s² − s/Q + 1)/(s² + s/Q + 1).
  * Source of order 2: Audio EQ Cookbook (W3C Working Group Note, 8 June 2021), APF.
  */
-export const allPass: FilterKind<AllPassFilter> = {
+export const allPass: FilterKind<AllPassSettings> = {
   kind: "all-pass",
   check({ order, q }, place) {
     if (order !== 1 && order !== 2) {

@@ -1,22 +1,39 @@
 import { checkFilterFrequency, invalidSetting, type SettingPlace } from "../limits.ts";
 import type { Section } from "../section.ts";
-import { allPass } from "./all-pass.ts";
-import { bandPass } from "./band-pass.ts";
+import { type AllPassSettings, allPass } from "./all-pass.ts";
+import { type BandPassSettings, bandPass } from "./band-pass.ts";
 import type { FilterKind, FilterSettings } from "./filter-kind.ts";
-import { highPass } from "./high-pass.ts";
-import { highShelf } from "./high-shelf.ts";
-import { lowPass } from "./low-pass.ts";
-import { lowShelf } from "./low-shelf.ts";
-import { notch } from "./notch.ts";
-import { peaking } from "./peaking.ts";
-
-/** Every kind of parametric filter. A new kind is a file and a line here. */
-const FILTER_KINDS = [peaking, lowShelf, highShelf, lowPass, highPass, bandPass, notch, allPass] as const;
-
-type SettingsOf<Kind> = Kind extends FilterKind<infer Settings> ? Settings : never;
+import { type HighPassSettings, highPass } from "./high-pass.ts";
+import { type HighShelfSettings, highShelf } from "./high-shelf.ts";
+import { type LowPassSettings, lowPass } from "./low-pass.ts";
+import { type LowShelfSettings, lowShelf } from "./low-shelf.ts";
+import { type NotchSettings, notch } from "./notch.ts";
+import { type PeakingSettings, peaking } from "./peaking.ts";
 
 /** The settings of a parametric filter; `kind` tells them apart. */
-export type ParametricFilter = SettingsOf<(typeof FILTER_KINDS)[number]>;
+export type ParametricFilter =
+  | PeakingSettings
+  | LowShelfSettings
+  | HighShelfSettings
+  | LowPassSettings
+  | HighPassSettings
+  | BandPassSettings
+  | NotchSettings
+  | AllPassSettings;
+
+/** Every kind of parametric filter. A new kind is a file, a line above and a place here. */
+const FILTER_KINDS: readonly KindOf<ParametricFilter>[] = [
+  peaking,
+  lowShelf,
+  highShelf,
+  lowPass,
+  highPass,
+  bandPass,
+  notch,
+  allPass,
+];
+
+type KindOf<Settings> = Settings extends FilterSettings ? FilterKind<Settings> : never;
 
 /** The `kind` of every parametric filter, in the order of the list. */
 export const FILTER_KIND_NAMES: readonly ParametricFilter["kind"][] = FILTER_KINDS.map(({ kind }) => kind);

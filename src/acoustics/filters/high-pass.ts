@@ -2,7 +2,8 @@ import { checkNumber } from "../limits.ts";
 import { prewarpedSection } from "../section.ts";
 import type { FilterKind, FilterSettings } from "./filter-kind.ts";
 
-export interface HighPassFilter extends FilterSettings {
+/** Settings of a high-pass of second order. */
+export interface HighPassSettings extends FilterSettings {
   readonly kind: "high-pass";
   /** Magnitude at the corner, above 0, up to 1000; 0.7071 (−3.01 dB) is a Butterworth response. */
   readonly q: number;
@@ -12,7 +13,7 @@ export interface HighPassFilter extends FilterSettings {
  * s²/(s² + s/Q + 1).
  * Source: Audio EQ Cookbook (W3C Working Group Note, 8 June 2021), HPF.
  */
-export const highPass: FilterKind<HighPassFilter> = {
+export const highPass: FilterKind<HighPassSettings> = {
   kind: "high-pass",
   check({ q }, place) {
     checkNumber("q", q, `${place}/q`);

@@ -2,7 +2,8 @@ import { prewarpedSection } from "../section.ts";
 import type { FilterKind } from "./filter-kind.ts";
 import { checkShelf, type ShelfSettings, shelfInverseQ } from "./shelf.ts";
 
-export interface HighShelfFilter extends ShelfSettings {
+/** Settings of a high shelf. */
+export interface HighShelfSettings extends ShelfSettings {
   readonly kind: "high-shelf";
 }
 
@@ -10,7 +11,7 @@ export interface HighShelfFilter extends ShelfSettings {
  * A·(A·s² + s·√A/Q + 1)/(s² + s·√A/Q + A), A = 10^(gain/40).
  * Source: Audio EQ Cookbook (W3C Working Group Note, 8 June 2021), highShelf.
  */
-export const highShelf: FilterKind<HighShelfFilter> = {
+export const highShelf: FilterKind<HighShelfSettings> = {
   kind: "high-shelf",
   check: checkShelf,
   sections(settings, sampleRateHz) {

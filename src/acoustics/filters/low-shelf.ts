@@ -2,7 +2,8 @@ import { prewarpedSection } from "../section.ts";
 import type { FilterKind } from "./filter-kind.ts";
 import { checkShelf, type ShelfSettings, shelfInverseQ } from "./shelf.ts";
 
-export interface LowShelfFilter extends ShelfSettings {
+/** Settings of a low shelf. */
+export interface LowShelfSettings extends ShelfSettings {
   readonly kind: "low-shelf";
 }
 
@@ -10,7 +11,7 @@ export interface LowShelfFilter extends ShelfSettings {
  * A·(s² + s·√A/Q + A)/(A·s² + s·√A/Q + 1), A = 10^(gain/40).
  * Source: Audio EQ Cookbook (W3C Working Group Note, 8 June 2021), lowShelf.
  */
-export const lowShelf: FilterKind<LowShelfFilter> = {
+export const lowShelf: FilterKind<LowShelfSettings> = {
   kind: "low-shelf",
   check: checkShelf,
   sections(settings, sampleRateHz) {

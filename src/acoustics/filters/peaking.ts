@@ -2,7 +2,8 @@ import { checkNumber } from "../limits.ts";
 import { prewarpedSection } from "../section.ts";
 import type { FilterKind, FilterSettings } from "./filter-kind.ts";
 
-export interface PeakingFilter extends FilterSettings {
+/** Settings of a peaking filter. */
+export interface PeakingSettings extends FilterSettings {
   readonly kind: "peaking";
   /** Gain at the center in dB, −60 to 60. */
   readonly gainDb: number;
@@ -14,7 +15,7 @@ export interface PeakingFilter extends FilterSettings {
  * (s² + s·A/Q + 1)/(s² + s/(A·Q) + 1), A = 10^(gain/40).
  * Source: Audio EQ Cookbook (W3C Working Group Note, 8 June 2021), peakingEQ.
  */
-export const peaking: FilterKind<PeakingFilter> = {
+export const peaking: FilterKind<PeakingSettings> = {
   kind: "peaking",
   check({ gainDb, q }, place) {
     checkNumber("gainDb", gainDb, `${place}/gainDb`);

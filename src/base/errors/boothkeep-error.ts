@@ -13,6 +13,7 @@ export interface ErrorPlace {
   readonly column?: number;
 }
 
+/** What an error carries besides its code and its sentence. */
 export interface ErrorOptions {
   readonly place?: ErrorPlace;
   /** What to do next, as a full sentence. */

@@ -1,5 +1,6 @@
 /** How much a finding matters, most serious first. */
 export const SEVERITIES = ["error", "warning", "advice"] as const;
+/** How grave a finding is. */
 export type Severity = (typeof SEVERITIES)[number];
 
 /**
@@ -7,6 +8,7 @@ export type Severity = (typeof SEVERITIES)[number];
  * or drivers), `sound`, `routing`, `operation`, `record` (labels, dates).
  */
 export const FINDING_KINDS = ["protection", "sound", "routing", "operation", "record"] as const;
+/** What a finding is about. */
 export type FindingKind = (typeof FINDING_KINDS)[number];
 
 /** Where in a configuration: by ids for people and merging, by position for editors. */

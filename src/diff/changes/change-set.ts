@@ -3,7 +3,8 @@ import type { ItemPath, Json } from "../../model/index.ts";
 /** One difference between two configurations. */
 export type Change = ValueChanged | PartAdded | PartRemoved;
 
-interface ChangeAt {
+/** Where something changed. */
+export interface ChangeAt {
   /** Where it stands, with the keys of the second document. */
   readonly path: ItemPath;
   /** The same without keys, as in the table of fields: "outputs[].highPass.frequencyHz". */

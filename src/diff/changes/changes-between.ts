@@ -13,6 +13,7 @@ import { rawChanges } from "./raw-changes.ts";
 import { renamesBetween } from "./renames.ts";
 import { renamed } from "./renaming.ts";
 
+/** How items of lists are recognized. */
 export interface ChangesOptions {
   /**
    * `found`: items that only have another key, and outputs that feed the same way, are taken for the same thing.

@@ -1,6 +1,7 @@
 export { applyChanges, revertChanges } from "./apply.ts";
 export type {
   Change,
+  ChangeAt,
   ChangeSet,
   ListOrder,
   PartAdded,

@@ -22,6 +22,7 @@ export interface ComparedSide {
   readonly sha256?: string;
 }
 
+/** How two configurations are compared. */
 export interface CompareOptions {
   /**
    * Differences below these are counted, not told. @defaultValue {@link COMPARISON_TOLERANCES}; between two models

@@ -15,6 +15,7 @@ const SURROUND_AFTER_MS = 15;
 
 const EQUALIZATION_ID = "start";
 
+/** A room, its loudspeakers and the unit. */
 export interface BuildInput {
   readonly description: ScreenDescription;
   /** Data of every model that the description names. */

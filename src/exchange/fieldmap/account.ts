@@ -27,6 +27,7 @@ export interface Account {
   readonly fields: readonly AccountedField[];
 }
 
+/** Where a value of a configuration came from. */
 export interface AccountedField {
   /** JSON Pointer in the configuration. */
   readonly pointer: string;

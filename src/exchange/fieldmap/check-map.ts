@@ -47,11 +47,13 @@ export interface MapCheck {
   readonly samples: readonly { readonly name: string; readonly values: number; readonly fields: number }[];
 }
 
+/** An export to try a field map on. */
 export interface SampleExport {
   readonly name: string;
   readonly bytes: Uint8Array;
 }
 
+/** What a field map is checked with. */
 export interface CheckMapOptions {
   readonly profile?: UnitProfile | undefined;
   /** Gives what the samples do not hold. */

@@ -10,6 +10,7 @@ import type { LoadedMap } from "./load-map.ts";
 import { readTree } from "./sources/index.ts";
 import { type ExportTree, positionIn } from "./tree.ts";
 
+/** The name of an export, and what it is read on top of. */
 export interface ReadExportOptions {
   /** The file's name, for messages. */
   readonly file?: string;

@@ -1,4 +1,4 @@
-import { type GraphicLayout, graphicBandIndices } from "../../acoustics/index.ts";
+import { type GraphicLayoutName, graphicBandIndices } from "../../acoustics/index.ts";
 import { OPTIONAL_PARTS, type TableColumn } from "./layouts/index.ts";
 import type { Item } from "./rows.ts";
 
@@ -18,7 +18,7 @@ export function valueIn(item: Item, { member, band }: TableColumn): unknown {
 
 /** Where a band stands in the gains of an item's graphic equalizer; undefined where its layout lacks the band. */
 export function bandIndex(item: Item, band: number): number | undefined {
-  const layout = (item.graphic as { layout?: GraphicLayout } | undefined)?.layout;
+  const layout = (item.graphic as { layout?: GraphicLayoutName } | undefined)?.layout;
   const index = layout === undefined ? -1 : graphicBandIndices(layout).indexOf(band);
   return index < 0 ? undefined : index;
 }

@@ -1,3 +1,4 @@
+export type { TableCell } from "./cells.ts";
 export { TABLE_NAMES, type TableName } from "./layouts/index.ts";
 export { type ChannelAgainstXCurve, measuredAgainstXCurve } from "./measured/against-x-curve.ts";
 export {

@@ -16,6 +16,7 @@ export interface ConfigurationTable {
   readonly choices: readonly (readonly string[] | undefined)[];
 }
 
+/** Which tables are written. */
 export interface TablesOfOptions {
   /** @defaultValue all that have rows */
   readonly only?: readonly TableName[];

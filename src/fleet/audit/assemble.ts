@@ -26,6 +26,7 @@ export const AUDIT_CHECKS: readonly AuditCheckName[] = [
   "twins",
 ];
 
+/** When an audit was made, and what counts as old. */
 export interface AssembleOptions {
   /** RFC 3339 with offset. */
   readonly auditedAt: string;

@@ -20,7 +20,8 @@ export interface TwinGroup {
   readonly odd: readonly OddOneOut[];
 }
 
-type Twins = Pick<TwinGroup, "format" | "drives" | "profileId">;
+/** What screens that should be alike share. */
+export type Twins = Pick<TwinGroup, "format" | "drives" | "profileId">;
 
 /** What a finder has gathered of screens that should be alike, as plain data. */
 export interface TwinCounts {

@@ -1,5 +1,5 @@
 import { type JsonObject, type Trigger, triggerKey } from "../../model/index.ts";
-import type { CompiledStandard, LeafRule, ListRule } from "./compile.ts";
+import type { CompiledStandard, HeldLeaf, HeldList } from "./compile.ts";
 import { TRIGGER_MEMBERS } from "./kinds.ts";
 import { ruleAt } from "./rule-at.ts";
 import { badLine } from "./standard-errors.ts";
@@ -11,7 +11,7 @@ import { badLine } from "./standard-errors.ts";
  * @throws BoothkeepError standard.bad-line
  */
 export function checkTriggers(standard: CompiledStandard): void {
-  const rule = ruleAt(standard.lists, "automation", ["automation"]) as ListRule | undefined;
+  const rule = ruleAt(standard.lists, "automation", ["automation"]) as HeldList | undefined;
   if (rule === undefined || rule.hold.kind === "left-to-screen") return;
   const seen = new Map<string, string>();
   for (const [id, item] of rule.hold.items) {
@@ -38,7 +38,7 @@ function triggerOf(standard: CompiledStandard, id: string, item: JsonObject): Tr
       id,
       "trigger",
       name,
-    ]) as LeafRule | undefined;
+    ]) as HeldLeaf | undefined;
     return rule?.hold.kind === "exactly" ? rule.hold.value : undefined;
   };
   const own = item.trigger as JsonObject | undefined;

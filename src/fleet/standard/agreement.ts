@@ -1,5 +1,5 @@
 import { fieldAt } from "../../model/index.ts";
-import type { LeafRule, ListRule } from "./compile.ts";
+import type { HeldLeaf, HeldList } from "./compile.ts";
 import { badLine } from "./standard-errors.ts";
 
 /**
@@ -8,13 +8,13 @@ import { badLine } from "./standard-errors.ts";
  *
  * @throws BoothkeepError standard.bad-line
  */
-export function checkAgreement(leaves: readonly LeafRule[], lists: readonly ListRule[]): void {
+export function checkAgreement(leaves: readonly HeldLeaf[], lists: readonly HeldList[]): void {
   checkSlots(leaves);
   checkReferences(leaves, lists);
 }
 
-function checkSlots(leaves: readonly LeafRule[]): void {
-  const slots = new Map<unknown, LeafRule>();
+function checkSlots(leaves: readonly HeldLeaf[]): void {
+  const slots = new Map<unknown, HeldLeaf>();
   for (const rule of thatCount(leaves)) {
     if (rule.field !== "presets[].slot" || rule.hold.kind !== "exactly") continue;
     const [, preset] = rule.pattern;
@@ -30,7 +30,7 @@ function checkSlots(leaves: readonly LeafRule[]): void {
   }
 }
 
-function checkReferences(leaves: readonly LeafRule[], lists: readonly ListRule[]): void {
+function checkReferences(leaves: readonly HeldLeaf[], lists: readonly HeldList[]): void {
   for (const { field, hold, line, pattern } of thatCount(leaves)) {
     const list = fieldAt(field)?.refersTo;
     if (list === undefined || hold.kind !== "exactly" || hold.value === null) continue;

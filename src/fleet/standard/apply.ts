@@ -21,6 +21,7 @@ import { wordsAt } from "./place-words.ts";
 import { type Settle, unitSteps } from "./unit-steps.ts";
 import { writeAt } from "./write-at.ts";
 
+/** A standard, what was followed before it, and what was decided. */
 export interface ApplyOptions {
   readonly standard: CompiledStandard;
   /** The version that the screen last followed. @defaultValue none: whatever differs is asked about */
@@ -30,6 +31,7 @@ export interface ApplyOptions {
   readonly decisions?: StandardDecisions | undefined;
 }
 
+/** A configuration on a standard, with the steps that led to it. */
 export interface Applied {
   /** The screen's configuration with everything taken that could be; equal to the old one where nothing was. */
   readonly configuration: Configuration;

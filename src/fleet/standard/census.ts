@@ -47,16 +47,18 @@ export interface CensusCounts {
 /** So many screens are named for each value; more are counted. Keeps the memory bounded. */
 const MOST_NAMED = 50;
 
-interface Tally {
+/** How often a value occurs, and where. */
+export interface Tally {
   readonly value: Json | undefined;
   count: number;
   readonly screens: string[];
 }
 
 /** Values by what tells them apart: themselves, or their JSON where they are no scalars. */
-type Tallies = Map<Json | undefined, Tally>;
+export type Tallies = Map<Json | undefined, Tally>;
 
-interface Counting {
+/** What screens have at one place. */
+export interface Counting {
   readonly path: readonly string[];
   readonly field: string;
   /** Position of its field among all, by which places are put in order. */

@@ -1,6 +1,6 @@
 import { isDeepStrictEqual } from "node:util";
 import type { Configuration } from "../../model/index.ts";
-import type { CompiledStandard, LeafRule, ListRule } from "./compile.ts";
+import type { CompiledStandard, HeldLeaf, HeldList } from "./compile.ts";
 import {
   type Deviation,
   deviationsFrom,
@@ -108,7 +108,7 @@ function value(
   { rule, path, field, actual }: ValueDeviation,
   { standard, followed, settle }: ClassifyOptions,
 ): Fate {
-  const old = followed && (ruleAt(followed.leaves, field, path) as LeafRule | undefined);
+  const old = followed && (ruleAt(followed.leaves, field, path) as HeldLeaf | undefined);
   if (followed === undefined || old === undefined || old.hold.kind === "left-to-screen") return NEVER;
   // A mark on another scale is another level, though the number is the same.
   const before = onUnitScale(old.hold, path, followed.standard, settle.fader);
@@ -141,11 +141,11 @@ function listRule(
   followed: CompiledStandard | undefined,
   field: string,
   path: readonly string[],
-): ListRule | undefined {
-  return followed && (ruleAt(followed.lists, field, path.slice(0, -1)) as ListRule | undefined);
+): HeldList | undefined {
+  return followed && (ruleAt(followed.lists, field, path.slice(0, -1)) as HeldList | undefined);
 }
 
-function itemsOf(rule: ListRule | undefined) {
+function itemsOf(rule: HeldList | undefined) {
   return rule === undefined || rule.hold.kind === "left-to-screen" ? undefined : rule.hold.items;
 }
 

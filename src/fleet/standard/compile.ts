@@ -23,6 +23,7 @@ export type ListHold =
   | { readonly kind: "these-only" | "at-least"; readonly items: ReadonlyMap<string, JsonObject> }
   | { readonly kind: "left-to-screen" };
 
+/** A line of a standard made ready. */
 export interface HoldRule<Hold> {
   readonly pattern: Pattern;
   /** "presets[].levelDb" */
@@ -34,14 +35,18 @@ export interface HoldRule<Hold> {
   readonly line: number;
 }
 
-export type LeafRule = HoldRule<LeafHold>;
-export type ListRule = HoldRule<ListHold>;
+/** A line about a single value. */
+export type HeldLeaf = HoldRule<LeafHold>;
+/** A line about the items of a list. */
+export type HeldList = HoldRule<ListHold>;
 
 /** A standard made ready: items of lists spelled out, rules by field, the one that counts first. */
 export interface CompiledStandard {
   readonly standard: Standard;
-  readonly leaves: ReadonlyMap<string, readonly LeafRule[]>;
-  readonly lists: ReadonlyMap<string, readonly ListRule[]>;
+  /** @internal */
+  readonly leaves: ReadonlyMap<string, readonly HeldLeaf[]>;
+  /** @internal */
+  readonly lists: ReadonlyMap<string, readonly HeldList[]>;
 }
 
 /**
@@ -50,8 +55,8 @@ export interface CompiledStandard {
  * @throws BoothkeepError standard.unknown-place, standard.bad-line
  */
 export function compileStandard(standard: Standard): CompiledStandard {
-  const leaves: LeafRule[] = [];
-  const lists: ListRule[] = [];
+  const leaves: HeldLeaf[] = [];
+  const lists: HeldList[] = [];
   for (const [line, item] of standard.lines.entries()) {
     const compiled = compileLine(item, line);
     leaves.push(...compiled.leaves);
@@ -72,8 +77,8 @@ function byField<Hold>(rules: readonly HoldRule<Hold>[]): ReadonlyMap<string, re
 }
 
 interface Rules {
-  readonly leaves: LeafRule[];
-  readonly lists: ListRule[];
+  readonly leaves: HeldLeaf[];
+  readonly lists: HeldList[];
 }
 
 interface At {

@@ -4,6 +4,7 @@ import { isFaderMark } from "./fader-scale.ts";
 import { keyMember } from "./field-path.ts";
 import { median, modifiedZScores, OUTLIER_SCORE } from "./statistics.ts";
 
+/** What a standard that is derived says of itself. */
 export interface DeriveOptions {
   readonly id: string;
   readonly title: string;
@@ -29,6 +30,7 @@ export interface Outlier {
   }[];
 }
 
+/** A standard derived from screens, and who stands out among them. */
 export interface Derived {
   readonly standard: Standard;
   readonly outliers: readonly Outlier[];

@@ -7,14 +7,15 @@ import {
   type Json,
   type JsonObject,
 } from "../../model/index.ts";
-import type { CompiledStandard, LeafHold, LeafRule, ListRule } from "./compile.ts";
+import type { CompiledStandard, HeldLeaf, HeldList, LeafHold } from "./compile.ts";
 import { onUnitScale } from "./fader-scale.ts";
 import { keyMember } from "./field-path.ts";
 import { placeAt, placesOf } from "./places.ts";
 import { ruleAt } from "./rule-at.ts";
 import type { Settle, Settled } from "./unit-steps.ts";
 
-interface DeviationAt {
+/** Where a screen differs from a standard. */
+export interface DeviationAt {
   /** By ids. */
   readonly path: readonly string[];
   readonly field: string;
@@ -25,7 +26,7 @@ interface DeviationAt {
 /** A value that the standard holds and the screen has otherwise. */
 export interface ValueDeviation extends DeviationAt {
   readonly kind: "value";
-  readonly rule: LeafRule;
+  readonly rule: HeldLeaf;
   /** How it is held here: fader marks on the unit's own scale. */
   readonly hold: LeafHold;
   /** Undefined: nothing stands there. */
@@ -37,17 +38,18 @@ export interface ValueDeviation extends DeviationAt {
 /** An item that the standard asks for and the screen lacks. */
 export interface MissingItem extends DeviationAt {
   readonly kind: "missing-item";
-  readonly rule: ListRule;
+  readonly rule: HeldList;
   readonly item: JsonObject;
 }
 
 /** An item that a list held as "these and no other" should not have. */
 export interface ExtraItem extends DeviationAt {
   readonly kind: "extra-item";
-  readonly rule: ListRule;
+  readonly rule: HeldList;
   readonly item: Json;
 }
 
+/** Where a screen is not as the standard has it. */
 export type Deviation = ValueDeviation | MissingItem | ExtraItem;
 
 /** Every place where a configuration differs from a standard, in the order of the signal flow. */
@@ -59,7 +61,7 @@ export function deviationsFrom(
   const lists = [...compiled.lists.keys()].flatMap((field) => listDeviations(configuration, compiled, field));
   const leaves = [...compiled.leaves.keys()].flatMap((field) =>
     placesOf(configuration, field).flatMap(({ path, value }): readonly ValueDeviation[] => {
-      const rule = ruleAt(compiled.leaves, field, path) as LeafRule | undefined;
+      const rule = ruleAt(compiled.leaves, field, path) as HeldLeaf | undefined;
       if (rule === undefined) return [];
       const hold = onUnitScale(rule.hold, path, compiled.standard, settle.fader);
       if (holds(hold, value, path, settle)) return [];
@@ -112,7 +114,7 @@ function listDeviations(
   field: string,
 ): readonly (MissingItem | ExtraItem)[] {
   return placesOf(configuration, field).flatMap(({ path: list, value }) => {
-    const rule = ruleAt(lists, field, list) as ListRule | undefined;
+    const rule = ruleAt(lists, field, list) as HeldList | undefined;
     if (rule === undefined || rule.hold.kind === "left-to-screen") return [];
     const { kind, items } = rule.hold;
     const there = new Map(

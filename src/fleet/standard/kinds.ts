@@ -1,5 +1,5 @@
 import type { Action, AutomationItem, Configuration, Trigger } from "../../model/index.ts";
-import type { CompiledStandard, ListRule } from "./compile.ts";
+import type { CompiledStandard, HeldList } from "./compile.ts";
 import { ruleAt } from "./rule-at.ts";
 
 /** What a trigger of each kind says. */
@@ -72,7 +72,7 @@ function whereOf(trigger: Partial<Record<string, unknown>> | undefined) {
 }
 
 function namedTrigger(standard: CompiledStandard, id: string): Partial<Record<string, unknown>> | undefined {
-  const rule = ruleAt(standard.lists, "automation", ["automation"]) as ListRule | undefined;
+  const rule = ruleAt(standard.lists, "automation", ["automation"]) as HeldList | undefined;
   if (rule === undefined || rule.hold.kind === "left-to-screen") return undefined;
   return rule.hold.items.get(id)?.trigger as Partial<Record<string, unknown>> | undefined;
 }

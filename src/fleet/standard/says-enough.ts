@@ -1,5 +1,5 @@
 import { type Configuration, inspectDocument, type JsonObject, pointerTo } from "../../model/index.ts";
-import type { CompiledStandard, LeafRule } from "./compile.ts";
+import type { CompiledStandard, HeldLeaf } from "./compile.ts";
 import type { MissingItem, ValueDeviation } from "./deviations.ts";
 import { withSlot } from "./free-slot.ts";
 import { placeAt } from "./places.ts";
@@ -46,7 +46,7 @@ export function groupSaysEnough(
   const inside = `${field.slice(0, field.lastIndexOf("."))}.`;
   for (const other of [...standard.leaves.keys()].filter((each) => each.startsWith(inside))) {
     const to = [...group, ...other.slice(inside.length).split(".")];
-    const rule = ruleAt(standard.leaves, other, to) as LeafRule | undefined;
+    const rule = ruleAt(standard.leaves, other, to) as HeldLeaf | undefined;
     if (rule?.hold.kind === "exactly") writeAt(draft, to, rule.hold.value);
   }
   const pointer = pointerTo(draft, group);

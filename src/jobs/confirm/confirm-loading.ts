@@ -11,12 +11,14 @@ import type { Configuration, Confirmation, UnitProfile } from "../../model/index
 import { PROPOSAL_ATTACHMENT, STANDARD_ATTACHMENT } from "../screens/applied-standards.ts";
 import type { ToBeLoaded } from "./to-be-loaded.ts";
 
+/** The unit that was read back, and who records it. */
 export interface ConfirmLoadingOptions
   extends Pick<RecordOptions, "recordedAt" | "recordedBy" | "notes" | "key"> {
   /** Profile of the unit that was read back: its steps decide what counts as equal. */
   readonly profile: UnitProfile;
 }
 
+/** What the read-back came to, and what was recorded of it. */
 export interface ConfirmedLoading {
   readonly confirmation: Confirmation;
   /** The new entry; undefined where nothing was recorded. */

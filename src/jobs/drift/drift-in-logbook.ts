@@ -4,6 +4,7 @@ import type { UnitProfile } from "../../model/index.ts";
 import { type LoadOptions, loadScreens } from "../screens/load-screens.ts";
 import { DriftJob, type DriftPart } from "./drift-job.ts";
 
+/** The standard, and where unit profiles come from. */
 export interface DriftOptions extends LoadOptions {
   readonly standard: CompiledStandard;
   /** Finds a unit profile by its id; undefined: numbers that the unit had to round count as deviations. */

@@ -18,6 +18,7 @@ export interface ScreenToHold extends FleetScreen {
   readonly profile?: UnitProfile | undefined;
 }
 
+/** How far a fleet follows its standard. */
 export interface Drift {
   readonly standard: { readonly id: string; readonly version: string; readonly title: string };
   /** Screens that the standard is for. */

@@ -25,6 +25,7 @@ export interface ProposalRound {
   readonly eqFits: EqFits;
 }
 
+/** What was followed and what was decided before this round. */
 export interface ProposalRoundOptions {
   /** The version that screens without a record of one follow. */
   readonly followed?: CompiledStandard | undefined;
@@ -84,12 +85,14 @@ export interface ProposalStore<Screen extends FleetScreen = FleetScreen> {
   readonly keep: (screen: Screen, proposed: ProposedConfiguration) => void;
 }
 
+/** Where proposals are kept, and where unit profiles come from. */
 export interface ProposeRoundOptions<Screen extends FleetScreen> extends JobOptions {
   readonly store: ProposalStore<Screen>;
   /** The profile of a screen's unit. */
   readonly profileOf: (screen: Screen) => Promise<UnitProfile>;
 }
 
+/** The proposals of a round, and what went wrong. */
 export interface ProposedRound {
   readonly proposals: readonly Proposal[];
   /** Screens that nothing could be proposed for, each with its place. */

@@ -24,6 +24,7 @@ import type {
 import { unitAcoustics } from "../../profile/index.ts";
 import { prove } from "../../proof/index.ts";
 
+/** A standard, the unit, and what was decided. */
 export interface ProposeOptions {
   readonly standard: CompiledStandard;
   /** The version that the screen last followed, as confirmed by reading back. */
@@ -35,6 +36,7 @@ export interface ProposeOptions {
   readonly eqFits?: EqFits | undefined;
 }
 
+/** A proposal, and the configuration where nothing is left to decide. */
 export interface ProposedConfiguration {
   readonly proposal: Proposal;
   /** What is to be loaded; undefined where nothing is proposed. */

@@ -3,6 +3,7 @@ import { type Logbook, logbookScreens } from "../../logbook/entries/index.ts";
 import type { JobOptions } from "../job-options.ts";
 import { type FleetScreen, fleetScreenIn } from "./fleet-screen.ts";
 
+/** A screen that could not be read. */
 export interface UnreadScreen {
   readonly name: string;
   /** Why, as a sentence. */
@@ -16,6 +17,7 @@ export type LoadedScreen =
   | { readonly kind: "screen"; readonly screen: FleetScreen }
   | ({ readonly kind: "unread" } & UnreadScreen);
 
+/** Which screens of a logbook are loaded. */
 export interface LoadOptions extends JobOptions {
   /** Exactly these, by `LogbookScreen.folder`. @defaultValue all screens of the logbook */
   readonly folders?: readonly string[];

@@ -32,6 +32,7 @@ import {
   withStore,
 } from "../medium/index.ts";
 
+/** Which sites are bound. */
 export interface BindOptions {
   /** Only this site; every site without it. */
   readonly siteId?: string;
@@ -39,12 +40,14 @@ export interface BindOptions {
   readonly onProgress?: (done: number, total: number) => void;
 }
 
+/** What a binding came to. */
 export interface BindReport {
   /** Sites whose entries were gathered; a site with nothing new is left as it is. */
   readonly sites: readonly BoundSite[];
   readonly findings: readonly Finding[];
 }
 
+/** A site whose records lie in one file now. */
 export interface BoundSite {
   readonly siteId: string;
   readonly screens: number;

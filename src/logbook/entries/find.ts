@@ -28,6 +28,7 @@ export type FindValue =
   /** Numbers from `min` to `max`, both included. */
   | { readonly kind: "range"; readonly min?: number; readonly max?: number };
 
+/** A value to look for at a place of every configuration. */
 export interface FindQuery {
   readonly place: FindPlace;
   readonly value: FindValue;
@@ -40,6 +41,7 @@ export interface FindHit {
   readonly places: readonly { readonly pointer: string; readonly value: Scalar }[];
 }
 
+/** Where a value was found, and in how many configurations it was looked for. */
 export interface FindResult extends Pick<History, "notes" | "unlistedSites"> {
   readonly hits: readonly FindHit[];
   readonly searched: number;

@@ -36,6 +36,7 @@ import { isBoundElsewhere } from "./file-checks.ts";
 import { history } from "./history.ts";
 import { type MergeOptions, type MergeReport, mergeLogbook } from "./merge.ts";
 
+/** What a logbook got back from another copy. */
 export interface HealReport extends MergeReport {
   /** Files brought over byte for byte. */
   readonly filesRestored: readonly string[];

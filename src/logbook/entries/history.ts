@@ -5,6 +5,7 @@ import {
   type HistoryItem,
   type JudgedScreen,
   judgeScreen,
+  type ReadBack,
   standingGround,
   type Unseen,
 } from "../standing/index.ts";
@@ -28,9 +29,10 @@ export interface ScreenNote {
   readonly screenId: string;
   readonly unseen: Unseen;
   /** The last read-back that differs, until a later one agrees. */
-  readonly unsettled: JudgedScreen["unsettled"];
+  readonly unsettled: (ReadBack & { readonly kind: "differs" }) | undefined;
 }
 
+/** Entries of a logbook, and what could not be read of it. */
 export interface History {
   /** By site and screen, then in the order of the entries' numbers (which the clock does not touch). */
   readonly items: readonly HistoryItem[];

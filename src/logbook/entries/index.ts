@@ -48,7 +48,12 @@ export {
 } from "./find.ts";
 export { type HealReport, healLogbook } from "./heal.ts";
 export { type History, type HistoryFilter, history, type ScreenNote } from "./history.ts";
-export { type LogbookScreen, logbookScreens, type ReadScreen } from "./logbook-screens.ts";
+export {
+  type LogbookScreen,
+  logbookScreens,
+  type ReadScreen,
+  type ScreensFilter,
+} from "./logbook-screens.ts";
 export { type LooseEntry, memoryLogbook } from "./memory-logbook.ts";
 export { type Fork, type MergeOptions, type MergeReport, mergeLogbook } from "./merge.ts";
 export { readPolicy, type SetPolicyOptions, setPolicy } from "./policy.ts";

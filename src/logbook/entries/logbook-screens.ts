@@ -40,6 +40,7 @@ export interface LogbookScreen {
   readonly read: () => ReadScreen;
 }
 
+/** A screen of a logbook as far as it can be read. */
 export interface ReadScreen {
   /** In the order of the entries' numbers. */
   readonly items: readonly HistoryItem[];
@@ -59,6 +60,7 @@ export interface ReadScreen {
   readonly lastMayBeUnseen: boolean;
 }
 
+/** Which screens are read. */
 export interface ScreensFilter extends PlacesFilter {
   /** Exactly these, in this order, by {@link LogbookScreen.folder}; what a logbook does not have reads as empty. */
   readonly folders?: readonly string[];

@@ -31,6 +31,7 @@ import {
 } from "../standing/index.ts";
 import { type ScreenNote, screenNote } from "./history.ts";
 
+/** Which records of the other logbook are taken in. */
 export interface MergeOptions {
   /** Brings over one site or one screen only. */
   readonly only?: PlacesFilter;
@@ -38,6 +39,7 @@ export interface MergeOptions {
   readonly onProgress?: (done: number, total: number) => void;
 }
 
+/** What was taken in from another logbook. */
 export interface MergeReport {
   readonly entriesAdded: number;
   readonly withdrawalsAdded: number;
@@ -50,6 +52,7 @@ export interface MergeReport {
   readonly forks: readonly Fork[];
 }
 
+/** A screen whose entries went two ways. */
 export interface Fork {
   readonly siteId: string;
   readonly screenId: string;

@@ -17,6 +17,7 @@ import {
 import { keyFingerprint } from "../signing/index.ts";
 import { type LogbookPolicy, standingGround } from "../standing/index.ts";
 
+/** A new policy with who sets it and when. */
 export interface SetPolicyOptions extends Pick<LogbookPolicy, "restoreNeedsSignature" | "trustedKeys"> {
   /** RFC 3339 with offset. */
   readonly recordedAt: string;

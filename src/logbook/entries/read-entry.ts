@@ -23,6 +23,7 @@ export interface EntryQuery {
   readonly screenId?: string;
 }
 
+/** An entry with its configuration. */
 export interface ReadEntry extends CheckedEntry {
   /** What of its screen is to be said; undefined where there is nothing. */
   readonly note: ScreenNote | undefined;
@@ -39,7 +40,7 @@ const SHORTEST_ID = 4;
  *   logbook.not-canonical, usage.wrong, input.no-permission, output.failed
  */
 export function readEntry(logbook: Logbook, query: EntryQuery): ReadEntry {
-  const { item, screen, ground, note, findings } = findEntry(logbook, query);
+  const { item, screen, ground, note, findings } = locateEntry(logbook, query);
   const checked = entryCheck(ground, screen)(item);
   if (isRefusal(checked)) throw refusalError(checked, item.id);
   return { ...checked, note, findings };
@@ -56,10 +57,17 @@ export interface FoundEntry {
  * Finds one entry without putting its configuration together, which may be impossible.
  * @throws BoothkeepError logbook.no-entry, logbook.ambiguous-entry, usage.wrong
  */
-export function findEntry(
-  logbook: Logbook,
-  query: EntryQuery,
-): FoundEntry & { readonly screen: JudgedScreen; readonly ground: StandingGround } {
+export function findEntry(logbook: Logbook, query: EntryQuery): FoundEntry {
+  const { item, note, findings } = locateEntry(logbook, query);
+  return { item, note, findings };
+}
+
+interface LocatedEntry extends FoundEntry {
+  readonly screen: JudgedScreen;
+  readonly ground: StandingGround;
+}
+
+function locateEntry(logbook: Logbook, query: EntryQuery): LocatedEntry {
   requireQuery(query);
   const ground = standingGround(logbook);
   const findings: Finding[] = [...ground.policy.findings];

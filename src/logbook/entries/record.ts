@@ -21,6 +21,7 @@ import {
   withStore,
 } from "../medium/index.ts";
 
+/** A configuration with who records it, when and why. */
 export interface RecordOptions {
   /** A valid configuration: whoever records has validated it. Names the site, the screen and the unit. */
   readonly configuration: KeptDocument;
@@ -52,12 +53,14 @@ export interface SharedDocumentFiles {
 export const PROFILE_ATTACHMENT = "unit-profile.json";
 export const FIELD_MAP_ATTACHMENT = "field-map.json";
 
+/** A file to keep beside a configuration. */
 export interface AttachedFile {
   /** A label, never used as a path. */
   readonly name: string;
   readonly bytes: Uint8Array;
 }
 
+/** The entry that a recording made. */
 export interface RecordedEntry {
   readonly id: Sha256;
   readonly entry: Entry;

@@ -27,6 +27,7 @@ import {
 import { checkFiles, type FilesChecked } from "./file-checks.ts";
 import { distinctFindings } from "./history.ts";
 
+/** How deep a logbook is checked. */
 export interface VerifyOptions {
   /**
    * `files`: every file is there and has the bytes that its name vouches for; `contents`: besides, every configuration
@@ -47,6 +48,7 @@ export interface EntryName {
   readonly number: number;
 }
 
+/** What a check of a logbook found. */
 export interface VerifyReport {
   readonly depth: VerifyOptions["depth"];
   /** 1 when everything was checked. */

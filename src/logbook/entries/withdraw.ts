@@ -13,6 +13,7 @@ import {
 } from "../medium/index.ts";
 import { type EntryQuery, findEntry } from "./read-entry.ts";
 
+/** Who withdraws an entry, when and why. */
 export interface WithdrawOptions {
   /** Why the entry is not to be used any more. */
   readonly reason: string;

@@ -10,6 +10,7 @@ import type { Imprint } from "./imprint.ts";
  */
 export type PaperVerdict = "agrees" | "contradicts" | "other-entries" | "unknown";
 
+/** What a printed sheet is worth against a logbook. */
 export interface PaperJudgement {
   readonly verdict: PaperVerdict;
   readonly imprint: Imprint;

@@ -13,6 +13,7 @@ export interface Logbook {
   readonly header: LogbookHeader;
 }
 
+/** What a new logbook says of itself. */
 export interface CreateLogbookOptions {
   /** A fresh UUID (RFC 9562), for reports only. */
   readonly id: string;

@@ -34,6 +34,7 @@ export interface Pack {
   readonly signature: SignatureVerdict | { readonly kind: "unsigned" };
 }
 
+/** Whose signatures are believed. */
 export interface ReadPackOptions {
   readonly trustedKeys?: readonly TrustedKey[];
 }

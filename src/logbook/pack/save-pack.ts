@@ -1,6 +1,7 @@
 import { BoothkeepError } from "../../base/errors/index.ts";
 import { type FileStore, withStore } from "../entries/index.ts";
 
+/** Limits of the medium. */
 export interface SavePackOptions {
   /** Bytes free on the medium, where the system says so. */
   readonly freeBytes?: number;

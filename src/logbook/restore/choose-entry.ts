@@ -3,6 +3,7 @@ import type { Finding } from "../../base/findings/index.ts";
 import type { HistoryItem } from "../entries/index.ts";
 import { restoreFinding } from "./restore-findings.ts";
 
+/** Which entry is wanted, and how its configuration is read. */
 export interface ChooseEntryOptions<Read> {
   /** Id of an entry, or its first digits. Without it: the last as-left entry that holds and can be read. */
   readonly entryId?: string;

@@ -16,6 +16,7 @@ import { type LimitedNumber, limitedNumbers } from "../../profile/index.ts";
 import { placeOf } from "../../words/index.ts";
 import { isWithinStep } from "./within-step.ts";
 
+/** The unit that was read back, and the entry that was loaded. */
 export interface ConfirmOptions {
   /** Profile of the unit that was read back: its steps decide what counts as equal. */
   readonly profile: UnitProfile;

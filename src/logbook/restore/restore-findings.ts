@@ -103,6 +103,7 @@ const FINDINGS = {
   },
 } as const satisfies Record<string, FindingFacts>;
 
+/** What can be found when a configuration is restored. */
 export type RestoreFindingCode = keyof typeof FINDINGS;
 
 export interface RestoreFindingWords {

@@ -20,6 +20,7 @@ export {
   type Refusal,
   type SignatureStanding,
   type Standing,
+  type UncountedWithdrawal,
   type Unseen,
   type UnseenRecord,
 } from "./standing.ts";

@@ -193,6 +193,7 @@ export interface AskingPlan {
   readonly questions: readonly Question[];
 }
 
+/** What the answers of a decisions file start from. */
 export interface FillInOptions {
   /** Answers given so far. */
   readonly earlier?: Decisions | undefined;

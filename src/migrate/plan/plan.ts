@@ -24,6 +24,7 @@ import { wordsOf } from "./words.ts";
 /** How a configuration is expressed for another unit, the new configuration included. */
 export type Plan = Omit<PlanDocument, "configuration"> & { readonly configuration: Configuration };
 
+/** The two units and what was decided. */
 export interface PlanOptions {
   /** What the configuration was made for. */
   readonly from: UnitProfile;

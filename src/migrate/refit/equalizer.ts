@@ -23,6 +23,7 @@ export interface RefitTarget {
   readonly filters?: FilterAbility;
 }
 
+/** How hard a refit tries, and what is close enough. */
 export interface RefitOptions {
   /** How long to search. @defaultValue "thorough" */
   readonly effort?: "quick" | "thorough";

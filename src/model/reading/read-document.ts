@@ -30,6 +30,7 @@ export interface ReadDocument<Document> {
   };
 }
 
+/** What is expected of a document, and what it is called in messages. */
 export interface ReadOptions {
   /** The file's name, for messages. */
   readonly file?: string;

@@ -10,6 +10,7 @@ export const SHAPE_FAULTS = [
   "wrong-count",
   "duplicate-id",
 ] as const;
+/** What can be wrong with the shape of a document. */
 export type ShapeFault = (typeof SHAPE_FAULTS)[number];
 
 /** One place at which a document does not fit its schema. */

@@ -1,6 +1,7 @@
 /** A value as JSON has it. */
 export type Json = null | boolean | number | string | readonly Json[] | JsonObject;
 
+/** A JSON object. */
 export interface JsonObject {
   readonly [name: string]: Json;
 }

@@ -4,6 +4,7 @@ import { cautionBlock } from "../cautions.ts";
 import type { Block, ReportDocument, Table } from "../document.ts";
 import { groupedDigits } from "./grouped-digits.ts";
 
+/** How much of a confirmation is printed. */
 export interface ConfirmationReportOptions {
   /** How many differences within the unit's steps are listed. @defaultValue 20 */
   readonly withinStepsShown?: number;

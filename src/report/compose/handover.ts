@@ -9,6 +9,7 @@ import { type EqualizerCurve, equalizerPlot } from "../plot/equalizer-plot.ts";
 import { crossoverWords, type EntryWords, entryWords } from "./entry-sheet/words.ts";
 import { imprintBlocks, imprintFooter } from "./imprint-block.ts";
 
+/** What a handover sheet shows besides the settings. */
 export interface HandoverSheetOptions {
   readonly profile: UnitProfile;
   /** Names and values that say where the configuration comes from: entry, date, who, SHA-256, result of the checks. */

@@ -8,6 +8,7 @@ export interface SarifPosition {
   readonly column: number;
 }
 
+/** The tool, its rules, and where values stand in files. */
 export interface SarifOptions {
   readonly version: string;
   readonly rules: readonly RuleText[];

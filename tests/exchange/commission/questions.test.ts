@@ -1,12 +1,12 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import {
-  type Answer,
   type Answers,
   buildConfiguration,
   nextQuestion,
   problemOf,
-  type Question,
+  type RoomAnswer,
+  type RoomQuestion,
   readAnswer,
   withoutLastAnswer,
 } from "../../../src/exchange/commission/index.ts";
@@ -18,7 +18,7 @@ const profiles = ["skarn-30", "skarn-36", "whimbrel-32", "dunlin-16"].map(profil
 const known = { profiles, loudspeakers: loudspeakerData };
 
 /** Any answer that a question takes, by a number from 0 to 1 (both ends of ranges are as likely as all between). */
-function answerBy(question: Question, chance: number): Answer {
+function answerBy(question: RoomQuestion, chance: number): RoomAnswer {
   switch (question.kind) {
     case "text": {
       const offered = [
@@ -150,8 +150,8 @@ describe("questions for a first configuration", () => {
 
 describe("typed answers", () => {
   const base = { id: "x", part: "p", words: "w", help: "h" };
-  const metres: Question = { ...base, kind: "number", unit: "m", min: 0.3, max: 100, default: 12 };
-  const one: Question = {
+  const metres: RoomQuestion = { ...base, kind: "number", unit: "m", min: 0.3, max: 100, default: 12 };
+  const one: RoomQuestion = {
     ...base,
     kind: "choice",
     choices: [
@@ -159,9 +159,9 @@ describe("typed answers", () => {
       { value: "aes67", words: "AES67" },
     ],
   };
-  const several: Question = { ...one, kind: "several", default: [] };
-  const yes: Question = { ...base, kind: "yes-no", default: false };
-  const name: Question = { ...base, kind: "text", maxLength: 5 };
+  const several: RoomQuestion = { ...one, kind: "several", default: [] };
+  const yes: RoomQuestion = { ...base, kind: "yes-no", default: false };
+  const name: RoomQuestion = { ...base, kind: "text", maxLength: 5 };
 
   it.each([
     [metres, "12.4", 12.4],
@@ -177,7 +177,7 @@ describe("typed answers", () => {
     [yes, "", false],
     [name, " ab ", "ab"],
   ] as const)("%#: %j is understood", (question, line, answer) => {
-    expect(readAnswer(question as Question, line)).toEqual({ kind: "answer", answer });
+    expect(readAnswer(question as RoomQuestion, line)).toEqual({ kind: "answer", answer });
   });
 
   it.each([
@@ -195,7 +195,7 @@ describe("typed answers", () => {
     [name, ""],
     [name, "abcdef"],
   ] as const)("%#: %j is refused in words", (question, line) => {
-    const read = readAnswer(question as Question, line);
+    const read = readAnswer(question as RoomQuestion, line);
     expect(read.kind === "problem" && read.words).toMatch(/^[A-Z].*[.\d]$/);
   });
 });

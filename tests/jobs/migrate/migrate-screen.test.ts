@@ -2,10 +2,10 @@ import { describe, expect, it } from "vitest";
 import {
   type Configuration,
   migrateScreen,
-  planMigration,
   type UnitProfile,
   validateConfiguration,
-} from "../../../src/index.ts";
+} from "../../../src/public/boothkeep.ts";
+import { planMigration } from "../../../src/public/migrate.ts";
 import { ANSWERS, decisionsWith, NEW_UNIT, OLD_UNIT, SCREEN } from "../../migrate/plan/example.ts";
 
 /** Takes the old unit's settings as they are, so that nothing that is heard is lost. */

@@ -1,16 +1,16 @@
 import type {
-  Answer,
   Choice,
   ChoiceQuestion,
   NumberQuestion,
-  Question,
+  RoomAnswer,
+  RoomQuestion,
   SeveralQuestion,
   TextQuestion,
   YesNoQuestion,
 } from "./question.ts";
 
 /** A part of a conversation: yields a question, is given its answer. */
-export type Asking<Result> = Generator<Question, Result, Answer>;
+export type Asking<Result> = Generator<RoomQuestion, Result, RoomAnswer>;
 
 type Without<Kind> = Omit<Kind, "kind">;
 

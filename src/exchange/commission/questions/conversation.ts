@@ -1,21 +1,21 @@
 import type { ScreenDescription } from "../../../model/index.ts";
-import { type Answer, problemOf, type Question } from "./question.ts";
+import { problemOf, type RoomAnswer, type RoomQuestion } from "./question.ts";
 import { type Known, roomQuestions } from "./room-questions.ts";
 
 /** What was answered so far, by the id of the question. */
-export type Answers = Readonly<Record<string, Answer>>;
+export type Answers = Readonly<Record<string, RoomAnswer>>;
 
 /** A question with its answer. */
 export interface Answered {
-  readonly question: Question;
-  readonly answer: Answer;
+  readonly question: RoomQuestion;
+  readonly answer: RoomAnswer;
   /** There was nothing to choose. */
   readonly unasked: boolean;
 }
 
 /** Where a conversation stands. */
-export type Standing =
-  | { readonly kind: "asks"; readonly question: Question; readonly answered: readonly Answered[] }
+export type Conversation =
+  | { readonly kind: "asks"; readonly question: RoomQuestion; readonly answered: readonly Answered[] }
   | {
       readonly kind: "done";
       readonly description: ScreenDescription;
@@ -32,7 +32,7 @@ export type Standing =
  *   answers = { ...answers, [now.question.id]: ask(now.question) };
  * }
  */
-export function nextQuestion(known: Known, answers: Answers): Standing {
+export function nextQuestion(known: Known, answers: Answers): Conversation {
   const questions = roomQuestions(known);
   const answered: Answered[] = [];
   let step = questions.next();
@@ -56,7 +56,7 @@ export function withoutLastAnswer(known: Known, answers: Answers): Answers {
   return Object.fromEntries(Object.entries(answers).filter(([id]) => id !== last.question.id));
 }
 
-function onlyChoice(question: Question): string | undefined {
+function onlyChoice(question: RoomQuestion): string | undefined {
   if (question.kind !== "choice" || question.confirm === true) return undefined;
   const [only, ...more] = question.choices;
   return more.length === 0 ? only?.value : undefined;

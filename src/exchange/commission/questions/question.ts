@@ -1,7 +1,8 @@
 /** What a person may answer. Choices of several come in the order in which they were chosen. */
-export type Answer = string | number | boolean | readonly string[];
+export type RoomAnswer = string | number | boolean | readonly string[];
 
-interface Asked {
+/** What every question has. */
+export interface Asked {
   /** Stable, unique in a conversation: "screen/temperatureC". */
   readonly id: string;
   /** Part of the conversation: "The room". */
@@ -11,6 +12,7 @@ interface Asked {
   readonly help: string;
 }
 
+/** A question that is answered with a text. */
 export interface TextQuestion extends Asked {
   readonly kind: "text";
   readonly maxLength: number;
@@ -23,6 +25,7 @@ export interface TextQuestion extends Asked {
   readonly default?: string;
 }
 
+/** A question that is answered with a number. */
 export interface NumberQuestion extends Asked {
   readonly kind: "number";
   /** "m", "°C", "ms"; "" for a count. */
@@ -34,11 +37,13 @@ export interface NumberQuestion extends Asked {
   readonly default?: number;
 }
 
+/** One of the answers to choose from. */
 export interface Choice {
   readonly value: string;
   readonly words: string;
 }
 
+/** A question with one answer of several. */
 export interface ChoiceQuestion extends Asked {
   readonly kind: "choice";
   readonly choices: readonly Choice[];
@@ -54,15 +59,17 @@ export interface SeveralQuestion extends Asked {
   readonly default: readonly string[];
 }
 
+/** A question that is answered with yes or no. */
 export interface YesNoQuestion extends Asked {
   readonly kind: "yes-no";
   readonly default: boolean;
 }
 
-export type Question = TextQuestion | NumberQuestion | ChoiceQuestion | SeveralQuestion | YesNoQuestion;
+/** A question about the room; `kind` tells them apart. */
+export type RoomQuestion = TextQuestion | NumberQuestion | ChoiceQuestion | SeveralQuestion | YesNoQuestion;
 
 /** What is wrong with an answer, in words for whoever gave it; undefined for an answer that fits. */
-export function problemOf(question: Question, answer: Answer): string | undefined {
+export function problemOf(question: RoomQuestion, answer: RoomAnswer): string | undefined {
   switch (question.kind) {
     case "text":
       return typeof answer === "string" ? textProblem(question, answer) : "A text is asked for.";

@@ -1,11 +1,12 @@
-import { type Answer, type Choice, problemOf, type Question } from "./question.ts";
+import { type Choice, problemOf, type RoomAnswer, type RoomQuestion } from "./question.ts";
 
+/** An answer as typed, or why it is none. */
 export type ReadAnswer =
-  | { readonly kind: "answer"; readonly answer: Answer }
+  | { readonly kind: "answer"; readonly answer: RoomAnswer }
   | { readonly kind: "problem"; readonly words: string };
 
 /** What a typed line answers. An empty line takes the default where there is one. */
-export function readAnswer(question: Question, line: string): ReadAnswer {
+export function readAnswer(question: RoomQuestion, line: string): ReadAnswer {
   const text = line.trim();
   const answer = text === "" && question.default !== undefined ? question.default : parsed(question, text);
   if (answer === undefined) {
@@ -16,7 +17,7 @@ export function readAnswer(question: Question, line: string): ReadAnswer {
   return problem === undefined ? { kind: "answer", answer } : { kind: "problem", words: problem };
 }
 
-function parsed(question: Question, text: string): Answer | undefined {
+function parsed(question: RoomQuestion, text: string): RoomAnswer | undefined {
   switch (question.kind) {
     case "text":
       return text;
@@ -61,7 +62,7 @@ function severalIn(choices: readonly Choice[], text: string): readonly string[] 
   return found.length > 0 && found.every((one) => one !== undefined) ? [...new Set(found)] : undefined;
 }
 
-function unreadable(question: Question): string {
+function unreadable(question: RoomQuestion): string {
   switch (question.kind) {
     case "number":
       return question.whole === true ? "A whole number is asked for." : "A number is asked for: 12.4";

@@ -9,6 +9,7 @@ import { restructure } from "./restructure.ts";
 import { type AddedItem, type RemovedItem, tellRestructuring, type WrittenPlace } from "./told.ts";
 import { Writer } from "./writer.ts";
 
+/** The name of an export, and whether losses are accepted. */
 export interface WriteExportOptions {
   /** Name of the original export's file, for messages. */
   readonly file?: string;
@@ -16,6 +17,7 @@ export interface WriteExportOptions {
   readonly acceptLosses?: boolean;
 }
 
+/** An export with values written into it, and an account of them. */
 export interface WrittenExport {
   readonly bytes: Uint8Array;
   /** Values that are other than in the original, except those of items added and removed. */

@@ -14,6 +14,7 @@ export const TABLE_NAMES = [
   "loudspeakers",
   "loudspeaker-ways",
 ] as const;
+/** A table of settings. */
 export type TableName = (typeof TABLE_NAMES)[number];
 
 /** What a column takes. */

@@ -10,6 +10,7 @@ import {
 } from "../../../model/index.ts";
 import type { MeasuredColumn } from "./measurement.ts";
 
+/** When, by whom and where was measured. */
 export interface MeasuringCircumstances {
   /** Day of the measurement, RFC 3339 full-date. */
   readonly date: string;

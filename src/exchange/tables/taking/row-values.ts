@@ -1,4 +1,4 @@
-import { type GraphicLayout, graphicBandIndices } from "../../../acoustics/index.ts";
+import { type GraphicLayoutName, graphicBandIndices } from "../../../acoustics/index.ts";
 import type { SheetCell } from "../../workbook/index.ts";
 import { cellOf, isLeading, NONE, partOf } from "../cells.ts";
 import { fieldHeading } from "../headings.ts";
@@ -103,7 +103,7 @@ function setValue(
   draft.set(item, column.member, value, place);
   if (column.member !== "graphic.layout") return;
   // One place for each band of the new layout; those that no cell fills are told by the shape.
-  const gains = new Array<number | undefined>(graphicBandIndices(value as GraphicLayout).length).fill(
+  const gains = new Array<number | undefined>(graphicBandIndices(value as GraphicLayoutName).length).fill(
     undefined,
   );
   (item.graphic as Item).gainsDb = gains;
@@ -120,7 +120,7 @@ function setBand(
     place,
   }: { readonly draft: Draft; readonly problems: Problems; readonly place: TablePlace },
 ): void {
-  const graphic = item.graphic as { layout?: GraphicLayout; gainsDb?: unknown[] } | undefined;
+  const graphic = item.graphic as { layout?: GraphicLayoutName; gainsDb?: unknown[] } | undefined;
   const index = graphic?.layout === undefined ? -1 : graphicBandIndices(graphic.layout).indexOf(band);
   if (index >= 0 && graphic?.gainsDb !== undefined) {
     graphic.gainsDb[index] = value;

@@ -18,6 +18,7 @@ export interface TableFile {
   readonly sheets: readonly Sheet[];
 }
 
+/** The unit, and whether values are moved to what it can set. */
 export interface TakeTablesOptions {
   /** What the unit can do; without it numbers and connectors are not held against a unit. */
   readonly profile?: UnitProfile | undefined;

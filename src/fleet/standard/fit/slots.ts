@@ -1,6 +1,6 @@
 import type { Configuration, FittedItem, Preset } from "../../../model/index.ts";
 import { printValue } from "../../../words/index.ts";
-import type { LeafRule } from "../compile.ts";
+import type { HeldLeaf } from "../compile.ts";
 import { ruleAt } from "../rule-at.ts";
 import { askFit, FITTING, type FitContext, type FitStage, type FitVerdict } from "./ask.ts";
 import { itemWords, withItem, withoutItems } from "./new-parts.ts";
@@ -55,9 +55,9 @@ function firstClash(
   return undefined;
 }
 
-function slotRule({ standard }: FitContext, presetId: string): LeafRule | undefined {
+function slotRule({ standard }: FitContext, presetId: string): HeldLeaf | undefined {
   const rule = ruleAt(standard.leaves, "presets[].slot", ["presets", presetId, "slot"]) as
-    | LeafRule
+    | HeldLeaf
     | undefined;
   return rule?.hold.kind === "left-to-screen" ? undefined : rule;
 }

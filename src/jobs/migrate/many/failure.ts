@@ -7,6 +7,7 @@ export interface Failure {
   readonly words: string;
 }
 
+/** A screen whose migration failed. */
 export interface FailedScreen {
   readonly kind: "failed";
   readonly file: string;

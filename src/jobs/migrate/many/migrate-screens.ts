@@ -6,7 +6,7 @@ import { type ScreenResult, screenResult } from "./screen-result.ts";
 import {
   type ManyGround,
   type ManySources,
-  type Settled,
+  type SettledScreen,
   type Settlement,
   type Survey,
   settleScreen,
@@ -28,7 +28,7 @@ export interface MigrationCrew {
   ) => Promise<void>;
   readonly settle: (
     settlements: readonly Settlement[],
-    onResult: (settled: Settled, settlement: Settlement) => void,
+    onResult: (settled: SettledScreen, settlement: Settlement) => void,
   ) => Promise<void>;
 }
 
@@ -49,6 +49,7 @@ export function crewOfOne(ground: ManyGround, sources: ManySources): MigrationCr
   };
 }
 
+/** A stage of the work, in this order. */
 export type MigrationStage = "survey" | "fit" | "settle";
 
 /** Shows how far a stage is. */
@@ -57,6 +58,7 @@ export interface StageProgress {
   readonly end: () => void;
 }
 
+/** Who does the work, where it is kept, and how it can be watched and stopped. */
 export interface MigrateScreensOptions {
   readonly crew: MigrationCrew;
   readonly records: MigrationRecords;
@@ -65,6 +67,7 @@ export interface MigrateScreensOptions {
   readonly signal?: AbortSignal;
 }
 
+/** What became of every screen. */
 export interface MigratedScreens {
   /** In the order of the files. */
   readonly results: readonly ScreenResult[];
@@ -158,14 +161,14 @@ async function settleAll(
   surveys: readonly Survey[],
   fits: ReadonlyMap<string, EqFit>,
   { crew, records, onStage, ended }: Run,
-): Promise<ReadonlyMap<string, Settled>> {
+): Promise<ReadonlyMap<string, SettledScreen>> {
   const settlements = surveys.flatMap((survey): readonly Settlement[] => {
     if (survey.kind !== "decided") return [];
     const own = [...survey.tasks.keys()].map((key) => [key, fits.get(key)!] as const);
     return [{ input: survey.input, fits: new Map(own) }];
   });
   const progress = onStage("settle", settlements.length);
-  const settled = new Map<string, Settled>();
+  const settled = new Map<string, SettledScreen>();
   await crew.settle(settlements, (result, { input }) => {
     if (result.kind === "failed") stopWhereNothingCanBeWritten(result.error);
     if (result.kind === "written") {

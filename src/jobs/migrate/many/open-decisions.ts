@@ -11,6 +11,7 @@ export interface OpenDecisions {
   readonly decisions: Decisions;
 }
 
+/** The new unit, and the answers to start from. */
 export interface OpenDecisionsOptions {
   /** Profile of the new unit. */
   readonly toProfileId: string;

@@ -1,5 +1,5 @@
 import type { Failure } from "./failure.ts";
-import type { Settled, Survey } from "./screen-work.ts";
+import type { SettledScreen, Survey } from "./screen-work.ts";
 
 /** How far a screen of many is. */
 export type ManyState = "planned" | "differs" | "ruled-out" | "decisions-missing" | "outdated" | "failed";
@@ -20,7 +20,7 @@ export interface ScreenResult {
 }
 
 /** @param settled what became of the screens that were decided, by their files */
-export function screenResult(survey: Survey, settled: ReadonlyMap<string, Settled>): ScreenResult {
+export function screenResult(survey: Survey, settled: ReadonlyMap<string, SettledScreen>): ScreenResult {
   if (survey.kind === "failed") return failedResult(survey.file, survey.file, survey.error);
   const { file, name } = survey.kind === "outdated" ? survey : survey.input;
   switch (survey.kind) {

@@ -72,7 +72,8 @@ export interface Settlement {
   readonly fits: ReadonlyMap<string, EqFit>;
 }
 
-export type Settled =
+/** What became of a screen, or why nothing did. */
+export type SettledScreen =
   | FailedScreen
   | {
       readonly kind: "written";
@@ -117,8 +118,8 @@ export function settleScreen(
   { input, fits }: Settlement,
   { to }: ManyGround,
   sources: ManySources,
-): Promise<Settled> {
-  return attempt<Settled>(input.file, async () => {
+): Promise<SettledScreen> {
+  return attempt<SettledScreen>(input.file, async () => {
     const bytes = sources.read(input.file);
     const old = readConfiguration(bytes, { file: input.file }).document;
     const { decisions } = await sources.answersFor(input);

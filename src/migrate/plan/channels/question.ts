@@ -14,7 +14,7 @@ import type { MissingChannels } from "./stand-ins.ts";
 /** How ids of options begin that play a channel through two others. */
 export const SPREAD = "play-between-";
 
-interface Asked {
+export interface Asked {
   readonly old: Configuration;
   readonly next: Configuration;
   readonly from: UnitProfile;

@@ -9,6 +9,7 @@ import { rawTable } from "./raw.ts";
 import { routingGrids } from "./routing.ts";
 import { standardBlocks } from "./standard.ts";
 
+/** How much of a comparison is printed, and from where its documents came. */
 export interface ComparisonReportOptions {
   /**
    * `short`: what a person reads on a terminal: the findings, and the cautions when one is an error. `full`: also what was

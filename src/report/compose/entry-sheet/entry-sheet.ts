@@ -12,6 +12,7 @@ import { outputGroups, spareBlocks } from "./outputs.ts";
 import { presetGroups } from "./presets.ts";
 import { entryWords, exactHz } from "./words.ts";
 
+/** The unit, where the settings came from, and the code on the sheet. */
 export interface EntrySheetOptions {
   /** The unit on which the settings are entered: it says in which numbers it wants them. */
   readonly profile: UnitProfile;

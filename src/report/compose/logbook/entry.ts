@@ -8,6 +8,7 @@ import { groupedDigits } from "../grouped-digits.ts";
 import { logbookFindingBlocks } from "./findings.ts";
 import { reasonWords } from "./history.ts";
 
+/** An entry with what is known of its signatures and files. */
 export interface EntryReportInput {
   readonly item: HistoryItem;
   /** What its signatures are worth, one verdict for each. */

@@ -10,8 +10,10 @@ export interface ReportedScreenResult {
   readonly earlier?: boolean;
 }
 
-type ScreenState = "planned" | "differs" | "ruled-out" | "decisions-missing" | "outdated" | "failed";
+/** How far the migration of a screen is. */
+export type ScreenState = "planned" | "differs" | "ruled-out" | "decisions-missing" | "outdated" | "failed";
 
+/** Migrations of many screens to print. */
 export interface ReportedScreens {
   readonly results: readonly ReportedScreenResult[];
   /** Decisions files to fill in. */

@@ -17,6 +17,7 @@ import { physicalCables } from "./physical-cables.ts";
 /** The part of a plan that its report tells of. */
 export type ReportedPlan = Omit<PlanDocument, "configuration">;
 
+/** Names for the heading of a plan, and how much of it is printed. */
 export interface MigrationPlanOptions {
   /** What the units and the screen are called. */
   readonly names: { readonly screen: string; readonly from: string; readonly to: string };

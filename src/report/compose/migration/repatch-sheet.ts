@@ -6,6 +6,7 @@ import { imprintBlocks, imprintFooter } from "../imprint-block.ts";
 import { physicalCables } from "./physical-cables.ts";
 import { wiringWork } from "./wiring-work.ts";
 
+/** Names for the heading of a repatch sheet, and the code on it. */
 export interface RepatchOptions {
   /** What the units and the screen are called. */
   readonly names: { readonly screen: string; readonly from: string; readonly to: string };

@@ -3,6 +3,7 @@ import { printValue } from "../../../words/index.ts";
 import { cautionBlock } from "../../cautions.ts";
 import type { Block, Item, ReportDocument } from "../../document.ts";
 
+/** Files that a work list names. */
 export interface WorkListOptions {
   /** File to load into a screen's unit, by "site/screen". */
   readonly files?: ReadonlyMap<string, string>;

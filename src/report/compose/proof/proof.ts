@@ -7,6 +7,7 @@ import { pathBlocks } from "./paths.ts";
 import { settingBlocks, settingCountWords } from "./settings.ts";
 import { sumBlocks } from "./sums.ts";
 
+/** How much of a proof is printed. */
 export interface ProofReportOptions {
   /** How many groups of paths are told one by one, the most serious first. @defaultValue 12 */
   readonly groupsShown?: number;

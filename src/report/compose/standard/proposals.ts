@@ -1,6 +1,7 @@
 import type { Proposal } from "../../../model/index.ts";
 import type { Block, Cell, ReportDocument } from "../../document.ts";
 
+/** How much of proposals is printed. */
 export interface ProposalsOptions {
   /** Whether many screens are told site by site. @defaultValue "sites" */
   readonly detail?: "sites" | "screens";

@@ -11,6 +11,7 @@ export interface MeasuredChannel {
   readonly bands: readonly XCurveDeviation[];
 }
 
+/** A measurement to print. */
 export interface MeasuredReport {
   readonly configuration: Configuration;
   readonly calibration: Calibration;

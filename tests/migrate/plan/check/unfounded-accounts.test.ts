@@ -1,7 +1,12 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { type Configuration, migrateScreen, type Plan, type UnitProfile } from "../../../../src/index.ts";
 import { unfoundedAccounts } from "../../../../src/migrate/plan/check/unfounded-accounts.ts";
+import {
+  type Configuration,
+  migrateScreen,
+  type Plan,
+  type UnitProfile,
+} from "../../../../src/public/boothkeep.ts";
 import type { Draft } from "../../../proof/samples.ts";
 import { runs } from "../../../runs.ts";
 import { configurations, oldProfiles, profiles } from "../arbitraries.ts";

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { migrateScreen, type UnitProfile } from "../../../../src/index.ts";
 import { unfoundedClaims } from "../../../../src/migrate/plan/index.ts";
+import { migrateScreen, type UnitProfile } from "../../../../src/public/boothkeep.ts";
 import { ANSWERS, decisionsWith, NEW_UNIT, OLD_UNIT, SCREEN } from "../example.ts";
 
 /** Another grid of frequencies and no shelves: every equalizer has to be fitted. */
