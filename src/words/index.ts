@@ -7,5 +7,5 @@ export {
   printNumber,
   printSigned,
 } from "./numbers.ts";
-export { channelName, outputName, placeOf, sourceChannelName } from "./places.ts";
+export { channelName, outputName, placeAtIds, placeOf, sourceChannelName } from "./places.ts";
 export { printValue } from "./values.ts";

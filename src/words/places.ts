@@ -1,5 +1,12 @@
-import { type Place, pointer } from "../base/findings/index.ts";
-import { CHANNELS, type Configuration, type DocumentPath, type Output } from "../model/index.ts";
+import { type Place, pointer, pointerParts } from "../base/findings/index.ts";
+import {
+  CHANNELS,
+  type Configuration,
+  type DocumentPath,
+  type ItemPath,
+  type Output,
+  pointerTo,
+} from "../model/index.ts";
 
 /**
  * A place of a configuration, said from the screen's side: "Screen left, hf way, high-pass". Members that only a
@@ -7,6 +14,11 @@ import { CHANNELS, type Configuration, type DocumentPath, type Output } from "..
  */
 export function placeOf(configuration: Configuration, path: DocumentPath): Place {
   return { pointer: pointer(...path), words: wordsOf(configuration, path) };
+}
+
+/** A place by ids in the engineer's words; of its nearest ancestor where nothing is there. */
+export function placeAtIds(configuration: Configuration, path: ItemPath): Place {
+  return placeOf(configuration, pointerParts(pointerTo(configuration, path)));
 }
 
 function wordsOf(configuration: Configuration, path: DocumentPath): string {

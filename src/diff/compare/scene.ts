@@ -1,13 +1,11 @@
-import { pointerParts } from "../../base/findings/index.ts";
 import {
   type ComparisonTolerances,
   type Configuration,
   type ItemPath,
   type Output,
-  pointerTo,
   valueAt,
 } from "../../model/index.ts";
-import { placeOf } from "../../words/index.ts";
+import { placeAtIds } from "../../words/index.ts";
 import { applyChanges, type ChangeSet } from "../changes/index.ts";
 import type { Subject } from "./draft.ts";
 import type { Sound } from "./sound.ts";
@@ -34,8 +32,7 @@ export function aligned(before: Configuration, { renames }: ChangeSet): Configur
 export function subjectAt(scene: Scene, path: ItemPath): Subject {
   const gone = valueAt(scene.after, path) === undefined && valueAt(scene.before, path) !== undefined;
   const document = gone ? scene.before : scene.after;
-  const pointer = pointerTo(document, path);
-  const { words } = placeOf(document, pointerParts(pointer));
+  const { words, pointer } = placeAtIds(document, path);
   const item = itemAt(path);
   return item === undefined ? { words, pointer } : { words, pointer, item };
 }

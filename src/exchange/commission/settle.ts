@@ -1,10 +1,8 @@
 import { BoothkeepError } from "../../base/errors/index.ts";
 import { pointer } from "../../base/findings/index.ts";
-import type { Configuration, UnitProfile } from "../../model/index.ts";
+import { type Configuration, setAtPosition, type UnitProfile } from "../../model/index.ts";
 import { gridNearest, gridRange, gridStep, type LimitedNumber, limitedNumbers } from "../../profile/index.ts";
 import { placeOf } from "../../words/index.ts";
-
-type Tree = Record<string | number, unknown>;
 
 /**
  * A copy with every number on the unit's nearest step.
@@ -19,8 +17,7 @@ export function onUnitSteps(wished: Configuration, profile: UnitProfile): Config
     const { min, max } = gridRange(grid);
     const slack = gridStep(grid, value) / 2;
     if (value < min - slack || value > max + slack) throw outside(number, wished, profile);
-    const parent = path.slice(0, -1).reduce((node, key) => node[key] as Tree, settled as unknown as Tree);
-    parent[path.at(-1)!] = gridNearest(grid, value);
+    setAtPosition(settled, path, gridNearest(grid, value));
   }
   return settled;
 }

@@ -1,4 +1,5 @@
 import { pointerParts } from "../../base/findings/index.ts";
+import { leaves } from "../../model/index.ts";
 import type { Interpretation, Origin } from "./interpretation.ts";
 import type { LoadedMap } from "./load-map.ts";
 import { PlaceCount } from "./place-count.ts";
@@ -46,7 +47,7 @@ export function accountOf(
   text: string,
   loaded: LoadedMap,
   interpretation: Interpretation,
-  configuration: unknown,
+  configuration: object,
 ): Account {
   const { origins } = interpretation;
   const used = new Set([...interpretation.used, ...tree.nothing]);
@@ -65,7 +66,7 @@ export function accountOf(
     },
     ignored: ignored.parts,
     unknown: unknown.map(({ pointer, raw, start }) => ({ pointer, raw, line: lineAt(start) })),
-    fields: leafPointers(configuration).map((pointer) => accounted(pointer, origins)),
+    fields: leaves(configuration).map(({ pointer }) => accounted(pointer, origins)),
   };
 }
 
@@ -111,18 +112,6 @@ function partAround(pointer: string, partAt: ReadonlyMap<string, number>): numbe
     const part = partAt.get(at);
     if (part !== undefined && (found === undefined || part < found)) found = part;
   }
-  return found;
-}
-
-/** JSON Pointers of every leaf of a document. */
-export function leafPointers(document: unknown): readonly string[] {
-  const found: string[] = [];
-  const visit = (value: unknown, at: string): void => {
-    if (typeof value !== "object" || value === null) found.push(at);
-    else if (Array.isArray(value)) for (let i = 0; i < value.length; i += 1) visit(value[i], `${at}/${i}`);
-    else for (const [name, inner] of Object.entries(value)) visit(inner, at + pointerPart(name));
-  };
-  visit(document, "");
   return found;
 }
 

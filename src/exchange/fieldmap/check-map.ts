@@ -3,11 +3,12 @@ import {
   FIELDS,
   fieldAt,
   type ListRule,
+  leaves,
   type MapRule,
   type UnitProfile,
 } from "../../model/index.ts";
 import { gridContains, gridRange, limitedNumbers } from "../../profile/index.ts";
-import { type Account, leafPointers } from "./account.ts";
+import type { Account } from "./account.ts";
 import type { LoadedMap, MapNotice } from "./load-map.ts";
 import { accountOfExport, type OpenedExport, openExport } from "./read-export.ts";
 import { writeExport } from "./writing/write-export.ts";
@@ -144,11 +145,9 @@ function plausibility(
   const add = (code: MapFinding["code"], pointer: string, words: string) => {
     findings.push({ code, severity: "warning", sample: name, pointer, words });
   };
-  for (const pointer of leafPointers(configuration)) {
+  for (const { pointer, value } of leaves(configuration)) {
     const limit = IMPLAUSIBLE.find(([pattern]) => pattern.test(pointer));
-    if (limit === undefined) continue;
-    const value = numberAt(configuration, pointer);
-    if (Math.abs(value) > limit[1])
+    if (limit !== undefined && typeof value === "number" && Math.abs(value) > limit[1])
       add("implausible", pointer, `${value} is ${limit[2]}: is the unit of measure right?`);
   }
   if (profile === undefined) return findings;
@@ -169,12 +168,6 @@ function plausibility(
     }
   }
   return findings;
-}
-
-function numberAt(document: unknown, pointer: string): number {
-  let value = document;
-  for (const part of pointer.split("/").slice(1)) value = (value as Record<string, unknown>)[part];
-  return typeof value === "number" ? value : 0;
 }
 
 function notReached(

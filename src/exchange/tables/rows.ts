@@ -1,4 +1,4 @@
-import { type Configuration, itemKey, type KeyedItem, LIST_KEYS } from "../../model/index.ts";
+import { type Configuration, keysOf, LIST_KEYS, placesOf } from "../../model/index.ts";
 
 /** An object of a configuration that is being read or put together. */
 export type Item = { [member: string]: unknown };
@@ -33,13 +33,10 @@ export interface KeyedRow {
 
 /** The items of a list in the order of the configuration. */
 export function keyedRows(configuration: Configuration, list: string): readonly KeyedRow[] {
-  let rows: readonly KeyedRow[] = [{ keys: [], item: configuration as unknown as Item }];
-  for (const { member } of levelsOf(list)) {
-    rows = rows.flatMap(({ keys, item }) =>
-      itemsIn(item, member).map((child) => ({ keys: [...keys, itemKey(child as KeyedItem)!], item: child })),
-    );
-  }
-  return rows;
+  return placesOf(configuration, `${list}[]`).map(({ path, value }) => ({
+    keys: keysOf(path),
+    item: value as Item,
+  }));
 }
 
 /** The items of a member that is a list; none where it is not there. */

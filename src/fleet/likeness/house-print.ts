@@ -1,4 +1,4 @@
-import { type Configuration, itemKey, type Json, type KeyedItem } from "../../model/index.ts";
+import { asJson, type Configuration, itemName, type Json } from "../../model/index.ts";
 import { HOUSE_FIELDS, type HouseField, screenDrives } from "../standard/index.ts";
 
 /**
@@ -22,7 +22,7 @@ export function housePrint(configuration: Configuration): HousePrint {
   const { screen, unit } = configuration;
   const places: string[] = [];
   const values: string[] = [];
-  for (const [place, value] of partsOf(configuration as unknown as Members)) {
+  for (const [place, value] of partsOf(asJson(configuration))) {
     places.push(place);
     values.push(fingerprint(JSON.stringify(value) ?? ""));
   }
@@ -63,7 +63,7 @@ function ownedBy(fields: HouseField, value: Json | undefined): unknown {
 }
 
 function keyOf(item: Json): string {
-  return itemKey(item as KeyedItem) ?? "";
+  return itemName(item, 0);
 }
 
 const DIGITS = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_";

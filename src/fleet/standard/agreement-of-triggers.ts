@@ -49,10 +49,12 @@ function triggerOf(standard: CompiledStandard, id: string, item: JsonObject): Tr
     edge: held("edge"),
     text: held("text"),
   };
-  const parts = TRIGGER_MEMBERS[trigger.kind as Trigger["kind"]];
-  if (parts === undefined || parts.some((part) => typeof trigger[part as "text"] !== "string"))
-    return undefined;
-  return trigger as unknown as Trigger;
+  return isTrigger(trigger) ? trigger : undefined;
+}
+
+function isTrigger(trigger: { readonly [member in "kind" | "text"]?: unknown }): trigger is Trigger {
+  const said: Readonly<Record<string, unknown>> = trigger;
+  return TRIGGER_MEMBERS[said.kind as Trigger["kind"]]?.every((part) => typeof said[part] === "string");
 }
 
 /** "the text 'SHOW 1' on 'rs232-01'" */

@@ -2,22 +2,21 @@ import {
   type Configuration,
   fieldAt,
   type Json,
+  keyMember,
   type ProposedStep,
   type StandardDecisions,
   type UnitProfile,
 } from "../../model/index.ts";
 import { faderLevelDb } from "../../profile/index.ts";
-import { printDb, printValue } from "../../words/index.ts";
+import { placeAtIds, printDb, printValue } from "../../words/index.ts";
 import { answerAt, type GivenAnswer } from "./answers.ts";
 import { type Classified, classified, isInside } from "./classify.ts";
 import type { CompiledStandard } from "./compile.ts";
 import { type Deviation, deviationsFrom } from "./deviations.ts";
 import { houseLevelDb, isFaderMark } from "./fader-scale.ts";
-import { keyMember } from "./field-path.ts";
 import { freeSlotBeside, withSlot } from "./free-slot.ts";
 import { settleKinds } from "./kinds.ts";
 import { settleNewItems } from "./new-items.ts";
-import { wordsAt } from "./place-words.ts";
 import { type Settle, unitSteps } from "./unit-steps.ts";
 import { writeAt } from "./write-at.ts";
 
@@ -205,7 +204,7 @@ export function deviationWords(
   configuration: Configuration,
   { path, field, kind, ...rest }: Deviation,
 ): Pick<ProposedStep, "words" | "label" | "unit"> {
-  const words = wordsAt(configuration, path);
+  const words = placeAtIds(configuration, path).words;
   if (kind === "value") {
     const leaf = fieldAt(field);
     return { words, label: leaf?.label ?? field, unit: leaf?.unit ?? "" };

@@ -1,4 +1,5 @@
 import {
+  asJson,
   type Configuration,
   itemKey,
   type Json,
@@ -93,7 +94,7 @@ export class Census {
   add(configuration: Configuration, name: string): void {
     this.screens += 1;
     this.profileIds.add(configuration.unit.profileId);
-    this.#visit(HOUSE_FIELDS, configuration as unknown as Json, { node: this.#root, name });
+    this.#visit(HOUSE_FIELDS, asJson(configuration), { node: this.#root, name });
   }
 
   /** Adds what another census has counted of other screens. */

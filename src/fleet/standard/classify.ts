@@ -1,5 +1,5 @@
 import { isDeepStrictEqual } from "node:util";
-import type { Configuration } from "../../model/index.ts";
+import { type Configuration, placeAt } from "../../model/index.ts";
 import type { CompiledStandard, HeldLeaf, HeldList } from "./compile.ts";
 import {
   type Deviation,
@@ -11,7 +11,6 @@ import {
 } from "./deviations.ts";
 import { onUnitScale } from "./fader-scale.ts";
 import { hasMember, kindPathOf } from "./kinds.ts";
-import { placeAt } from "./places.ts";
 import { ruleAt } from "./rule-at.ts";
 import { groupSaysEnough, saysEnough } from "./says-enough.ts";
 import type { Settle } from "./unit-steps.ts";

@@ -1,14 +1,16 @@
 import {
   fieldAt,
+  fieldOf,
   type Json,
   type JsonObject,
+  keyMember,
   LIST_KEYS,
   type Standard,
   type StandardLine,
+  sortOfField,
 } from "../../model/index.ts";
 import { checkAgreement } from "./agreement.ts";
 import { checkTriggers } from "./agreement-of-triggers.ts";
-import { fieldPath, keyMember, sortOfField } from "./field-path.ts";
 import { moreSpelledOut, type Pattern } from "./pattern.ts";
 import { badLine, unknownPlace } from "./standard-errors.ts";
 
@@ -89,7 +91,7 @@ interface At {
 
 function compileLine(item: StandardLine, line: number): Rules {
   const pattern = item.place.split("/");
-  const field = fieldPath(pattern);
+  const field = fieldOf(pattern);
   const sort = sortOfField(field);
   const rule = { pattern, field, line, ...(item.reason !== undefined && { reason: item.reason }) };
   if (sort === "unknown") throw unknownPlace(item.place, line);
@@ -162,10 +164,10 @@ function compileValue(value: Json, field: string, at: At): Rules {
   }
   const inside = (
     members: readonly (readonly [string, Json])[],
-    fieldOf: (name: string) => string,
+    fieldIn: (name: string) => string,
   ): Rules => {
     const parts = members.map(([name, member]) =>
-      compileValue(member, fieldOf(name), { ...at, pattern: [...pattern, name] }),
+      compileValue(member, fieldIn(name), { ...at, pattern: [...pattern, name] }),
     );
     return { leaves: parts.flatMap(({ leaves }) => leaves), lists: parts.flatMap(({ lists }) => lists) };
   };

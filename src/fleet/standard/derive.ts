@@ -1,7 +1,13 @@
-import type { Json, Standard, StandardClass, StandardItem, StandardLine } from "../../model/index.ts";
+import {
+  type Json,
+  keyMember,
+  type Standard,
+  type StandardClass,
+  type StandardItem,
+  type StandardLine,
+} from "../../model/index.ts";
 import type { Census, ListCensus, PlaceCensus, ValueCount } from "./census.ts";
 import { isFaderMark } from "./fader-scale.ts";
-import { keyMember } from "./field-path.ts";
 import { median, modifiedZScores, OUTLIER_SCORE } from "./statistics.ts";
 
 /** What a standard that is derived says of itself. */

@@ -6,11 +6,12 @@ import {
   fieldAt,
   type Json,
   type JsonObject,
+  keyMember,
+  placeAt,
+  placesOf,
 } from "../../model/index.ts";
 import type { CompiledStandard, HeldLeaf, HeldList, LeafHold } from "./compile.ts";
 import { onUnitScale } from "./fader-scale.ts";
-import { keyMember } from "./field-path.ts";
-import { placeAt, placesOf } from "./places.ts";
 import { ruleAt } from "./rule-at.ts";
 import type { Settle, Settled } from "./unit-steps.ts";
 

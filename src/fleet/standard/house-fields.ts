@@ -1,5 +1,4 @@
-import { FIELDS, fieldAt, LIST_KEYS } from "../../model/index.ts";
-import { keyMember, sortOfField } from "./field-path.ts";
+import { FIELDS, fieldAt, keyMember, LIST_KEYS, sortOfField } from "../../model/index.ts";
 
 /** What the house owns at a place of a configuration and below it, so that one walk meets all of it. */
 export interface HouseField {

@@ -1,4 +1,4 @@
-import type { Action, AutomationItem, Configuration, Trigger } from "../../model/index.ts";
+import type { Action, Configuration, Trigger } from "../../model/index.ts";
 import type { CompiledStandard, HeldList } from "./compile.ts";
 import { ruleAt } from "./rule-at.ts";
 
@@ -77,12 +77,12 @@ function namedTrigger(standard: CompiledStandard, id: string): Partial<Record<st
   return rule.hold.items.get(id)?.trigger as Partial<Record<string, unknown>> | undefined;
 }
 
-function onlyMembers(part: Draft, members: readonly string[] | undefined): AutomationItem["trigger"] {
+function onlyMembers(part: Draft, members: readonly string[] | undefined): Draft {
   // A kind that nobody knows is for the schema to tell.
   if (members === undefined) return part;
   return Object.fromEntries(
     Object.entries(part).filter(
       ([name, value]) => value !== undefined && (name === "kind" || members.includes(name)),
     ),
-  ) as unknown as AutomationItem["trigger"];
+  );
 }

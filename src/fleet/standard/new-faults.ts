@@ -25,7 +25,7 @@ export function newFaultsOf(
     if (shape.total > 0) {
       const findings = shapeFindings(shape.problems).map((finding) => ({
         ...finding,
-        place: placeOf(after, positionIn(finding.place.pointer)),
+        place: placeOf(after, pointerParts(finding.place.pointer)),
       }));
       return { findings, errors: findings };
     }
@@ -37,11 +37,6 @@ export function newFaultsOf(
     );
     return { findings, errors };
   };
-}
-
-/** The parts of a JSON Pointer, positions in lists as numbers. */
-function positionIn(pointer: string): readonly (string | number)[] {
-  return pointerParts(pointer).map((part) => (/^(0|[1-9][0-9]*)$/.test(part) ? Number(part) : part));
 }
 
 /** The rule and the place by ids: neither a new name nor another order makes a finding a new one. */

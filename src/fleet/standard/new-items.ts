@@ -1,19 +1,20 @@
 import {
   type Configuration,
   fieldAt,
-  itemKey,
+  fieldOf,
+  type ItemPath,
+  itemPath,
   type Json,
-  type KeyedItem,
+  leaves,
   type ProposedStep,
   type UnitProfile,
   valueAt,
 } from "../../model/index.ts";
+import { placeAtIds } from "../../words/index.ts";
 import type { GivenAnswer } from "./answers.ts";
 import { isInside } from "./classify.ts";
 import type { CompiledStandard } from "./compile.ts";
 import { deviationsFrom } from "./deviations.ts";
-import { fieldPath } from "./field-path.ts";
-import { wordsAt } from "./place-words.ts";
 import { type Settled, unitSteps } from "./unit-steps.ts";
 import { writeAt } from "./write-at.ts";
 
@@ -81,12 +82,12 @@ function stepOf(
   outcome: keyof typeof WHY,
   note: string | undefined,
 ): ProposedStep {
-  const field = fieldPath(path);
+  const field = fieldOf(path);
   const leaf = fieldAt(field);
   return {
     place: path.join("/"),
     field,
-    words: wordsAt(draft, path),
+    words: placeAtIds(draft, path).words,
     label: leaf?.label ?? field,
     unit: leaf?.unit ?? "",
     outcome,
@@ -104,13 +105,8 @@ function isItem(value: unknown): boolean {
 }
 
 /** The paths of all values of a part. */
-function leafPaths(draft: Configuration, path: readonly string[]): readonly (readonly string[])[] {
+function leafPaths(draft: Configuration, path: ItemPath): readonly ItemPath[] {
   const value = valueAt(draft, path);
-  if (Array.isArray(value)) {
-    return (value as readonly Json[]).flatMap((item, index) =>
-      leafPaths(draft, [...path, itemKey(item as KeyedItem) ?? String(index)]),
-    );
-  }
   if (typeof value !== "object" || value === null) return [path];
-  return Object.keys(value).flatMap((name) => leafPaths(draft, [...path, name]));
+  return leaves(value).map(({ address }) => [...path, ...itemPath(address)]);
 }

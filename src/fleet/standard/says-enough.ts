@@ -1,8 +1,13 @@
-import { type Configuration, inspectDocument, type JsonObject, pointerTo } from "../../model/index.ts";
+import {
+  type Configuration,
+  inspectDocument,
+  type JsonObject,
+  placeAt,
+  pointerTo,
+} from "../../model/index.ts";
 import type { CompiledStandard, HeldLeaf } from "./compile.ts";
 import type { MissingItem, ValueDeviation } from "./deviations.ts";
 import { withSlot } from "./free-slot.ts";
-import { placeAt } from "./places.ts";
 import { ruleAt } from "./rule-at.ts";
 import { writeAt } from "./write-at.ts";
 

@@ -1,10 +1,9 @@
 import { BoothkeepError } from "../../base/errors/index.ts";
 import { pointer } from "../../base/findings/index.ts";
-import { FIELDS, nearestName } from "../../model/index.ts";
-import { fieldPath } from "./field-path.ts";
+import { FIELDS, fieldOf, nearestName } from "../../model/index.ts";
 
 export function unknownPlace(place: string, line: number): BoothkeepError {
-  const field = fieldPath(place.split("/"));
+  const field = fieldOf(place.split("/"));
   const meant = nearestName(
     field,
     FIELDS.map(({ path }) => path),

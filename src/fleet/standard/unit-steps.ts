@@ -1,4 +1,10 @@
-import type { Configuration, FaderAbility, Json, UnitProfile } from "../../model/index.ts";
+import {
+  type Configuration,
+  type FaderAbility,
+  type Json,
+  placeAt,
+  type UnitProfile,
+} from "../../model/index.ts";
 import {
   faderGrid,
   gridNearest,
@@ -10,7 +16,6 @@ import {
   shortLabel,
 } from "../../profile/index.ts";
 import { isFaderMark } from "./fader-scale.ts";
-import { placeAt } from "./places.ts";
 
 /** A value that a standard wants, as the unit can have it. */
 export interface Settled {

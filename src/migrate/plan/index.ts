@@ -1,4 +1,3 @@
-export { type Address, type LeafValue, leavesOf } from "./address.ts";
 export { asWired } from "./as-wired.ts";
 export { db25Pins } from "./cables/db25-pins.ts";
 export { unfoundedClaims } from "./check/unfounded-claims.ts";

@@ -1,17 +1,18 @@
 import { canonicalHash } from "../../base/canonical/index.ts";
 import { BoothkeepError } from "../../base/errors/index.ts";
-import type {
-  Cable,
-  Configuration,
-  Counts,
-  Decisions,
-  EqFitReport,
-  PlanDocument,
-  PlanItem,
-  Staging,
-  UnitProfile,
+import {
+  type Address,
+  type Cable,
+  type Configuration,
+  type Counts,
+  type Decisions,
+  type EqFitReport,
+  leavesOf,
+  type PlanDocument,
+  type PlanItem,
+  type Staging,
+  type UnitProfile,
 } from "../../model/index.ts";
-import { type Address, leavesOf } from "./address.ts";
 import { arranged, arrangedProfile, inOrderOf } from "./arrange.ts";
 import { checkAnswersAreAsked, throwFaults } from "./decisions.ts";
 import { type EqFits, fitEqualizer, rememberedFits } from "./equalizers/eq-task.ts";

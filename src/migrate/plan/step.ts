@@ -1,5 +1,6 @@
 import { BoothkeepError } from "../../base/errors/index.ts";
 import type {
+  Address,
   Answer,
   Cable,
   Configuration,
@@ -16,7 +17,6 @@ import type {
   StepName,
   UnitProfile,
 } from "../../model/index.ts";
-import type { Address } from "./address.ts";
 import { answerTo } from "./decisions.ts";
 import type { EqFits } from "./equalizers/eq-task.ts";
 import type { Words } from "./words.ts";

@@ -1,4 +1,5 @@
 import type {
+  Address,
   Configuration,
   Feed,
   Loudspeaker,
@@ -7,7 +8,6 @@ import type {
   ProgramChannel,
   WayBand,
 } from "../../model/index.ts";
-import type { Address } from "./address.ts";
 
 /** How the parts of a configuration are called, from the screen's side. */
 export interface Words {

@@ -1,5 +1,6 @@
 import { pointerParts } from "../../base/findings/index.ts";
 import type { DocumentSchema } from "../generated/validators.js";
+import { setAtPosition } from "../tree/index.ts";
 import { duplicateIds } from "./duplicate-ids.ts";
 import { labelProblems } from "./label-problems.ts";
 import type { ShapeProblem } from "./shape-problem.ts";
@@ -63,13 +64,7 @@ function withoutRepeats(problems: readonly ShapeProblem[]): ShapeProblem[] {
 }
 
 function withoutFields(value: unknown, pointers: readonly string[]): unknown {
-  const copy = structuredClone(value);
-  for (const pointer of pointers) {
-    const parts = pointerParts(pointer);
-    const holder = parts
-      .slice(0, -1)
-      .reduce<unknown>((item, part) => (item as Record<string, unknown>)[part], copy);
-    delete (holder as Record<string, unknown>)[parts.at(-1)!];
-  }
+  const copy = structuredClone(value) as object;
+  for (const pointer of pointers) setAtPosition(copy, pointerParts(pointer), undefined);
   return copy;
 }

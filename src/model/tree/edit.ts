@@ -1,7 +1,8 @@
 import { LIST_KEYS } from "../fields.ts";
 import { positionIn } from "./item-key.ts";
 import { asJson, isList, isObject, type Json } from "./json.ts";
-import { fieldOf, type ItemPath } from "./place.ts";
+import { type DocumentPath, fieldOf, type ItemPath } from "./place.ts";
+import { valueAtPosition } from "./resolve.ts";
 
 type Members = { [name: string]: Json };
 
@@ -39,6 +40,14 @@ export function removeAt(draft: object, path: ItemPath): boolean {
   } else if (isObject(holder)) delete (holder as Members)[name];
   else return false;
   return true;
+}
+
+/** Sets a place by position; undefined takes a member out. What it is in must be there. */
+export function setAtPosition(draft: object, path: DocumentPath, value: Json | undefined): void {
+  const holder = valueAtPosition(draft, path.slice(0, -1)) as Members;
+  const name = path.at(-1)!;
+  if (value === undefined) delete holder[name];
+  else holder[name] = value;
 }
 
 /** What a place is in. */

@@ -31,3 +31,8 @@ export function fieldOf(path: ItemPath): string {
   }
   return field;
 }
+
+/** The keys on the way to a place: of `["equalizations", "feature", "channels", "C"]` "feature" and "C". */
+export function keysOf(path: ItemPath): readonly string[] {
+  return path.filter((_part, depth) => Object.hasOwn(LIST_KEYS, fieldOf(path.slice(0, depth))));
+}

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { leavesOf, type Plan, planMigration } from "../../../src/migrate/plan/index.ts";
-import type { Configuration, UnitProfile } from "../../../src/model/index.ts";
+import { type Plan, planMigration } from "../../../src/migrate/plan/index.ts";
+import { type Configuration, leavesOf, type UnitProfile } from "../../../src/model/index.ts";
 import { runs } from "../../runs.ts";
 import { configurations, oldProfiles, profiles } from "./arbitraries.ts";
 import { NO_FITS } from "./decide.ts";

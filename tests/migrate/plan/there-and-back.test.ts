@@ -1,7 +1,13 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { type EqFits, leavesOf, planMigration } from "../../../src/migrate/plan/index.ts";
-import type { Configuration, DelayAbility, NumberGrid, UnitProfile } from "../../../src/model/index.ts";
+import { type EqFits, planMigration } from "../../../src/migrate/plan/index.ts";
+import {
+  type Configuration,
+  type DelayAbility,
+  leavesOf,
+  type NumberGrid,
+  type UnitProfile,
+} from "../../../src/model/index.ts";
 import { runs } from "../../runs.ts";
 import { configurations, oldProfiles } from "./arbitraries.ts";
 

@@ -1,4 +1,4 @@
-import { fieldAt, type UnitProfile } from "../../../model/index.ts";
+import { fieldAt, fieldOf, keyPath, type UnitProfile, valueAtPosition } from "../../../model/index.ts";
 import {
   gridContains,
   gridNearest,
@@ -32,13 +32,11 @@ export function checkNumbers(
 ): readonly MovedNumber[] {
   const moved: MovedNumber[] = [];
   for (const limited of limitedNumbers(draft.configuration, profile)) {
-    const holder = limited.path
-      .slice(0, -1)
-      .reduce<unknown>((at, part) => (at as Item)[part], draft.root) as Item;
+    const holder = valueAtPosition(draft.root, limited.path.slice(0, -1)) as Item;
     const name = limited.path.at(-1)!;
     const place = draft.placeOf(holder, name);
     if (place === undefined || gridContains(limited.grid, limited.value, limited.tolerance)) continue;
-    const field = fieldPath(limited.path);
+    const field = fieldOf(keyPath(draft.configuration, limited.path));
     if (nearest && isInside(limited) && fieldAt(field)?.kind !== "protection") {
       const to = gridNearest(limited.grid, limited.value);
       holder[name] = to;
@@ -79,11 +77,4 @@ function offGrid(
 function exactly(value: number, field: string): string {
   const unit = fieldAt(field)?.unit ?? "";
   return `${value}${unit === "" ? "" : ` ${unit}`}`;
-}
-
-function fieldPath(path: readonly (string | number)[]): string {
-  return path.reduce<string>((text, part) => {
-    if (typeof part === "number") return `${text}[]`;
-    return text === "" ? part : `${text}.${part}`;
-  }, "");
 }

@@ -22,17 +22,16 @@ export interface UnknownKey {
  * items are taken out last, so that nothing moves meanwhile.
  */
 export class Draft {
+  readonly configuration: Configuration;
+  /** The same, to be written. */
   readonly root: Item;
   readonly #values = new Map<object, Map<string | number, TablePlace>>();
   readonly #rows = new Map<object, DraftRow>();
   readonly #gone: { readonly holder: Item; readonly member: string; readonly item: Item }[] = [];
 
-  constructor(configuration: Configuration) {
-    this.root = structuredClone(configuration) as unknown as Item;
-  }
-
-  get configuration(): Configuration {
-    return this.root as unknown as Configuration;
+  constructor(before: Configuration) {
+    this.configuration = structuredClone(before);
+    this.root = itemOf(this.configuration);
   }
 
   /** The item that keys lead to, or the first key on the way that no item has. */
@@ -111,6 +110,10 @@ export class Draft {
       holder[member] = itemsIn(holder, member).filter((child) => child !== item);
     }
   }
+}
+
+function itemOf(document: object): Item {
+  return document as Item;
 }
 
 function holderOf(item: Item, member: string): { readonly holder: Item; readonly name: string } {

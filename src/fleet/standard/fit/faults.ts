@@ -1,7 +1,7 @@
 import type { Finding } from "../../../base/findings/index.ts";
-import type { Configuration, FittedItem } from "../../../model/index.ts";
+import { type Configuration, type FittedItem, valueAt } from "../../../model/index.ts";
+import { placeAtIds } from "../../../words/index.ts";
 import { type NewFaults, newFaultsOf } from "../new-faults.ts";
-import { wordsAt } from "../place-words.ts";
 import { askFit, FITTING, type FitContext, type FitStage, type FitVerdict } from "./ask.ts";
 import { changedParts, withPartsKept } from "./house-parts.ts";
 
@@ -74,9 +74,12 @@ function faultyParts(
 
 function questionOf({ screen }: FitContext, target: Configuration, part: string, errors: readonly Finding[]) {
   const path = part.split("/");
-  const isThere = isIn(screen, path);
-  const what = isIn(target, path) ? "what the standard says of it" : "the standard does without it, which";
-  const words = wordsAt(isThere ? screen : target, path);
+  const isThere = valueAt(screen, path) !== undefined;
+  const what =
+    valueAt(target, path) !== undefined
+      ? "what the standard says of it"
+      : "the standard does without it, which";
+  const words = placeAtIds(isThere ? screen : target, path).words;
   const told = errors.slice(0, MOST_TOLD).map(({ place, words: what }) => `${place.words}: ${what}`);
   const more = errors.length - told.length;
   const text = told.join(" ") + (more > 0 ? ` And ${more} more.` : "");
@@ -100,10 +103,3 @@ function questionOf({ screen }: FitContext, target: Configuration, part: string,
 }
 
 const MOST_TOLD = 3;
-
-function isIn(configuration: Configuration, [list, key]: readonly string[]): boolean {
-  const part = (configuration as unknown as Readonly<Record<string, unknown>>)[list!];
-  return Array.isArray(part)
-    ? part.some(({ id }: { readonly id: string }) => id === key)
-    : Object.hasOwn(part as object, key!);
-}

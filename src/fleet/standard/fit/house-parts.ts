@@ -1,5 +1,6 @@
 import { isDeepStrictEqual } from "node:util";
-import type { Configuration } from "../../../model/index.ts";
+import { addressOf, type Configuration, valueAt } from "../../../model/index.ts";
+import { writeAt } from "../write-at.ts";
 
 /** What a standard may change of a screen, in pieces that stay or change as a whole: "presets/music", "operation/paging". */
 const LISTS = ["sources", "channels", "equalizations", "presets", "automation"] as const;
@@ -19,7 +20,10 @@ export function changedParts(screen: Configuration, target: Configuration): read
   });
   const names = new Set([...Object.keys(screen.operation), ...Object.keys(target.operation)]);
   const ofOperation = [...names]
-    .filter((name) => !isDeepStrictEqual(memberOf(screen, name), memberOf(target, name)))
+    .filter((name) => {
+      const path = ["operation", name];
+      return !isDeepStrictEqual(valueAt(screen, path), valueAt(target, path));
+    })
     .map((name) => `operation/${name}`);
   return [...ofLists, ...ofOperation];
 }
@@ -43,15 +47,9 @@ export function withPartsKept(
     }),
   );
   const names = new Set([...Object.keys(target.operation), ...Object.keys(screen.operation)]);
-  const operation = Object.fromEntries(
-    [...names].flatMap((name) => {
-      const value = memberOf(kept.has(`operation/${name}`) ? screen : target, name);
-      return value === undefined ? [] : [[name, value]];
-    }),
-  );
-  return { ...target, ...lists, operation: operation as unknown as Configuration["operation"] };
-}
-
-function memberOf({ operation }: Configuration, name: string): unknown {
-  return (operation as unknown as Readonly<Record<string, unknown>>)[name];
+  const merged = { ...target, ...lists, operation: { ...target.operation } };
+  for (const path of [...names].map((name) => ["operation", name])) {
+    if (kept.has(addressOf(path))) writeAt(merged, path, valueAt(screen, path));
+  }
+  return merged;
 }

@@ -1,5 +1,4 @@
-import type { Configuration, PlanItem } from "../../../model/index.ts";
-import { leavesOf } from "../address.ts";
+import { type Configuration, leavesOf, type PlanItem } from "../../../model/index.ts";
 import type { Plan } from "../plan.ts";
 
 /** How many places of one kind are named. */

@@ -1,6 +1,5 @@
-import type { EqBand, EqFitReport } from "../../../model/index.ts";
+import { type EqBand, type EqFitReport, leavesOf } from "../../../model/index.ts";
 import { printDb, printHz } from "../../../words/index.ts";
-import { leavesOf } from "../address.ts";
 import { figure } from "../figure.ts";
 import type { StepItem } from "../step.ts";
 import type { EqFit } from "./eq-task.ts";

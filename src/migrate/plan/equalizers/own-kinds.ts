@@ -1,7 +1,12 @@
-import type { EqBand, FilterAbility, PlanPlace, Question } from "../../../model/index.ts";
+import {
+  type EqBand,
+  type FilterAbility,
+  leavesOf,
+  type PlanPlace,
+  type Question,
+} from "../../../model/index.ts";
 import { filterObstacle, gridNearest } from "../../../profile/index.ts";
 import { printHz } from "../../../words/index.ts";
-import { leavesOf } from "../address.ts";
 import { NOT_THIS_UNIT, UNDECIDED } from "../not-this-unit.ts";
 import { ask, outcomeOf, type StepContext, type StepItem } from "../step.ts";
 import type { EqualizerInput } from "./equalizer.ts";

@@ -1,5 +1,4 @@
-import type { Configuration, Join, Output } from "../../../model/index.ts";
-import type { Address } from "../address.ts";
+import type { Address, Configuration, Join, Output } from "../../../model/index.ts";
 import { joinedLevels } from "./joined-levels.ts";
 import type { Reduction } from "./reduction.ts";
 

@@ -1,5 +1,11 @@
 import { samplesFromMs } from "../../../base/units/index.ts";
-import type { Configuration, DelayAbility, NumberGrid, UnitProfile } from "../../../model/index.ts";
+import {
+  type Configuration,
+  type DelayAbility,
+  type NumberGrid,
+  type UnitProfile,
+  valueAtPosition,
+} from "../../../model/index.ts";
 import {
   faderLevelDb,
   gridContains,
@@ -38,7 +44,7 @@ export function sheetNumbers(configuration: Configuration, profile: UnitProfile)
   const limited = limitedNumbers(configuration, profile);
   const limits = new Map<unknown, Map<string | number, LimitedNumber>>();
   for (const number of limited) {
-    const holder = number.path.slice(0, -1).reduce<unknown>(memberOf, configuration);
+    const holder = valueAtPosition(configuration, number.path.slice(0, -1));
     const members = limits.get(holder) ?? new Map<string | number, LimitedNumber>();
     limits.set(holder, members.set(number.path.at(-1)!, number));
   }
