@@ -252,7 +252,6 @@ const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   "get-east-asian-width": ["src/report"],
   semver: ["src/profile"],
   "json-diff-ts": ["src/diff/changes"],
-  unzipper: ["src/base/zip"],
 };
 
 /** Only these may touch files, folders, processes. Everything else is pure. */

@@ -11,6 +11,10 @@ export interface ZipMember {
   readonly crc32: number;
   readonly packedBytes: number;
   readonly sizeBytes: number;
+  /** Where its packed data begins in the zip, in bytes. */
+  readonly dataOffset: number;
+  /** Deflated (RFC 1951), else stored. */
+  readonly isDeflated: boolean;
 }
 
 const END_BYTES = 22;
@@ -38,7 +42,7 @@ const PLAIN_FILE = 0o100000;
 const DOS_FOLDER = 0x10;
 const ZIP64 = 0xffffffff;
 
-interface CentralRecord extends ZipMember {
+interface CentralRecord extends Omit<ZipMember, "dataOffset" | "isDeflated"> {
   readonly flags: number;
   readonly method: number;
   readonly time: number;
@@ -73,8 +77,12 @@ export function checkZipStructure(bytes: Uint8Array, rules: ZipRules): readonly 
     rules,
   );
   checkSizes(records, rules);
-  checkLocals(zip, records, end.directoryOffset);
-  return records.map(({ name, crc32, packedBytes, sizeBytes }) => ({ name, crc32, packedBytes, sizeBytes }));
+  const offsets = checkLocals(zip, records, end.directoryOffset);
+  return records.map((record) => {
+    const { name, crc32, packedBytes, sizeBytes, method } = record;
+    const isDeflated = method === DEFLATED;
+    return { name, crc32, packedBytes, sizeBytes, isDeflated, dataOffset: offsets.get(record)! };
+  });
 }
 
 interface End {
@@ -215,8 +223,13 @@ function checkSizes(records: readonly CentralRecord[], { limits, noun, refuse }:
   }
 }
 
-/** Local headers say what the directory says, and members lie one after the other without gap or overlap. */
-function checkLocals(zip: Zip, records: readonly CentralRecord[], directoryOffset: number): void {
+/** Where the data of each member lies. Local headers say what the directory says, and members lie one after the other without gap or overlap. */
+function checkLocals(
+  zip: Zip,
+  records: readonly CentralRecord[],
+  directoryOffset: number,
+): ReadonlyMap<CentralRecord, number> {
+  const offsets = new Map<CentralRecord, number>();
   const { view, rules } = zip;
   const { noun, refuse, extras } = rules;
   let at = 0;
@@ -244,11 +257,13 @@ function checkLocals(zip: Zip, records: readonly CentralRecord[], directoryOffse
     if (described && !descriptorAgrees(view, dataAt + record.packedBytes, record)) {
       throw refuse("inconsistent", `The sizes behind '${name}' are not those of the directory.`, name);
     }
+    offsets.set(record, dataAt);
     at = next;
   }
   if (at !== directoryOffset) {
     throw refuse("overlap", `Bytes that belong to no file lie before the ${noun}'s directory.`);
   }
+  return offsets;
 }
 
 function localAgrees(
@@ -272,7 +287,7 @@ function localAgrees(
   );
 }
 
-function descriptorAgrees(view: DataView, at: number, record: ZipMember): boolean {
+function descriptorAgrees(view: DataView, at: number, record: CentralRecord): boolean {
   return (
     view.getUint32(at, true) === SIGNATURE.descriptor &&
     view.getUint32(at + 4, true) === record.crc32 &&

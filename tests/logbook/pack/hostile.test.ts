@@ -18,10 +18,19 @@ const one = (member: Omit<HandMade, "name">): readonly HandMade[] => [
 ];
 const named = (name: string | Uint8Array): readonly HandMade[] => [{ name, content: "x" }];
 
+function thrown(run: () => unknown): unknown {
+  try {
+    run();
+  } catch (error) {
+    return error;
+  }
+  return undefined;
+}
+
 describe("a plain zip", () => {
   it("is read, stored or deflated, with or without descriptors", async () => {
     const stored = handMadeZip([...TWO, { name: "c.txt", content: "third", method: 0 }]);
-    const files = await unzipBytes(stored);
+    const files = unzipBytes(stored);
     expect(files.map((file) => [file.name, Buffer.from(file.bytes).toString()])).toEqual([
       ["a.txt", "first"],
       ["b.txt", "second"],
@@ -97,6 +106,11 @@ const HOSTILE: readonly (readonly [string, string, readonly HandMade[], HandMade
     "damaged-file",
     one({ packed: deflateRawSync(Buffer.from("first")).subarray(0, 4) }),
   ],
+  [
+    "bytes behind the packed data of a file",
+    "trailing-bytes",
+    one({ packed: Buffer.concat([deflateRawSync(Buffer.from("first")), Buffer.from("<script>")]) }),
+  ],
   ["another name in the local header", "inconsistent", one({ localName: "b.txt" })],
   ["a longer name in the local header", "inconsistent", one({ localName: "bb.txt" })],
   ["an offset into another file", "overlap", [TWO[0]!, { ...TWO[1]!, offset: 0 }]],
@@ -127,7 +141,7 @@ describe("a hostile zip", () => {
   it.each(HOSTILE.map(([what, code, members, end]) => ({ what, code, members, end })))(
     "with $what is refused in its own words",
     async ({ code, members, end }) => {
-      await expect(unzipBytes(handMadeZip(members, end))).rejects.toMatchObject({
+      expect(thrown(() => unzipBytes(handMadeZip(members, end)))).toMatchObject({
         name: "BoothkeepError",
         code: `pack.${code}`,
         exitCode: 3,
@@ -143,7 +157,7 @@ describe("a hostile zip", () => {
     ["a zip without its end", handMadeZip(TWO).slice(0, -30), "truncated"],
     ["a promised comment that is missing", handMadeZip(TWO, { comment: "x" }).slice(0, -1), "truncated"],
   ])("that is %s is refused in its own words", async (_what, bytes, code) => {
-    await expect(unzipBytes(bytes)).rejects.toMatchObject({ code: `pack.${code}` });
+    expect(thrown(() => unzipBytes(bytes))).toMatchObject({ code: `pack.${code}` });
   });
 
   it("is not unpacked beyond the size that it claims", async () => {
@@ -152,7 +166,7 @@ describe("a hostile zip", () => {
     const packed = Buffer.concat([...Array<Uint8Array>(400).fill(block), Uint8Array.of(3, 0)]);
     const before = process.resourceUsage().maxRSS;
     const bomb = handMadeZip([{ name: "bomb.bin", packed, sizeBytes: 3_000_000, crc: 0 }]);
-    await expect(unzipBytes(bomb)).rejects.toMatchObject({ code: "pack.wrong-size" });
+    expect(thrown(() => unzipBytes(bomb))).toMatchObject({ code: "pack.wrong-size" });
     expect(process.resourceUsage().maxRSS - before).toBeLessThan(150_000);
   });
 });
@@ -177,7 +191,7 @@ interface Contents {
 
 /** A pack put together by hand after a change. */
 async function packAfter(change: (contents: Contents) => void): Promise<Uint8Array> {
-  const honest = await unzipBytes(await writePack(packContent()));
+  const honest = unzipBytes(await writePack(packContent()));
   const files = new Map(honest.map((file) => [file.name, Buffer.from(file.bytes).toString()]));
   const manifest = JSON.parse(files.get("manifest.json")!) as LooseManifest;
   change({ files, manifest });
