@@ -129,6 +129,8 @@ export type {
   StepName,
 } from "./generated/plan.ts";
 export type {
+  ConnectorContent,
+  ConnectorProof,
   CrossoverProof,
   FeedProof,
   OverallVerdict,

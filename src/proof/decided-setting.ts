@@ -1,4 +1,4 @@
-import type { Crossover, Limiter, SettingProof } from "../model/index.ts";
+import type { Action, Crossover, Limiter, SettingProof } from "../model/index.ts";
 
 /**
  * A setting on which somebody decided, with the value that it has from now on (null: none). `muted`: it does not matter as
@@ -17,22 +17,42 @@ export type DecidedSetting = {
   | { readonly setting: "limiter"; readonly feedId: string; readonly decided: Limiter | null | "muted" }
   | { readonly setting: "fir"; readonly feedId: string; readonly decided: null | "muted" }
   | { readonly setting: "mute"; readonly feedId: string; readonly decided: true }
-  /** A mark on the new unit's scale; of a preset, or at start-up. */
-  | { readonly setting: "fader"; readonly presetId?: string; readonly decided: number }
-  | { readonly setting: "emergency-mute" | "paging"; readonly decided: null }
+  /** A mark on the new unit's scale; of a preset, of an automation item, or at start-up. */
+  | {
+      readonly setting: "fader";
+      readonly presetId?: string;
+      readonly automationId?: string;
+      readonly decided: number;
+    }
+  | { readonly setting: "emergency-mute" | "paging" | "non-sync"; readonly decided: null }
+  | { readonly setting: "slot"; readonly presetId: string; readonly decided: number }
+  /** Key of a preset. */
+  | { readonly setting: "start-preset"; readonly decided: string | null }
+  /** Another action of an automation item; null: the item is left out. */
+  | { readonly setting: "automation"; readonly automationId: string; readonly decided: Action | null }
 );
+
+/** Where a setting is. */
+export type SettingPlace = Pick<
+  SettingProof,
+  "setting" | "feedId" | "presetId" | "channel" | "automationId" | "label"
+>;
 
 /** The decision on the setting at a place. */
 export function decidedAt(
   settings: readonly DecidedSetting[],
-  { setting, feedId, presetId, channel }: Pick<SettingProof, "setting" | "feedId" | "presetId" | "channel">,
+  place: SettingPlace,
 ): DecidedSetting | undefined {
-  if (channel !== undefined) return undefined;
-  return settings.find((item) => {
-    if (item.setting !== setting) return false;
-    if (item.setting === "fader") return item.presetId === presetId;
-    return "feedId" in item ? item.feedId === feedId : feedId === undefined;
-  });
+  if (place.channel !== undefined) return undefined;
+  return settings.find(
+    (item) =>
+      item.setting === place.setting &&
+      (["feedId", "presetId", "automationId"] as const).every((key) => keyOf(item, key) === place[key]),
+  );
+}
+
+function keyOf(item: DecidedSetting, key: "feedId" | "presetId" | "automationId"): string | undefined {
+  return key in item ? (item as SettingPlace)[key] : undefined;
 }
 
 /** Whether somebody decided that the output of a feed is muted. */

@@ -1,9 +1,9 @@
 import type { SettingDifference, SettingProof } from "../model/index.ts";
-import type { DecidedSetting } from "./decided-setting.ts";
+import type { DecidedSetting, SettingPlace } from "./decided-setting.ts";
 
 /** A setting before and after. */
 export interface Comparison {
-  readonly place: Pick<SettingProof, "setting" | "feedId" | "presetId" | "channel">;
+  readonly place: SettingPlace;
   readonly verdict: SettingProof["verdict"] | "equal";
   readonly differences: readonly SettingDifference[];
   /** Of a switch: its position after. */
@@ -35,7 +35,7 @@ function isMet(verdict: Comparison["verdict"]): boolean {
 }
 
 /** Most serious first. */
-const SERIOUSNESS = ["lost", "weaker", "new", "changed"] as const;
+const SERIOUSNESS = ["lost", "weaker", "missing", "new", "changed"] as const;
 
 function notAsDecided(comparison: Comparison, asDecided: Comparison): Comparison {
   const verdicts = [asDecided.verdict, comparison.verdict];

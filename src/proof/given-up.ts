@@ -1,6 +1,6 @@
 import { coherentSumDb } from "../base/units/index.ts";
-import type { Configuration, Output, SettingProof } from "../model/index.ts";
-import { type DecidedSetting, decidedAt, isMuteDecided } from "./decided-setting.ts";
+import type { Configuration, ConnectorProof, Output } from "../model/index.ts";
+import { type DecidedSetting, decidedAt, isMuteDecided, type SettingPlace } from "./decided-setting.ts";
 import type { PathPair, PathPlace } from "./path-pairs.ts";
 import type { ScreenNames } from "./screen-names.ts";
 import { type SeatLevels, seatLevels } from "./seat-levels.ts";
@@ -48,10 +48,17 @@ export type GivenUp =
   | { readonly kind: "polarity"; readonly feedId: string; readonly decided: Output["polarity"] }
   /** A feed plays later than before (earlier: negative), in ms: by so much, and by no more or less. */
   | { readonly kind: "later"; readonly feedId: string; readonly byMs: number }
+  /**
+   * Where a cable goes: what its old connector carried, its new one has to carry; null: it is unplugged. As soon as one
+   * cable is named, what no cable brings is on no connector.
+   */
+  | {
+      readonly kind: "cable";
+      readonly direction: ConnectorProof["direction"];
+      readonly fromConnectorId: string;
+      readonly toConnectorId: string | null;
+    }
   | DecidedSetting;
-
-/** A setting by its place. */
-export type SettingPlace = Pick<SettingProof, "setting" | "feedId" | "presetId" | "channel">;
 
 /** Says what the decisions cover. */
 export interface Decided {
@@ -263,6 +270,7 @@ function leavesOut(item: GivenUp, place: PathPlace, sourceId: string | undefined
     case "equalization":
     case "polarity":
     case "later":
+    case "cable":
     case "setting":
       return false;
   }

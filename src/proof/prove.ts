@@ -14,6 +14,7 @@ import type {
   SettingProof,
 } from "../model/index.ts";
 import { outputsAsDecided } from "./as-decided.ts";
+import { compareConnectors } from "./connectors.ts";
 import { delayChanges } from "./delays.ts";
 import { soundComparison, WEIGHTING } from "./deviation.ts";
 import { exactResponses } from "./exact-responses.ts";
@@ -154,6 +155,10 @@ export function prove(before: Configuration, after: Configuration, options: Prov
     feeds: feedProofs(names, paths),
     sourceChannels: sourceChannelNames(before, after, names, paths),
     ...compared,
+    connectors: compareConnectors(before, after, {
+      names,
+      cables: (options.givenUp ?? []).filter((item) => item.kind === "cable"),
+    }),
   };
   return { ...proof, verdict: overallVerdict(proof) };
 }
@@ -205,14 +210,15 @@ const ACCEPTED: ReadonlySet<SettingProof["verdict"]> = new Set([
 ]);
 
 function overallVerdict(proof: Omit<Proof, "verdict">): OverallVerdict {
-  const { counts, presets, sums, settings, commonDelayMs, tolerances } = proof;
+  const { counts, presets, sums, settings, connectors, commonDelayMs, tolerances } = proof;
   const common = graded(commonDelayMs, EQUAL.ms, tolerances.commonDelayMs);
   const delays = [common, ...presets.map(({ delayVerdict }) => delayVerdict)];
   const differs =
     counts.audible + counts.missing + counts.new > 0 ||
     delays.includes("audible") ||
     sums.some(({ verdict }) => verdict === "audible" || verdict === "missing") ||
-    settings.some(({ verdict }) => !ACCEPTED.has(verdict));
+    settings.some(({ verdict }) => !ACCEPTED.has(verdict)) ||
+    connectors.some(({ verdict }) => verdict === "changed");
   if (differs) return "differs";
   const moved =
     counts.withinTolerance > 0 ||

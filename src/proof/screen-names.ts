@@ -9,6 +9,7 @@ import {
   type SourceChannel,
 } from "../model/index.ts";
 import { outputName } from "../words/index.ts";
+import { sourceNames } from "./source-names.ts";
 
 /** What an output feeds, named from the screen's side. */
 export type FeedName = Pick<FeedProof, "id" | "label" | "kind" | "loudspeakerId" | "wayId">;
@@ -30,6 +31,8 @@ export interface DocumentNames {
   readonly channels: ReadonlyMap<string, string>;
   /** By id of the output: what it feeds. Spare outputs have no name. */
   readonly feeds: ReadonlyMap<string, FeedName>;
+  /** The name of a source: its key in the old configuration. */
+  readonly source: (sourceId: string) => string;
   /** The name of a preset's source channel. */
   readonly sourceChannel: (presetId: string, sourceChannelId: string) => string;
 }
@@ -42,10 +45,16 @@ export function screenNames(before: Configuration, after: Configuration): Screen
   const feeds = new Map([...feedsAfter.values(), ...feedsBefore.values()].map((feed) => [feed.id, feed]));
   const order = wayOrder(before, after);
   return {
-    before: { channels: channelNames(before), feeds: feedsBefore, sourceChannel: (_presetId, id) => id },
+    before: {
+      channels: channelNames(before),
+      feeds: feedsBefore,
+      source: (id) => id,
+      sourceChannel: (_presetId, id) => id,
+    },
     after: {
       channels: channelNames(after),
       feeds: feedsAfter,
+      source: sourceNames(before, after),
       sourceChannel: sourceChannelNames(before, after),
     },
     feeds: [...feeds.values()].sort((a, b) => order(a) - order(b) || (a.id < b.id ? -1 : 1)),

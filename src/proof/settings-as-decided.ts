@@ -1,6 +1,6 @@
-import type { Configuration, Crossover, Limiter, Output } from "../model/index.ts";
-import type { DecidedSetting } from "./decided-setting.ts";
-import type { Decided, SettingPlace } from "./given-up.ts";
+import type { AutomationItem, Configuration, Crossover, Limiter, Output } from "../model/index.ts";
+import type { DecidedSetting, SettingPlace } from "./decided-setting.ts";
+import type { Decided } from "./given-up.ts";
 import type { ScreenNames } from "./screen-names.ts";
 
 /** The old configuration with the settings that were decided in the place of its own. */
@@ -9,7 +9,7 @@ export function settingsAsDecided(
   { decisions, names }: { readonly decisions: Pick<Decided, "setting">; readonly names: ScreenNames },
 ): Configuration {
   const decidedAt = (place: SettingPlace) => decisions.setting(place);
-  const { emergencyMute, paging, ...operation } = before.operation;
+  const { emergencyMute, paging, nonSync, startPresetId, ...operation } = before.operation;
   const start = decidedAt({ setting: "fader" });
   return {
     ...before,
@@ -21,15 +21,46 @@ export function settingsAsDecided(
     }),
     presets: before.presets.map((preset) => {
       const mark = decidedAt({ setting: "fader", presetId: preset.id });
-      return mark?.setting === "fader" ? { ...preset, faderMark: mark.decided } : preset;
+      const slot = decidedAt({ setting: "slot", presetId: preset.id });
+      return {
+        ...preset,
+        ...(mark?.setting === "fader" && { faderMark: mark.decided }),
+        ...(slot?.setting === "slot" && { slot: slot.decided }),
+      };
     }),
     operation: {
       ...operation,
       ...(start?.setting === "fader" && { faderMark: start.decided }),
       ...(decidedAt({ setting: "emergency-mute" }) === undefined && emergencyMute && { emergencyMute }),
       ...(decidedAt({ setting: "paging" }) === undefined && paging && { paging }),
+      ...(decidedAt({ setting: "non-sync" }) === undefined && nonSync && { nonSync }),
+      ...startAsDecided(startPresetId, decidedAt({ setting: "start-preset" })),
     },
+    automation: before.automation.flatMap((item) => itemAsDecided(item, decidedAt)),
   };
+}
+
+function startAsDecided(
+  startPresetId: string | undefined,
+  decision: DecidedSetting | undefined,
+): Pick<Configuration["operation"], "startPresetId"> {
+  const now = decision?.setting === "start-preset" ? (decision.decided ?? undefined) : startPresetId;
+  return now === undefined ? {} : { startPresetId: now };
+}
+
+function itemAsDecided(
+  item: AutomationItem,
+  decidedAt: (place: SettingPlace) => DecidedSetting | undefined,
+): readonly AutomationItem[] {
+  const { id: automationId, action } = item;
+  const decision = decidedAt({ setting: "automation", automationId });
+  if (decision?.setting === "automation") {
+    return decision.decided === null ? [] : [{ ...item, action: decision.decided }];
+  }
+  const mark = decidedAt({ setting: "fader", automationId });
+  return mark?.setting === "fader" && action.kind === "set-fader"
+    ? [{ ...item, action: { ...action, faderMark: mark.decided } }]
+    : [item];
 }
 
 function outputAsDecided(

@@ -6,11 +6,12 @@ import type {
   Limiter,
   Output,
   ProofTolerances,
-  SettingDifference,
   SettingProof,
 } from "../model/index.ts";
 import { faderLevelDb } from "../profile/index.ts";
+import { cues, pagingIn } from "./cues.ts";
 import { type Comparison, judgeDecided } from "./decided-verdict.ts";
+import { differencesOf, NONE } from "./differences.ts";
 import type { Decided } from "./given-up.ts";
 import type { ScreenNames } from "./screen-names.ts";
 import { settingsAsDecided } from "./settings-as-decided.ts";
@@ -50,12 +51,14 @@ export function compareSettings(
     }).map((comparison) => [placeKey(comparison), comparison]),
   );
   const settings = all.flatMap((comparison): SettingProof[] => {
-    const decision = decisions.setting(comparison.place);
-    const { place, verdict, differences } =
+    const { place } = comparison;
+    const decision = decisions.setting(place);
+    const { verdict, differences } =
       decision === undefined
         ? comparison
         : judgeDecided(comparison, decision, {
-            asDecided: asDecided.get(placeKey(comparison))!,
+            // What is left out by decision has no partner there.
+            asDecided: asDecided.get(placeKey(comparison)) ?? { place, verdict: "equal", differences: [] },
             isMuted: isMutedNow(comparison, all),
           });
     return verdict === "equal" ? [] : [{ ...place, verdict, differences }];
@@ -72,12 +75,13 @@ function comparisons(
     ...outputSettings(before, after, options),
     ...channelMutes(before, after, options.names),
     ...faderSettings(before, after, options),
-    ...operationSettings(before, after, options.tolerances),
+    ...operationSettings(before, after, options),
+    ...cues(before, after, options.names),
   ];
 }
 
-function placeKey({ place: { setting, feedId, presetId, channel } }: Comparison): string {
-  return JSON.stringify([setting, feedId, presetId, channel]);
+function placeKey({ place: { setting, feedId, presetId, channel, automationId } }: Comparison): string {
+  return JSON.stringify([setting, feedId, presetId, channel, automationId]);
 }
 
 /** Whether the output of a setting is muted now. */
@@ -116,9 +120,6 @@ function settingsOfOutput(old: Output, now: Output, tolerances: ProofTolerances)
 }
 
 type Result = Omit<Comparison, "place">;
-
-/** A setting that is not there. */
-const NONE = {};
 
 /** A high-pass that is lower or less steep protects a driver less. A low-pass divides; it is judged by equality alone. */
 function compareCorner(
@@ -203,27 +204,14 @@ function compareSwitch(name: string, before: boolean, after: boolean): Result {
   return { verdict: "changed", differences: [{ name, before, after }], isOn: after };
 }
 
-/** The fader at start-up and the settings that presets bring, as levels where both scales are known. */
+/** The fader at start-up and the settings that presets and automation bring, as levels where both scales are known. */
 function faderSettings(
   before: Configuration,
   after: Configuration,
-  { faders, tolerances }: Pick<SettingsOptions, "faders" | "tolerances">,
+  options: Pick<SettingsOptions, "faders" | "tolerances">,
 ): Comparison[] {
-  const compare = (old: number | undefined, now: number | undefined): Result => {
-    if (old === undefined || now === undefined) {
-      const differences = [{ name: "faderMark", before: old ?? null, after: now ?? null }];
-      return { verdict: old === now ? "equal" : "changed", differences };
-    }
-    const [name, was, is] =
-      faders === undefined
-        ? ["faderMark", old, now]
-        : ["faderLevelDb", faderLevelDb(faders.before, old), faderLevelDb(faders.after, now)];
-    const differences = [{ name, before: was, after: is }];
-    const change = Math.abs(is - was);
-    if (change <= EQUAL.db) return { verdict: "equal", differences };
-    const within = faders !== undefined && change <= tolerances.faderDb;
-    return { verdict: within ? "within-tolerance" : "changed", differences };
-  };
+  const compare = (old: number | undefined, now: number | undefined): Result =>
+    compareMarks(old, now, options);
   const newPresets = new Map(after.presets.map((preset) => [preset.id, preset]));
   return [
     { place: { setting: "fader" }, ...compare(before.operation.faderMark, after.operation.faderMark) },
@@ -232,17 +220,45 @@ function faderSettings(
       if (now === undefined) return [];
       return [{ place: { setting: "fader" as const, presetId: id }, ...compare(faderMark, now.faderMark) }];
     }),
+    ...before.automation.flatMap(({ id, label, action: old }) => {
+      const now = after.automation.find((item) => item.id === id)?.action;
+      if (old.kind !== "set-fader" || now?.kind !== "set-fader") return [];
+      const place = { setting: "fader" as const, automationId: id, label };
+      return [{ place, ...compare(old.faderMark, now.faderMark) }];
+    }),
   ];
 }
 
+function compareMarks(
+  old: number | undefined,
+  now: number | undefined,
+  { faders, tolerances }: Pick<SettingsOptions, "faders" | "tolerances">,
+): Result {
+  if (old === undefined || now === undefined) {
+    const differences = [{ name: "faderMark", before: old ?? null, after: now ?? null }];
+    return { verdict: old === now ? "equal" : "changed", differences };
+  }
+  const [name, was, is] =
+    faders === undefined
+      ? ["faderMark", old, now]
+      : ["faderLevelDb", faderLevelDb(faders.before, old), faderLevelDb(faders.after, now)];
+  const differences = [{ name, before: was, after: is }];
+  const change = Math.abs(is - was);
+  if (change <= EQUAL.db) return { verdict: "equal", differences };
+  const within = faders !== undefined && change <= tolerances.faderDb;
+  return { verdict: within ? "within-tolerance" : "changed", differences };
+}
+
 function operationSettings(
-  { operation: old }: Configuration,
-  { operation: now }: Configuration,
-  tolerances: ProofTolerances,
+  before: Configuration,
+  after: Configuration,
+  { names, tolerances }: Pick<SettingsOptions, "names" | "tolerances">,
 ): Comparison[] {
+  const [old, now] = [before.operation, after.operation];
+  const paging = [pagingIn(before, names.before), pagingIn(after, names.after)] as const;
   return [
     { place: { setting: "emergency-mute" }, ...compareEmergencyMute(old, now) },
-    { place: { setting: "paging" }, ...comparePaging(old.paging, now.paging, tolerances) },
+    { place: { setting: "paging" }, ...comparePaging(...paging, tolerances) },
     { place: { setting: "when-absent" }, ...compareWhenAbsent(old, now) },
   ];
 }
@@ -264,11 +280,14 @@ function comparePaging(
   now: Operation["paging"],
   { levelDb }: ProofTolerances,
 ): Result {
-  const differences = differencesOf(old ?? NONE, now ?? NONE, ["presetId", "programDuckDb"]);
+  const differences = differencesOf(old ?? NONE, now ?? NONE, ["sourceId", "presetId", "programDuckDb"]);
   if (old === undefined) return { verdict: now === undefined ? "equal" : "new", differences };
   if (now === undefined) return { verdict: "lost", differences };
   if (differences.length === 0) return { verdict: "equal", differences };
-  const within = old.presetId === now.presetId && Math.abs(now.programDuckDb - old.programDuckDb) <= levelDb;
+  const within =
+    old.sourceId === now.sourceId &&
+    old.presetId === now.presetId &&
+    Math.abs(now.programDuckDb - old.programDuckDb) <= levelDb;
   return { verdict: within ? "within-tolerance" : "changed", differences };
 }
 
@@ -277,19 +296,4 @@ function compareWhenAbsent({ hearingImpaired: old }: Operation, { hearingImpaire
   if (old === undefined || now === undefined) return { verdict: "equal", differences: [] };
   const differences = differencesOf(old, now, ["whenAbsent"]);
   return { verdict: differences.length === 0 ? "equal" : "changed", differences };
-}
-
-type Value = SettingDifference["before"];
-
-/** The named values that differ; a value that one side lacks is null. */
-function differencesOf<Setting extends object>(
-  old: Partial<Setting>,
-  now: Partial<Setting>,
-  names: readonly (keyof Setting & string)[],
-): SettingDifference[] {
-  return names.flatMap((name) => {
-    const before = (old[name] ?? null) as Value;
-    const after = (now[name] ?? null) as Value;
-    return before === after ? [] : [{ name, before, after }];
-  });
 }

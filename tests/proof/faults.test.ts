@@ -26,6 +26,8 @@ interface Fault {
   readonly settings?: readonly string[];
   /** Loudspeakers whose sum is no longer what it was. */
   readonly sums?: readonly string[];
+  /** Connectors that carry something else. */
+  readonly connectors?: readonly string[];
 }
 
 /** Everything that some outputs of the large screen feed. */
@@ -47,6 +49,11 @@ const SCREEN_RIGHT = ["right/hf", "right/lf", "right/mf"];
 /** A surround loudspeaker of one way. */
 const SURROUND = large.outputs.find(({ mix }) => mix.some(({ channelId }) => channelId === "Lss"))!;
 const [SURROUND_FEED] = fedBy([SURROUND]);
+
+const connectorsOf = (...outputIds: readonly string[]) =>
+  outputIds.map((id) => item(large.outputs, id).connectorId);
+const inputsOf = (sourceId: string) =>
+  item(large.sources, sourceId).channels.map(({ connectorId }) => connectorId);
 
 const output = (draft: Draft<Configuration>, id: string) => item(draft.outputs, id);
 
@@ -124,6 +131,7 @@ const FAULTS: readonly Fault[] = [
       "left/lf low-pass: lost",
     ],
     sums: ["left"],
+    connectors: connectorsOf("left-lf", "left-hf"),
   },
   {
     name: "sides swapped at the outputs",
@@ -137,6 +145,9 @@ const FAULTS: readonly Fault[] = [
     new: [...SCREEN_LEFT, ...SCREEN_RIGHT],
     reason: "no-mix",
     sums: ["left", "right"],
+    connectors: connectorsOf(
+      ...["left", "right"].flatMap((side) => ["lf", "mf", "hf"].map((way) => `${side}-${way}`)),
+    ),
   },
   {
     name: "sides swapped in the mix of one way",
@@ -172,6 +183,7 @@ const FAULTS: readonly Fault[] = [
     audible: ["booth-monitor"],
     missing: [...SCREEN_LEFT, ...SCREEN_RIGHT],
     new: [...SCREEN_LEFT, ...SCREEN_RIGHT],
+    connectors: inputsOf("dcp").slice(0, 2),
   },
   {
     name: "two labels of a labelled source swapped",
@@ -184,6 +196,7 @@ const FAULTS: readonly Fault[] = [
     audible: ["booth-monitor"],
     missing: [...SCREEN_LEFT, ...SCREEN_RIGHT],
     new: [...SCREEN_LEFT, ...SCREEN_RIGHT],
+    connectors: inputsOf("disc").slice(0, 2),
   },
   {
     name: "high-pass of an hf way lost",
@@ -417,6 +430,8 @@ const FAULTS: readonly Fault[] = [
     },
     missing: [...playing("C"), "hearing-impaired", "narration"],
     reason: "no-preset",
+    // What recalls it recalls nothing.
+    settings: ["serial-archive-mono automation: changed", "network-archive-mono automation: changed"],
   },
   {
     name: "a crossing left out",
@@ -454,6 +469,7 @@ const FAULTS: readonly Fault[] = [
       spare.mix = [{ channelId: "Lss", gainDb: 0 }];
     },
     new: [`${SURROUND_FEED}#2`],
+    connectors: connectorsOf("spare-28"),
   },
   {
     name: "emergency mute lost",
@@ -497,19 +513,182 @@ const FAULTS: readonly Fault[] = [
     },
     settings: ["trailers-71 fader: changed"],
   },
+  {
+    name: "automation that recalls another preset",
+    plant: (draft) => {
+      cue(draft, "serial-feature-71").action = { kind: "recall-preset", presetId: "feature-51" };
+    },
+    settings: ["serial-feature-71 automation: changed"],
+  },
+  {
+    name: "automation that mutes instead of recalling",
+    plant: (draft) => {
+      cue(draft, "contact-1").action = { kind: "mute" };
+    },
+    settings: ["contact-1 automation: changed"],
+  },
+  {
+    name: "an automation item removed",
+    plant: (draft) => {
+      draft.automation = draft.automation.filter(({ id }) => id !== "serial-trailers-71");
+    },
+    settings: ["serial-trailers-71 automation: missing"],
+  },
+  {
+    name: "an automation item that nobody asked for",
+    plant: (draft) => {
+      draft.automation.push({
+        id: "intruder",
+        label: "Intruder",
+        trigger: { kind: "network", interfaceId: "control", text: "surprise" },
+        action: { kind: "unmute" },
+      });
+    },
+    settings: ["intruder automation: new"],
+  },
+  {
+    name: "texts of two serial triggers exchanged",
+    plant: (draft) => {
+      const [a, b] = ["serial-feature-71", "serial-music"].map((id) => cue(draft, id));
+      [a!.trigger, b!.trigger] = [b!.trigger, a!.trigger];
+    },
+    settings: ["serial-feature-71 automation: changed", "serial-music automation: changed"],
+  },
+  {
+    name: "two contacts exchanged, both still closing",
+    plant: (draft) => {
+      const [a, b] = ["contact-1", "contact-2"].map((id) => cue(draft, id));
+      [a!.trigger, b!.trigger] = [b!.trigger, a!.trigger];
+    },
+    connectors: ["contact-01", "contact-02"],
+  },
+  {
+    name: "actions of two automation items exchanged",
+    plant: (draft) => {
+      const [a, b] = ["contact-1", "contact-2"].map((id) => cue(draft, id));
+      [a!.action, b!.action] = [b!.action, a!.action];
+    },
+    settings: ["contact-1 automation: changed", "contact-2 automation: changed"],
+  },
+  {
+    name: "a contact that acts when it opens",
+    plant: (draft) => {
+      const { trigger } = cue(draft, "contact-1");
+      if (trigger.kind === "contact") trigger.edge = "opening";
+    },
+    settings: ["contact-1 automation: changed"],
+  },
+  {
+    name: "an automation item that waits",
+    plant: (draft) => {
+      cue(draft, "serial-music").waitMs = 3000;
+    },
+    settings: ["serial-music automation: changed"],
+  },
+  {
+    name: "another preset at start-up",
+    plant: (draft) => {
+      draft.operation.startPresetId = "music";
+    },
+    settings: ["start-preset: changed"],
+  },
+  {
+    name: "no preset at start-up",
+    plant: (draft) => {
+      delete draft.operation.startPresetId;
+    },
+    settings: ["start-preset: missing"],
+  },
+  {
+    name: "another preset between shows",
+    plant: (draft) => {
+      draft.operation.nonSync!.presetId = "microphone";
+    },
+    settings: ["non-sync: changed"],
+  },
+  {
+    name: "nothing between shows",
+    plant: (draft) => {
+      delete draft.operation.nonSync;
+    },
+    settings: ["non-sync: missing"],
+  },
+  {
+    name: "another source for announcements",
+    plant: (draft) => {
+      draft.operation.paging!.sourceId = "music";
+    },
+    settings: ["paging: changed"],
+  },
+  {
+    name: "slots of two presets exchanged",
+    plant: (draft) => {
+      const [a, b] = ["feature-71", "music"].map((id) => item(draft.presets, id));
+      [a!.slot, b!.slot] = [b!.slot, a!.slot];
+    },
+    settings: ["feature-71 slot: changed", "music slot: changed"],
+  },
+  {
+    name: "a preset that counts as another format",
+    plant: (draft) => {
+      item(draft.presets, "disc-stereo").format = "mono";
+    },
+    settings: ["disc-stereo format: changed"],
+  },
+  {
+    name: "input connectors of two source channels exchanged",
+    plant: (draft) => {
+      const [a, b] = item(draft.sources, "dcp").channels;
+      [a!.connectorId, b!.connectorId] = [b!.connectorId, a!.connectorId];
+    },
+    connectors: ["aes-in-01", "aes-in-02"],
+  },
+  {
+    name: "output connectors of two ways exchanged",
+    plant: (draft) => {
+      const [a, b] = ["left-lf", "left-hf"].map((id) => output(draft, id));
+      [a!.connectorId, b!.connectorId] = [b!.connectorId, a!.connectorId];
+    },
+    connectors: connectorsOf("left-hf", "left-lf"),
+  },
+  {
+    name: "the emergency mute on another contact",
+    plant: (draft) => {
+      draft.operation.emergencyMute!.connectorId = "contact-08";
+    },
+    connectors: [large.operation.emergencyMute!.connectorId, "contact-08"],
+  },
+  {
+    name: "what a labelled source channel carries",
+    plant: (draft) => {
+      item(draft.sources, "microphone").channels[0]!.carries = "C";
+    },
+    connectors: inputsOf("microphone"),
+  },
 ];
+
+function cue(draft: Draft<Configuration>, id: string) {
+  return item(draft.automation, id);
+}
 
 function strongest(filters: readonly EqBand[]): number {
   const gains = filters.map((band) => ("gainDb" in band ? Math.abs(band.gainDb) : 0));
   return gains.indexOf(Math.max(...gains));
 }
 
-function settingLine({ feedId, presetId, channel, setting, verdict }: SettingProof): string {
-  return `${[feedId ?? presetId ?? channel ?? "", setting].filter((part) => part !== "").join(" ")}: ${verdict}`;
+function settingLine(of: SettingProof): string {
+  const { feedId, presetId, channel, automationId, setting, verdict } = of;
+  return `${[feedId ?? presetId ?? channel ?? automationId ?? "", setting].filter((part) => part !== "").join(" ")}: ${verdict}`;
 }
 
 function sorted(list: readonly string[] = []): readonly string[] {
   return [...list].sort();
+}
+
+function exchanged({ connectors }: Proof): readonly string[] {
+  return sorted(
+    connectors.flatMap(({ verdict, connectorId }) => (verdict === "changed" ? [connectorId] : [])),
+  );
 }
 
 function sumsNotKept({ sums }: Proof): readonly string[] {
@@ -532,6 +711,7 @@ describe("planted faults", () => {
     const delayed = proof.presets.filter(({ delayVerdict }) => delayVerdict === "audible");
     expect(delayed.map(({ presetId }) => presetId)).toEqual(fault.delayed ?? []);
     expect(sumsNotKept(proof)).toEqual(sorted(fault.sums));
+    expect(exchanged(proof)).toEqual(sorted(fault.connectors));
   });
 
   it("say how much", () => {

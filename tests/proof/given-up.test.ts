@@ -3,17 +3,39 @@ import type { Configuration } from "../../src/model/index.ts";
 import type { GivenUp } from "../../src/proof/index.ts";
 import { changed, type Draft, feedsWith, item, large, pathsOf, proveSamples } from "./samples.ts";
 
-const without = (presetId: string) =>
-  changed(large, (draft) => {
-    draft.presets = draft.presets.filter(({ id }) => id !== presetId);
+const recalls = (isGone: (presetId: string) => boolean) =>
+  large.automation.filter(({ action }) => action.kind === "recall-preset" && isGone(action.presetId));
+
+/** A screen without some presets, and without the automation that recalls them. */
+function withoutPresets(isGone: (presetId: string) => boolean): Configuration {
+  const gone = new Set(recalls(isGone).map(({ id }) => id));
+  return changed(large, (draft) => {
+    draft.presets = draft.presets.filter(({ id }) => !isGone(id));
+    draft.automation = draft.automation.filter(({ id }) => !gone.has(id));
   });
+}
+
+/** The decisions to leave out what recalls some presets. */
+const withoutRecalls = (isGone: (presetId: string) => boolean): readonly GivenUp[] =>
+  recalls(isGone).map(({ id }) => ({
+    kind: "setting",
+    setting: "automation",
+    automationId: id,
+    decided: null,
+  }));
+
+const isArchive = (id: string) => id === "archive-mono";
+const without = (presetId: string) => withoutPresets((id) => id === presetId);
 
 describe("what was given up by decision", () => {
   it("is told apart from what is missing, and does not count against the proof", () => {
     const after = without("archive-mono");
     const missing = proveSamples(large, after);
     expect(missing.verdict).toBe("differs");
-    const decided = proveSamples(large, after, { givenUp: [{ kind: "preset", presetId: "archive-mono" }] });
+    const preset = { kind: "preset", presetId: "archive-mono" } as const;
+    const recalled = proveSamples(large, after, { givenUp: [preset] });
+    expect(recalled.verdict).toBe("differs");
+    const decided = proveSamples(large, after, { givenUp: [preset, ...withoutRecalls(isArchive)] });
     expect(decided.verdict).toBe("equal");
     expect(decided.counts.leftOut).toBe(missing.counts.missing);
     expect(decided.counts.missing).toBe(0);
@@ -41,13 +63,18 @@ describe("what was given up by decision", () => {
   });
 
   it("can be a source, a program channel, a feed or a loudspeaker", () => {
-    const noSource = changed(large, (draft) => {
-      draft.presets = draft.presets.filter(({ sourceId }) => sourceId !== "disc");
+    const ofDisc = (presetId: string) =>
+      large.presets.some(({ id, sourceId }) => id === presetId && sourceId === "disc");
+    const noSource = changed(withoutPresets(ofDisc), (draft) => {
       draft.sources = draft.sources.filter(({ id }) => id !== "disc");
+      draft.automation = draft.automation.filter(({ action }) => action.kind !== "select-source");
     });
-    expect(proveSamples(large, noSource, { givenUp: [{ kind: "source", sourceId: "disc" }] }).verdict).toBe(
-      "equal",
-    );
+    const givenUp: readonly GivenUp[] = [
+      { kind: "source", sourceId: "disc" },
+      ...withoutRecalls(ofDisc),
+      { kind: "setting", setting: "automation", automationId: "network-source-disc", decided: null },
+    ];
+    expect(proveSamples(large, noSource, { givenUp }).verdict).toBe("equal");
 
     const noNarration = changed(large, (draft) => {
       draft.outputs = draft.outputs.filter(({ feeds }) => feeds.kind !== "narration");

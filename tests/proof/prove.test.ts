@@ -96,20 +96,6 @@ describe("a proof as a document", () => {
 /** Changes that nobody in the auditorium can hear: they belong to the unit, not to the screen. */
 const SILENT_CHANGES: readonly (readonly [string, (draft: Draft<Configuration>) => void])[] = [
   [
-    "every output on another connector",
-    (draft) => {
-      for (const output of draft.outputs) output.connectorId = `other-${output.connectorId}`;
-    },
-  ],
-  [
-    "other slots",
-    (draft) => {
-      draft.presets.forEach((preset, index) => {
-        preset.slot = 100 - index;
-      });
-    },
-  ],
-  [
     "other ids of outputs, EQ sets, program channels and sources",
     (draft) => {
       for (const output of draft.outputs) {
@@ -133,7 +119,11 @@ const SILENT_CHANGES: readonly (readonly [string, (draft: Draft<Configuration>) 
           route.sourceChannelId = `x-${route.sourceChannelId}`;
         }
       }
-      const { boothMonitor, hearingImpaired, narration } = draft.operation;
+      const { boothMonitor, hearingImpaired, narration, nonSync, paging } = draft.operation;
+      for (const use of [nonSync, paging]) if (use !== undefined) use.sourceId = `x-${use.sourceId}`;
+      for (const { action } of draft.automation) {
+        if (action.kind === "select-source") action.sourceId = `x-${action.sourceId}`;
+      }
       for (const feed of [boothMonitor, hearingImpaired, narration]) {
         if (feed !== undefined) feed.outputId = `x-${feed.outputId}`;
       }

@@ -1,4 +1,6 @@
 import type {
+  Action,
+  Cable,
   Configuration,
   Crossover,
   DecidedValues,
@@ -34,6 +36,13 @@ export type DecidedLoss =
   | { readonly kind: "joined"; readonly loudspeakerId: string; readonly intoLoudspeakerId: string }
   | { readonly kind: "polarity"; readonly feedId: string; readonly decided: Output["polarity"] }
   | { readonly kind: "later"; readonly feedId: string; readonly byMs: number }
+  /** A line of the re-patch sheet; null: unplugged. */
+  | {
+      readonly kind: "cable";
+      readonly direction: Cable["direction"];
+      readonly fromConnectorId: string;
+      readonly toConnectorId: string | null;
+    }
   | DecidedSetting;
 
 /** A setting with the value that was decided; null: none. `muted`: any value, as long as its output is muted. */
@@ -50,8 +59,16 @@ type DecidedSetting = {
   | { readonly setting: "limiter"; readonly feedId: string; readonly decided: Limiter | null | "muted" }
   | { readonly setting: "fir"; readonly feedId: string; readonly decided: null | "muted" }
   | { readonly setting: "mute"; readonly feedId: string; readonly decided: true }
-  | { readonly setting: "fader"; readonly presetId?: string; readonly decided: number }
-  | { readonly setting: "emergency-mute" | "paging"; readonly decided: null }
+  | {
+      readonly setting: "fader";
+      readonly presetId?: string;
+      readonly automationId?: string;
+      readonly decided: number;
+    }
+  | { readonly setting: "emergency-mute" | "paging" | "non-sync"; readonly decided: null }
+  | { readonly setting: "slot"; readonly presetId: string; readonly decided: number }
+  | { readonly setting: "start-preset"; readonly decided: string | null }
+  | { readonly setting: "automation"; readonly automationId: string; readonly decided: Action | null }
 );
 
 /**
@@ -131,7 +148,36 @@ export function decidedLosses(plan: Plan, old: Configuration): readonly DecidedL
       ];
     }),
     ...decidedSettings(plan, old),
+    ...decidedAutomation(plan),
+    ...cablesOf(plan),
   ];
+}
+
+/** Where the cables of the re-patch sheet go, circuit by circuit. */
+function cablesOf({ cables }: Plan): readonly DecidedLoss[] {
+  return cables.flatMap(({ direction, from, to }) =>
+    from.map(({ connectorId }, circuit) => ({
+      kind: "cable",
+      direction,
+      fromConnectorId: connectorId,
+      toConnectorId: to[circuit]?.connectorId ?? null,
+    })),
+  );
+}
+
+/** Automation items that are left out or recall another preset: those of which an item of the plan says so. */
+function decidedAutomation({ items, questions }: Plan): readonly DecidedLoss[] {
+  return items.flatMap(({ step, outcome, claims, questionId }): readonly DecidedLoss[] => {
+    const question = questions.find(({ id }) => id === questionId);
+    if (step !== "automation" || question === undefined) return [];
+    const automationId = claims.map((claim) => /^automation\/([^/]+)\/id$/.exec(claim)?.[1]).find(Boolean);
+    if (automationId === undefined) return [];
+    const presetId = chosenValues(question)?.recallPresetId;
+    if (outcome === "lost") return [{ kind: "setting", setting: "automation", automationId, decided: null }];
+    if (outcome !== "moved" || presetId === undefined) return [];
+    const decided = { kind: "recall-preset", presetId } as const;
+    return [{ kind: "setting", setting: "automation", automationId, decided }];
+  });
 }
 
 /** By how much an output plays later than before because somebody decided which delay it shares. */
@@ -170,6 +216,17 @@ function decidedSettings(plan: Plan, old: Configuration): readonly DecidedLoss[]
         ...of,
       }));
     }
+    if (sets?.slots !== undefined) {
+      return sets.slots.map(({ presetId, slot }) => ({
+        kind: "setting",
+        setting: "slot",
+        presetId,
+        decided: slot,
+      }));
+    }
+    if (sets?.startPresetId !== undefined) {
+      return [{ kind: "setting", setting: "start-preset", decided: sets.startPresetId }];
+    }
     const [list, id, member] = question.id.split("/");
     const output = list === "outputs" ? outputs.get(id ?? "") : undefined;
     if (output === undefined || sets === undefined) return [];
@@ -182,9 +239,10 @@ function decidedSettings(plan: Plan, old: Configuration): readonly DecidedLoss[]
   });
 }
 
-const UNIT_SETTINGS: Readonly<Record<string, "emergency-mute" | "paging">> = {
+const UNIT_SETTINGS: Readonly<Record<string, "emergency-mute" | "paging" | "non-sync">> = {
   "operation/emergencyMute": "emergency-mute",
   "operation/paging": "paging",
+  "operation/nonSync": "non-sync",
 };
 
 function chosenValues({ answer, options }: Question): DecidedValues | undefined {

@@ -347,9 +347,24 @@ readonly mute?: true
  * Fader settings on the scale of the new unit.
  * 
  * @minItems 0
- * @maxItems 1001
+ * @maxItems 2001
  */
 readonly faderMarks?: readonly DecidedMark[]
+/**
+ * Slots of presets.
+ * 
+ * @minItems 0
+ * @maxItems 1000
+ */
+readonly slots?: readonly DecidedSlot[]
+/**
+ * Preset at start-up; null: none.
+ */
+readonly startPresetId?: (string | null)
+/**
+ * Preset that the automation items recall from now on.
+ */
+readonly recallPresetId?: string
 }
 /**
  * High-pass or low-pass that takes the place of the old one.
@@ -404,13 +419,33 @@ readonly releaseMs: number
  */
 export interface DecidedMark {
 /**
- * Preset that recalls it; absent: at start-up.
+ * Preset that recalls it; absent, and no automation item either: at start-up.
  */
 readonly presetId?: string
+/**
+ * Automation item that sets it.
+ */
+readonly automationId?: string
 /**
  * Mark on the new unit's scale.
  */
 readonly faderMark: number
+}
+/**
+ * The slot of a preset as it was decided.
+ * 
+ * This interface was referenced by `PlanDocument`'s JSON-Schema
+ * via the `definition` "DecidedSlot".
+ */
+export interface DecidedSlot {
+/**
+ * Preset.
+ */
+readonly presetId: string
+/**
+ * Slot of the new unit.
+ */
+readonly slot: number
 }
 /**
  * The decision on a question.

@@ -77,6 +77,10 @@ readonly settings: readonly SettingProof[]
  * How many settings were compared, equal ones included.
  */
 readonly settingsCompared: number
+/**
+ * Every connector that carries something in either configuration, inputs first.
+ */
+readonly connectors: readonly ConnectorProof[]
 }
 /**
  * The unit that a configuration was computed for.
@@ -565,7 +569,7 @@ export interface SettingProof {
 /**
  * What is set.
  */
-readonly setting: ("high-pass" | "low-pass" | "fir" | "limiter" | "mute" | "when-absent" | "emergency-mute" | "paging" | "fader")
+readonly setting: ("high-pass" | "low-pass" | "fir" | "limiter" | "mute" | "when-absent" | "emergency-mute" | "paging" | "fader" | "slot" | "format" | "start-preset" | "non-sync" | "automation")
 /**
  * Feed that it belongs to; absent: the whole unit.
  */
@@ -579,9 +583,17 @@ readonly presetId?: string
  */
 readonly channel?: string
 /**
- * within-tolerance: differs less than the tolerance. weaker, lost: protects less, or not at all any more. changed, new: otherwise. changed-by-decision, left-out: as it was decided; what protects less counts so only where the decision accepts that in words.
+ * Automation item that it belongs to.
  */
-readonly verdict: ("within-tolerance" | "changed" | "weaker" | "lost" | "new" | "changed-by-decision" | "left-out")
+readonly automationId?: string
+/**
+ * Name of the automation item.
+ */
+readonly label?: string
+/**
+ * within-tolerance: differs less than the tolerance. weaker, lost: protects less, or not at all any more. missing: is there no more, and protects nothing. changed, new: otherwise. changed-by-decision, left-out: as it was decided; what protects less counts so only where the decision accepts that in words.
+ */
+readonly verdict: ("within-tolerance" | "changed" | "weaker" | "lost" | "missing" | "new" | "changed-by-decision" | "left-out")
 /**
  * What differs.
  */
@@ -610,4 +622,48 @@ readonly after: (number | string | boolean | null)
  * What was decided, where it is another value than after; null: none.
  */
 readonly decided?: (number | string | boolean | null)
+}
+/**
+ * A connector and what its cable belongs to, by the names of the screen: of an input what arrives, of an output what it feeds, of a control terminal what it starts.
+ * 
+ * This interface was referenced by `Proof`'s JSON-Schema
+ * via the `definition` "ConnectorProof".
+ */
+export interface ConnectorProof {
+/**
+ * Direction seen from the unit.
+ */
+readonly direction: ("input" | "output" | "control")
+/**
+ * Connector of the unit profile.
+ */
+readonly connectorId: string
+/**
+ * equal: the same as before. as-cabled: something else, and the cables that are said to move account for it, or what it carried is left out. changed: something else than what its cable brings. unknown: another model of unit, and nothing says where the cables go.
+ */
+readonly verdict: ("equal" | "as-cabled" | "changed" | "unknown")
+/**
+ * What it carried; empty: nothing, or the old unit has no such connector.
+ */
+readonly before: readonly ConnectorContent[]
+/**
+ * What it carries; empty: nothing, or the new unit has no such connector.
+ */
+readonly after: readonly ConnectorContent[]
+}
+/**
+ * Something at the far end of a cable.
+ * 
+ * This interface was referenced by `Proof`'s JSON-Schema
+ * via the `definition` "ConnectorContent".
+ */
+export interface ConnectorContent {
+/**
+ * Key inside this document, the same before and after.
+ */
+readonly id: string
+/**
+ * Name in the screen's own words.
+ */
+readonly label: string
 }

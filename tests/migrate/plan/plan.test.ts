@@ -108,6 +108,7 @@ describe("a plan onto a smaller unit", () => {
       ...ANSWERS.map((answer) => ({ ...answer, ifAsked: true })),
       { questionId: "presets/count", optionId: "own-choice", ids: ["feature"] },
       { questionId: "automation/presets/feature", optionId: "leave-out" },
+      { questionId: "operation/startPresetId", optionId: "none" },
     ]);
     expect(plan.configuration.presets.map(({ id }) => id)).toEqual(["talk"]);
     expect(plan.configuration.automation).toEqual([]);

@@ -3,6 +3,7 @@ import { printDb, printMs } from "../../../words/index.ts";
 import { equalizerCurves } from "../equalizer-curves.ts";
 import type { Plan } from "../plan.ts";
 import { unfoundedAccounts } from "./unfounded-accounts.ts";
+import { wiringClaims } from "./wiring-claims.ts";
 
 /** Where errors of equalizers are stated. */
 const FROM_HZ = 40;
@@ -25,7 +26,7 @@ const OF_THEIR_OWN: ReadonlySet<string> = new Set([
 
 /**
  * What a plan says of itself and the two documents do not bear out, in words: its accounts, errors of equalizers against
- * their computed curves, the largest delay against the proof. Empty: all of it holds.
+ * their computed curves, the largest delay and the re-patch sheet against the proof. Empty: all of it holds.
  */
 export function unfoundedClaims(
   plan: Plan,
@@ -36,6 +37,7 @@ export function unfoundedClaims(
     ...unfoundedAccounts(plan, old),
     ...equalizerClaims(plan, old, { from, to }),
     ...delayClaims(plan, proof),
+    ...wiringClaims(plan, proof),
   ];
 }
 

@@ -1,4 +1,4 @@
-import type { PlanPlace } from "../../../model/index.ts";
+import type { AutomationItem, PlanPlace } from "../../../model/index.ts";
 import { faderGrid, faderLevelDb, faderMarkAt, gridContains, gridNearest } from "../../../profile/index.ts";
 import { printDb, printDbChange, printNumber } from "../../../words/index.ts";
 import { figure } from "../figure.ts";
@@ -51,30 +51,36 @@ function isOff({ errorDb }: ReturnType<typeof convertMark>): boolean {
   return Math.abs(errorDb) > NOT_ASKED_DB;
 }
 
-/** Asks once about all fader settings that fall between the marks of the new scale. */
-function askMarks(context: StepContext): Verdict | undefined {
-  const { next } = context;
-  const settings = [
-    { words: "start-up", of: {}, mark: next.operation.faderMark },
-    ...next.presets.flatMap(({ id, label, faderMark }) =>
-      faderMark === undefined ? [] : [{ words: `preset '${label}'`, of: { presetId: id }, mark: faderMark }],
-    ),
-  ].map(({ words, of, mark }) => ({ words, of, converted: convertMark(context, mark) }));
-  const off = settings.filter(({ converted }) => isOff(converted));
+/** A fader setting on the old scale: what sets it, in words and by key. */
+interface MarkSetting {
+  readonly words: string;
+  readonly of: { readonly presetId?: string; readonly automationId?: string };
+  readonly mark: number;
+}
+
+/** Asks once about all of some fader settings that fall between the marks of the new scale. */
+function askMarks(
+  context: StepContext,
+  settings: readonly MarkSetting[],
+  { id, at, changes }: { readonly id: string; readonly at: PlanPlace; readonly changes: string },
+): Verdict | undefined {
+  const off = settings
+    .map(({ words, of, mark }) => ({ words, of, converted: convertMark(context, mark) }))
+    .filter(({ converted }) => isOff(converted));
   if (off.length === 0) return undefined;
   const most = Math.max(...off.map(({ converted }) => Math.abs(converted.errorDb)));
   const each = off
     .map(({ words, converted }) => `${words}: ${printDbChange(converted.errorDb, 1)}`)
     .join("; ");
   return ask(context, {
-    id: "operation/faderMarks",
-    place: place("operation/faderMark", "Fader"),
+    id,
+    place: at,
     words: `${off.length === 1 ? "A fader setting falls" : `${off.length} fader settings fall`} between the marks of the new scale, by up to ${printDb(most)}. Is the nearest mark right?`,
     options: [
       {
         id: "nearest-mark",
         words: "The nearest mark is taken.",
-        consequence: `The level after a recall changes: ${each}.`,
+        consequence: `The level after ${changes} changes: ${each}.`,
         numbers: { settings: off.length, largestDb: figure(most, 2) },
         sets: { faderMarks: off.map(({ of, converted }) => ({ ...of, faderMark: converted.mark })) },
       },
@@ -85,10 +91,37 @@ function askMarks(context: StepContext): Verdict | undefined {
   });
 }
 
+/** The question about what automation sets the fader to. */
+export function askAutomationMarks(
+  context: StepContext,
+  items: readonly AutomationItem[],
+): Verdict | undefined {
+  const settings = items.flatMap(({ id, label, action }): MarkSetting[] =>
+    action.kind === "set-fader"
+      ? [{ words: `automation '${label}'`, of: { automationId: id }, mark: action.faderMark }]
+      : [],
+  );
+  return askMarks(context, settings, {
+    id: "automation/faderMarks",
+    at: place("automation", "Automation"),
+    changes: "its trigger",
+  });
+}
+
 /** The fader at start-up and on every recall. */
 export function carryFader(context: StepContext): Part {
   const { next } = context;
-  const verdict = askMarks(context);
+  const settings = [
+    { words: "start-up", of: {}, mark: next.operation.faderMark },
+    ...next.presets.flatMap(({ id, label, faderMark }) =>
+      faderMark === undefined ? [] : [{ words: `preset '${label}'`, of: { presetId: id }, mark: faderMark }],
+    ),
+  ];
+  const verdict = askMarks(context, settings, {
+    id: "operation/faderMarks",
+    at: place("operation/faderMark", "Fader"),
+    changes: "a recall",
+  });
   const start = convertMark(context, next.operation.faderMark);
   const items: StepItem[] = [
     markItem(place("operation/faderMark", "Fader at start-up"), next.operation.faderMark, start, verdict),

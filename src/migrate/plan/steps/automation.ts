@@ -1,6 +1,6 @@
 import type { AutomationItem, PlanPlace, Question } from "../../../model/index.ts";
 import { leaveOut } from "../leave-out.ts";
-import { convertMark, markItem } from "../operation/fader-marks.ts";
+import { askAutomationMarks, convertMark, markItem } from "../operation/fader-marks.ts";
 import { terminalItem } from "../operation/terminals.ts";
 import { ask, outcomeOf, type Step, type StepContext, type StepItem, type Verdict } from "../step.ts";
 import { place } from "../words.ts";
@@ -10,7 +10,11 @@ export const automation: Step = {
   name: "automation",
   run: (context) => {
     const verdicts = askOnce(context, context.next.automation);
-    const parts = context.next.automation.map((item) => carry(context, item, verdicts));
+    const marks = askAutomationMarks(
+      context,
+      context.next.automation.filter((item) => obstacle(context, item) === undefined),
+    );
+    const parts = context.next.automation.map((item) => carry(context, item, { verdicts, marks }));
     const alive = parts.filter(({ now }) => now !== undefined).map(({ now }) => now!);
     const left = leaveOut(context, {
       questionId: "automation/count",
@@ -36,6 +40,7 @@ export const automation: Step = {
       ),
       questions: [
         ...[...verdicts.values()].map(({ question }) => question),
+        ...(marks === undefined ? [] : [marks.question]),
         ...(left.verdict === undefined ? [] : [left.verdict.question]),
       ],
     };
@@ -60,7 +65,14 @@ function tooMany(at: PlanPlace, verdict: Verdict): StepItem {
   };
 }
 
-function carry(context: StepContext, item: AutomationItem, verdicts: ReadonlyMap<string, Verdict>): Carried {
+function carry(
+  context: StepContext,
+  item: AutomationItem,
+  {
+    verdicts,
+    marks,
+  }: { readonly verdicts: ReadonlyMap<string, Verdict>; readonly marks: Verdict | undefined },
+): Carried {
   const at = place(`automation/${item.id}`, `Automation '${item.label}'`);
   const trouble = obstacle(context, item);
   if (trouble !== undefined)
@@ -84,7 +96,7 @@ function carry(context: StepContext, item: AutomationItem, verdicts: ReadonlyMap
     items: [
       kept,
       ...terminal,
-      markItem(place(`${at.address}/action/faderMark`, at.words), item.action.faderMark, converted),
+      markItem(place(`${at.address}/action/faderMark`, at.words), item.action.faderMark, converted, marks),
     ],
   };
 }
@@ -162,6 +174,7 @@ function questionOf(trouble: Trouble, labels: readonly string[]): Question {
         words: `${one ? "It recalls" : "They recall"} '${label}' instead.`,
         consequence: "The trigger keeps working; the preset is another one of the same format and source.",
         numbers: { items: labels.length },
+        sets: { recallPresetId: id },
       })),
       {
         id: "leave-out",

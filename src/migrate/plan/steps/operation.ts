@@ -1,11 +1,10 @@
 import type { Question } from "../../../model/index.ts";
 import { carryEmergencyMute } from "../operation/emergency-mute.ts";
 import { carryFader } from "../operation/fader-marks.ts";
+import { carryStartPreset } from "../operation/start-preset.ts";
 import { assignTerminals } from "../operation/terminals.ts";
 import { carryFeed, carryUse } from "../operation/uses-and-feeds.ts";
-import { withoutMember } from "../operation/without-member.ts";
 import type { Part, Step, StepContext, StepItem } from "../step.ts";
-import { place } from "../words.ts";
 
 /** How the booth works with the unit: fader, start, emergency mute, paging, feeds; and all control terminals. */
 export const operation: Step = {
@@ -35,22 +34,3 @@ const PARTS: readonly ((context: StepContext) => Part)[] = [
   (context) => carryFeed(context, "hearingImpaired", "Hearing-impaired feed"),
   (context) => carryFeed(context, "narration", "Narration feed"),
 ];
-
-function carryStartPreset({ next }: StepContext): Part {
-  const { startPresetId } = next.operation;
-  if (startPresetId === undefined) return { next, items: [], questions: [] };
-  const there = next.presets.some(({ id }) => id === startPresetId);
-  const item: StepItem = {
-    outcome: there ? "kept" : "lost",
-    place: place("operation/startPresetId", "Preset at start-up"),
-    words: there
-      ? "The unit starts with the same preset."
-      : "The preset at start-up is left out: the unit starts as its maker decided.",
-    claims: ["operation/startPresetId"],
-  };
-  return {
-    next: there ? next : { ...next, operation: withoutMember(next.operation, "startPresetId") },
-    items: [item],
-    questions: [],
-  };
-}

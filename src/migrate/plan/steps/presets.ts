@@ -1,7 +1,8 @@
-import type { Preset, Route } from "../../../model/index.ts";
+import type { Preset, Question, Route } from "../../../model/index.ts";
 import { leaveOut } from "../leave-out.ts";
+import { NOT_THIS_UNIT } from "../not-this-unit.ts";
 import { presetUse } from "../preset-use.ts";
-import { outcomeOf, type Part, type Step, type StepContext, type StepItem } from "../step.ts";
+import { ask, outcomeOf, type Part, type Step, type StepContext, type StepItem } from "../step.ts";
 import { place } from "../words.ts";
 
 /** Presets: how many, in which slots, with how many crossings. */
@@ -14,7 +15,7 @@ export const presets: Step = {
     return {
       next: slotted.next,
       items: [...counted.items, ...routed.items, ...slotted.items],
-      questions: [...counted.questions, ...routed.questions],
+      questions: [...counted.questions, ...routed.questions, ...slotted.questions],
     };
   },
 };
@@ -101,7 +102,8 @@ function routeOrder(a: Route, b: Route): number {
 }
 
 /** A slot that the new unit has too stays; the others go to the lowest free slots, in their order. */
-function withinSlots({ next, to }: StepContext) {
+function withinSlots(context: StepContext): Part {
+  const { next, to } = context;
   const inOrder = next.presets;
   const { slotMin, slotMax } = to.presets;
   const fits = ({ slot }: Preset) => slot >= slotMin && slot <= slotMax;
@@ -116,12 +118,14 @@ function withinSlots({ next, to }: StepContext) {
     }
     slots.set(preset.id, slot);
   }
+  const moved = inOrder.filter(({ id, slot }) => slots.get(id) !== slot);
+  const verdict = moved.length === 0 ? undefined : ask(context, slotQuestion(moved, slots));
   const items = inOrder.flatMap((preset): StepItem[] => {
     const at = `presets/${preset.id}`;
     const slot = slots.get(preset.id)!;
     return [
       {
-        outcome: slot === preset.slot ? "kept" : "moved",
+        outcome: slot === preset.slot ? "kept" : outcomeOf(verdict!, "moved"),
         place: place(`${at}/slot`, `Preset '${preset.label}'`),
         words:
           slot === preset.slot
@@ -129,6 +133,7 @@ function withinSlots({ next, to }: StepContext) {
             : `It moves from slot ${preset.slot} to slot ${slot}.`,
         numbers: { fromSlot: preset.slot, toSlot: slot },
         claims: [`${at}/slot`],
+        ...(slot === preset.slot ? {} : { questionId: verdict!.question.id }),
       },
       {
         outcome: "kept",
@@ -144,5 +149,29 @@ function withinSlots({ next, to }: StepContext) {
       presets: next.presets.map((preset) => ({ ...preset, slot: slots.get(preset.id)! })),
     },
     items,
+    questions: verdict === undefined ? [] : [verdict.question],
+  };
+}
+
+/** Whoever recalls presets by their slots has to know that they moved. */
+function slotQuestion(moved: readonly Preset[], slots: ReadonlyMap<string, number>): Question {
+  const one = moved.length === 1;
+  const each = moved.map(({ id, label, slot }) => `'${label}' from ${slot} to ${slots.get(id)}`).join(", ");
+  return {
+    id: "presets/slots",
+    place: place("presets", "Presets"),
+    words: `The new unit does not have the ${one ? "slot of a preset" : `slots of ${moved.length} presets`}. May ${one ? "it" : "they"} move?`,
+    options: [
+      {
+        id: "lowest-free",
+        words: `${one ? "It goes" : "They go"} to the lowest free ${one ? "slot" : "slots"}.`,
+        consequence: `${each}. Whatever outside of the unit recalls by slot has to be told.`,
+        numbers: { presets: moved.length },
+        sets: { slots: moved.map(({ id }) => ({ presetId: id, slot: slots.get(id)! })) },
+      },
+      NOT_THIS_UNIT,
+    ],
+    recommended: { optionId: "lowest-free", reason: "the presets themselves stay as they are." },
+    unanswered: { optionId: "lowest-free", words: "They go to the lowest free slots." },
   };
 }

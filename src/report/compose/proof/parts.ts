@@ -10,8 +10,13 @@ const PART_WORDS: Readonly<Record<keyof ProofParts, string>> = {
 };
 
 /** What a proof comes to in one or two sentences. Only what somebody decided may differ. */
-export function headline({ verdict, parts, counts }: Proof): string {
+export function headline({ verdict, parts, counts, connectors }: Proof): string {
   if (verdict === "differs") {
+    const exchanged = connectors.filter((connector) => connector.verdict === "changed").length;
+    if (exchanged > 0) {
+      const others = amount(parts.undecided) > 0 ? ", and more differs" : "";
+      return `Not proven: ${counted(exchanged, "connector carries", "connectors carry")} something else than before, though no cable is said to move${others}. Read on before anything is loaded.`;
+    }
     if (amount(parts.undecided) === 0) {
       return "Not proven: all paths, or those of a preset, are late or early by more than the tolerance. Read on before anything is loaded.";
     }
@@ -20,7 +25,7 @@ export function headline({ verdict, parts, counts }: Proof): string {
   const within = verdict === "within-tolerance" ? ", every difference within the tolerances" : "";
   if (amount(parts.changedByDecision) + amount(parts.leftOut) === 0) {
     return verdict === "equal"
-      ? "Every path is the same: nothing that plays, limits or mutes has changed."
+      ? "Every path is the same: nothing that plays, limits, mutes or recalls has changed."
       : `Every path sounds the same${within}.`;
   }
   const decided = [

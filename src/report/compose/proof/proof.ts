@@ -2,6 +2,7 @@ import type { PathCounts, Proof } from "../../../model/index.ts";
 import { printDb, printHz, printMs, printNumber, printSigned } from "../../../words/index.ts";
 import { cautionBlock } from "../../cautions.ts";
 import type { Block, ReportDocument, Table } from "../../document.ts";
+import { connectorBlocks, connectorCountWords } from "./connectors.ts";
 import { headline, partsTable } from "./parts.ts";
 import { pathBlocks } from "./paths.ts";
 import { settingBlocks, settingCountWords } from "./settings.ts";
@@ -31,6 +32,7 @@ export function proofReport(proof: Proof, { groupsShown = 12 }: ProofReportOptio
       ...pathBlocks(proof, groupsShown),
       ...sumBlocks(proof),
       ...settingBlocks(proof),
+      ...connectorBlocks(proof),
       { kind: "heading", level: 2, text: "How it was computed" },
       { kind: "paragraph", text: methodWords(proof), weight: "note" },
       toleranceFacts(proof),
@@ -47,7 +49,11 @@ export function proofSummary(proof: Proof): ReportDocument {
       partsTable(proof),
       facts(proof),
       ...(proof.verdict === "differs"
-        ? [...pathBlocks(proof, GROUPS_IN_SUMMARY), ...settingBlocks(proof)]
+        ? [
+            ...pathBlocks(proof, GROUPS_IN_SUMMARY),
+            ...settingBlocks(proof),
+            ...connectorBlocks(proof).slice(0, 3),
+          ]
         : []),
     ],
   };
@@ -66,6 +72,7 @@ function facts(proof: Proof): Block {
     pairs: [
       ["Paths", countWords(counts)],
       ["Settings", settingCountWords(proof)],
+      ["Connectors", connectorCountWords(proof)],
       [
         "Common delay",
         commonDelayMs === 0

@@ -1,5 +1,5 @@
 import type { Proof, SettingDifference, SettingProof } from "../../../model/index.ts";
-import { printDb, printHz, printNumber } from "../../../words/index.ts";
+import { printDb, printHz, printMs, printNumber } from "../../../words/index.ts";
 import type { Block, Item } from "../../document.ts";
 import { named } from "./words.ts";
 
@@ -13,6 +13,11 @@ const SETTING_WORDS: Readonly<Record<SettingProof["setting"], string>> = {
   "emergency-mute": "Emergency mute",
   paging: "Paging microphone",
   fader: "Fader",
+  slot: "Slot",
+  format: "Format",
+  "start-preset": "Preset at start-up",
+  "non-sync": "Music between shows",
+  automation: "Automation",
 };
 
 const SETTING_VERDICT_WORDS: Readonly<Record<SettingProof["verdict"], string>> = {
@@ -20,6 +25,7 @@ const SETTING_VERDICT_WORDS: Readonly<Record<SettingProof["verdict"], string>> =
   changed: "changed",
   weaker: "protects less",
   lost: "lost",
+  missing: "missing",
   new: "new",
   "changed-by-decision": "changed by decision",
   "left-out": "left out by decision",
@@ -63,10 +69,11 @@ export function settingBlocks(proof: Proof): readonly Block[] {
 }
 
 function settingItem(settings: readonly SettingProof[], proof: Proof): Item {
-  const { setting, verdict, differences } = settings[0]!;
+  const { setting, verdict } = settings[0]!;
   const feedNames = new Map(proof.feeds.map(({ id, label }) => [id, label]));
   const presetNames = new Map(proof.presets.map(({ presetId, label }) => [presetId, label]));
-  const places = settings.flatMap(({ feedId, presetId, channel }) => {
+  const places = settings.flatMap(({ feedId, presetId, channel, label, automationId }) => {
+    if (automationId !== undefined) return [label === undefined ? automationId : `'${label}'`];
     if (feedId !== undefined) return [feedNames.get(feedId) ?? feedId];
     if (presetId !== undefined) return [`preset ${presetNames.get(presetId) ?? presetId}`];
     return channel === undefined ? [] : [`${channel} channel`];
@@ -76,14 +83,64 @@ function settingItem(settings: readonly SettingProof[], proof: Proof): Item {
   return {
     lead: [SETTING_WORDS[setting], named(places, "others")].filter((part) => part !== "").join(", "),
     tags: [SETTING_VERDICT_WORDS[verdict]],
-    text: `${differences.map(differenceWords).join("; ")}.`.replace(/^./, (first) => first.toUpperCase()),
+    text: capitalized(settingWords(settings[0]!, presetNames)),
     ...(!harmless && { severity: "error" as const }),
   };
 }
 
-function differenceWords({ name, before, after, decided }: SettingDifference): string {
-  const wanted = decided === undefined ? "" : `, decided ${valueWords(decided, name)}`;
-  return `${valueName(name)} ${valueWords(before, name)}${wanted}, now ${valueWords(after, name)}`;
+function capitalized(words: string): string {
+  return words.replace(/^./, (first) => first.toUpperCase());
+}
+
+type PresetNames = ReadonlyMap<string, string>;
+
+/** What differs: value by value; an automation item that is there on one side only as a whole. */
+function settingWords({ setting, verdict, differences }: SettingProof, presets: PresetNames): string {
+  if (setting === "automation" && verdict !== "changed" && differences.every(isOneSided)) {
+    const side = differences.some(({ before }) => before !== null) ? "before" : "after";
+    const cue = cueWords(new Map(differences.map((value) => [value.name, value[side]])), presets);
+    return side === "before" ? `is there no more: ${cue}.` : `${cue}.`;
+  }
+  return `${differences.map((difference) => differenceWords(difference, presets)).join("; ")}.`;
+}
+
+function isOneSided({ before, after }: SettingDifference): boolean {
+  return before === null || after === null;
+}
+
+/** "contact, closing: recall the preset 'Feature'"; "serial, "SHOW 3": mute". */
+function cueWords(values: ReadonlyMap<string, SettingDifference["before"]>, presets: PresetNames): string {
+  const said = (name: string, words: (value: string) => string) => {
+    const value = values.get(name);
+    return value === undefined || value === null ? [] : [words(String(value))];
+  };
+  const trigger = [
+    ...said("trigger", (kind) => kind),
+    ...said("edge", (edge) => edge),
+    ...said("text", (text) => `"${text}"`),
+  ].join(", ");
+  const action = [
+    ...said("action", (kind) => ACTION_WORDS[kind] ?? kind),
+    ...said("presetId", (id) => `'${presets.get(id) ?? id}'`),
+    ...said("sourceId", (id) => `'${id}'`),
+  ].join(" ");
+  const waitMs = values.get("waitMs");
+  return `${trigger}: ${action}${typeof waitMs === "number" && waitMs > 0 ? `, after ${printMs(waitMs, 0)}` : ""}`;
+}
+
+const ACTION_WORDS: Readonly<Record<string, string>> = {
+  "recall-preset": "recall the preset",
+  "set-fader": "set the fader",
+  "select-source": "select the source",
+};
+
+function differenceWords({ name, before, after, decided }: SettingDifference, presets: PresetNames): string {
+  const words = (value: SettingDifference["before"]) =>
+    name === "presetId" && value !== null
+      ? `'${presets.get(String(value)) ?? value}'`
+      : valueWords(value, name);
+  const wanted = decided === undefined ? "" : `, decided ${words(decided)}`;
+  return `${valueName(name)} ${words(before)}${wanted}, now ${words(after)}`;
 }
 
 const VALUE_NAMES: Readonly<Record<string, string>> = {
@@ -99,6 +156,9 @@ const VALUE_NAMES: Readonly<Record<string, string>> = {
   whenAbsent: "sends",
   faderLevelDb: "level",
   faderMark: "mark",
+  interfaceId: "network interface",
+  sourceId: "source",
+  waitMs: "wait",
 };
 
 function valueName(name: string): string {
