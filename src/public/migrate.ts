@@ -51,6 +51,7 @@ export type {
   DecidedCrossover,
   DecidedLimiter,
   DecidedMark,
+  DecidedSlot,
   DecidedValues,
   DecisionAnswer,
   DecisionClass,

@@ -1,5 +1,7 @@
 /** What a proof consists of. */
 export type {
+  ConnectorContent,
+  ConnectorProof,
   CrossoverProof,
   FeedProof,
   OverallVerdict,

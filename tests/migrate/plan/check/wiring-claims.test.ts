@@ -1,9 +1,10 @@
 import { describe, expect, it } from "vitest";
-import { type Configuration, migrateScreen, type Plan, type UnitProfile } from "../../../../src/index.ts";
 import { wiringClaims } from "../../../../src/migrate/plan/check/wiring-claims.ts";
-import { asWired, decidedLosses } from "../../../../src/migrate/plan/index.ts";
+import { asWired, decidedLosses, type Plan } from "../../../../src/migrate/plan/index.ts";
+import type { Configuration, UnitProfile } from "../../../../src/model/index.ts";
 import { unitAcoustics } from "../../../../src/profile/index.ts";
 import { prove } from "../../../../src/proof/index.ts";
+import { migrateScreen } from "../../../../src/public/boothkeep.ts";
 import { changed, type Draft } from "../../../proof/samples.ts";
 import { ANSWERS, decisionsWith, NEW_UNIT, OLD_UNIT, SCREEN } from "../example.ts";
 
