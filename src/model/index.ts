@@ -113,6 +113,7 @@ export type {
   DecidedCrossover,
   DecidedLimiter,
   DecidedMark,
+  DecidedSlot,
   DecidedValues,
   EqFitReport,
   Fold,
