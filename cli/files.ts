@@ -1,5 +1,7 @@
 import {
+  accessSync,
   closeSync,
+  constants,
   existsSync,
   fstatSync,
   fsyncSync,
@@ -11,6 +13,7 @@ import {
   readSync,
   renameSync,
   rmSync,
+  statSync,
   writeFileSync,
 } from "node:fs";
 import { basename, dirname, join, resolve } from "node:path";
@@ -94,8 +97,80 @@ export function writeNew(file: string, content: Uint8Array | string, cwd: string
   }
 }
 
+/** A file to write. */
+export interface NewFile {
+  readonly file: string;
+  readonly content: string;
+}
+
 /**
- * The same, but a file that is there already with just this content is left as it is.
+ * Writes files that belong together: all of them or none; one that is there already with just this content counts. Nothing gets its name before everything is on the disk, and what
+ * has got its name is taken back when a later one cannot have it. The last is named last: whoever finds it finds all.
+ * @throws BoothkeepError as {@link writeNew}
+ */
+export function writeSet(files: readonly NewFile[], cwd: string): void {
+  const isThere = ({ file, content }: NewFile) => {
+    const path = resolve(cwd, file);
+    return existsSync(path) && statSync(path).isFile() && readFileSync(path, "utf8") === content;
+  };
+  const begun = files
+    .filter((file) => !isThere(file))
+    .map(({ file, content }) => {
+      const path = resolve(cwd, file);
+      return { file, content, path, begun: join(dirname(path), `~${basename(path)}.${process.pid}.tmp`) };
+    });
+  refuseExisting(
+    begun.map(({ file }) => file),
+    cwd,
+  );
+  const named: string[] = [];
+  let at = begun[0]?.file ?? "";
+  try {
+    for (const item of begun) {
+      at = item.file;
+      mkdirSync(dirname(item.path), { recursive: true });
+      writeFlushed(item.begun, item.content);
+    }
+    for (const item of begun) {
+      at = item.file;
+      nameNew(item.begun, item.path);
+      named.push(item.path);
+    }
+  } catch (error) {
+    for (const path of named) rmSync(path, { force: true });
+    throw writeError(error, at);
+  } finally {
+    for (const item of begun) rmSync(item.begun, { force: true });
+  }
+}
+
+/**
+ * Refuses before anything is computed what could not be written in the end: a file that exists, a folder that is none or
+ * may not be written.
+ * @throws BoothkeepError output.exists, input.no-permission, output.failed
+ */
+export function refuseExisting(files: readonly string[], cwd: string): void {
+  const there = files.find((file) => existsSync(resolve(cwd, file)));
+  if (there !== undefined) {
+    throw new BoothkeepError("output.exists", `'${there}' exists; nothing is ever written over.`, {
+      place: { file: there },
+      next: "Give another name or folder, or move the old file away.",
+    });
+  }
+  for (const file of files) {
+    let folder = dirname(resolve(cwd, file));
+    while (!existsSync(folder) && dirname(folder) !== folder) folder = dirname(folder);
+    try {
+      if (!statSync(folder).isDirectory()) throw Object.assign(new Error(), { code: "ENOTDIR" });
+      accessSync(folder, constants.W_OK);
+    } catch (error) {
+      throw writeError(error, file);
+    }
+  }
+}
+
+/**
+ * The same as {@link writeNew}, but a file that is there already with just this content is left as it is.
  * @throws BoothkeepError as {@link writeNew}; output.exists when it holds something else
  */
 export function writeOnce(file: string, content: string, cwd: string): void {

@@ -16,7 +16,7 @@ import { proofReport, renderText } from "../../src/report/index.ts";
 import { type Context, processContext } from "../context.ts";
 import { readDocumentFile } from "../documents.ts";
 import { readInput, writeOnce } from "../files.ts";
-import { jsonFile, oldProfile, writePapers } from "./screen.ts";
+import { jsonFile, oldProfile, paperFiles } from "./screen.ts";
 
 /** What all screens of a run have in common, and which files belong to it; goes to worker threads as it is. */
 export interface FilesGround extends ManyGround {
@@ -56,11 +56,13 @@ function fileSources(ground: FilesGround): ManySources {
     keep: async ({ name }, screen, migration) => {
       const { plan, proof } = migration;
       const write = (file: string, text: string) => writeOnce(file, text, cwd);
+      if (sheets !== undefined) {
+        const papers = paperFiles(await migrationPapers(screen, migration), join(sheets, name));
+        for (const { file, content } of papers) write(file, content);
+      }
       write(join(into, `${name}.json`), jsonFile(plan.configuration));
       write(join(into, `${name}.plan.json`), `${jsonText(plan)}\n`);
       if (proof.verdict === "differs") write(join(into, `${name}.proof.txt`), renderText(proofReport(proof)));
-      if (sheets === undefined) return;
-      writePapers(await migrationPapers(screen, migration), { folder: join(sheets, name), write });
     },
   };
 }

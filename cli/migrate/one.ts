@@ -1,8 +1,7 @@
-import { existsSync } from "node:fs";
-import { resolve } from "node:path";
-import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
+import { EXIT_CODE } from "../../src/base/errors/index.ts";
 import { jsonText } from "../../src/base/text/index.ts";
 import {
+  FINAL_PAPERS,
   type MigratedScreen,
   type MigrationState,
   migrateScreen,
@@ -10,6 +9,7 @@ import {
   namesOnPaper,
   namingAnswers,
   type ScreenMigration,
+  setHash,
 } from "../../src/jobs/index.ts";
 import {
   decisionsToFillIn,
@@ -23,13 +23,13 @@ import type { Decisions } from "../../src/model/index.ts";
 import { migrationSummary, renderText } from "../../src/report/index.ts";
 import type { Context } from "../context.ts";
 import { readConfigurationFile, readDocumentFile } from "../documents.ts";
-import { writeNew } from "../files.ts";
+import { type NewFile, refuseExisting, writeSet } from "../files.ts";
 import { profileFrom } from "../profiles.ts";
 import { progress } from "../progress.ts";
 import { besidePlan } from "./beside-plan.ts";
 import { fitAll } from "./fit-all.ts";
 import { migrationOutcome } from "./outcome.ts";
-import { jsonFile, type MigrateOptions, oldProfile, writePapers } from "./screen.ts";
+import { jsonFile, type MigrateOptions, oldProfile, paperFileNames, paperFiles } from "./screen.ts";
 
 /** What a migration needs. */
 interface MigrationInput extends MigratedScreen {
@@ -39,17 +39,22 @@ interface MigrationInput extends MigratedScreen {
 
 /** Migrates one screen, writes what was asked for, and says what came of it and what to do next. */
 export async function migrateOne(file: string, options: MigrateOptions, context: Context): Promise<void> {
-  refuseExisting(options, context);
+  const { out, plan } = options;
+  refuseExisting(
+    [out, plan].flatMap((name) => name ?? []),
+    context.cwd,
+  );
   const input = await readInputs(file, options, context);
   const migration = migrateScreen(input.old, input);
   const written = await writeAll(input, migration, options, context);
+  const setSha256 = setHash(migration);
   if (options.json === true) {
-    context.out(jsonText({ ...migration, written }));
+    context.out(jsonText({ ...migration, setSha256, written }));
   } else {
     const { columns, color } = context;
     const summary = migrationSummary(migration.plan, { names: namesOnPaper(input) });
     context.out(`${renderText(summary, { columns, color })}\n`);
-    context.out(migrationOutcome(migration, { options, written, columns, color }));
+    context.out(migrationOutcome(migration, { options, written, setSha256, columns, color }));
   }
   context.exit(EXIT_OF[migration.state]);
 }
@@ -60,16 +65,6 @@ const EXIT_OF: Readonly<Record<MigrationState, number>> = {
   "ruled-out": EXIT_CODE.found,
   "decisions-missing": EXIT_CODE.decision,
 };
-
-/** Before anything is computed: nothing is ever written over. */
-function refuseExisting({ out, plan }: MigrateOptions, { cwd }: Context): void {
-  const there = [out, plan].find((file) => file !== undefined && existsSync(resolve(cwd, file)));
-  if (there === undefined) return;
-  throw new BoothkeepError("output.exists", `'${there}' exists; nothing is ever written over.`, {
-    place: { file: there },
-    next: "Give another name, or move the old file away.",
-  });
-}
 
 /** Fewer equalizers than this are fitted before anybody could read how far it is. */
 const SHOWN_FROM = 8;
@@ -83,7 +78,11 @@ async function readInputs(file: string, options: MigrateOptions, context: Contex
     options.decisions === undefined
       ? undefined
       : await readDocumentFile<Decisions>(options.decisions, "boothkeep.decisions", context);
-  const { tasks } = namingAnswers(options.decisions, () => surveyMigration(old, { from, to, decisions }));
+  const { tasks, questions, ruledOutBy } = namingAnswers(options.decisions, () =>
+    surveyMigration(old, { from, to, decisions }),
+  );
+  const isOpen = questions.some(({ answer }) => answer === undefined);
+  refuseExisting(namesToCome(options, { isOpen, isFinal: !isOpen && ruledOutBy.length === 0 }), context.cwd);
   const fits = new Map<string, EqFit>();
   const bar = progress(context, "Fitting equalizers", tasks.size < SHOWN_FROM ? 0 : tasks.size);
   await fitAll(tasks, (key, fit) => {
@@ -94,6 +93,22 @@ async function readInputs(file: string, options: MigrateOptions, context: Contex
   return { old, from, to, decisions, eqFits: rememberedFits(fitEqualizer, fits) };
 }
 
+/** Files that must not be there, as far as the questions tell. Drafts have names of their own, see paperPrefix. */
+function namesToCome(
+  { out, plan, sheets }: MigrateOptions,
+  { isOpen, isFinal }: { readonly isOpen: boolean; readonly isFinal: boolean },
+): readonly string[] {
+  return [
+    ...(plan !== undefined && isOpen ? [besidePlan(plan)] : []),
+    ...(sheets === undefined ? [] : paperFileNames(isFinal ? FINAL_PAPERS : [FOLDER_PROBE], sheets)),
+    ...(out === undefined ? [] : [out]),
+  ];
+}
+
+/** No paper's name: asks whether the folder can be written. */
+const FOLDER_PROBE = "DRAFT";
+
+/** Writes all that was asked for, or nothing; the configuration comes last. */
 async function writeAll(
   input: MigrationInput,
   migration: ScreenMigration,
@@ -101,22 +116,19 @@ async function writeAll(
   context: Context,
 ): Promise<readonly string[]> {
   const { plan, state } = migration;
-  const written: string[] = [];
-  const write = (name: string, content: string) => {
-    writeNew(name, content, context.cwd);
-    written.push(name);
-  };
+  const files: NewFile[] = [];
   if (planFile !== undefined) {
-    write(planFile, jsonFile(plan));
+    files.push({ file: planFile, content: jsonFile(plan) });
     if (state === "decisions-missing") {
       const toFillIn = decisionsToFillIn(plan, {
         earlier: input.decisions,
         asRecommended: recommended === true,
       });
-      write(besidePlan(planFile), jsonFile(toFillIn));
+      files.push({ file: besidePlan(planFile), content: jsonFile(toFillIn) });
     }
   }
-  if (out !== undefined && plan.decided) write(out, jsonFile(plan.configuration));
-  if (sheets !== undefined) writePapers(await migrationPapers(input, migration), { folder: sheets, write });
-  return written;
+  if (sheets !== undefined) files.push(...paperFiles(await migrationPapers(input, migration), sheets));
+  if (out !== undefined && plan.decided) files.push({ file: out, content: jsonFile(plan.configuration) });
+  writeSet(files, context.cwd);
+  return files.map(({ file }) => file);
 }

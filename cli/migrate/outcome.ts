@@ -1,4 +1,4 @@
-import { errorWords, type ScreenMigration } from "../../src/jobs/index.ts";
+import { errorWords, paperPrefix, type ScreenMigration } from "../../src/jobs/index.ts";
 import { rulingOut } from "../../src/migrate/plan/index.ts";
 import { proofSummary, renderText } from "../../src/report/index.ts";
 import { wrap } from "../wrap.ts";
@@ -9,16 +9,19 @@ export interface OutcomeOptions {
   readonly options: MigrateOptions;
   /** Files that were written. */
   readonly written: readonly string[];
+  /** The hash that binds configuration, sheets and proof. */
+  readonly setSha256: string;
   readonly columns: number;
   readonly color: boolean;
 }
 
 /** How a migration ended: proof and check once all is decided, the files, and what to do next. */
 export function migrationOutcome(migration: ScreenMigration, how: OutcomeOptions): string {
-  const { written, columns } = how;
+  const { written, setSha256, columns } = how;
   return [
     ...verdictLines(migration, how),
     ...written.map((name) => `Written: ${name}`),
+    ...(how.options.sheets === undefined ? [] : [wrap(setWords(migration, setSha256), columns)]),
     ...nextSentences(migration, how.options).map((text) => wrap(text, columns)),
   ].join("\n");
 }
@@ -41,6 +44,16 @@ function verdictLines(migration: ScreenMigration, { columns, color }: OutcomeOpt
   ];
 }
 
+/** Digits of a hash that a person compares by eye. */
+const EYE_DIGITS = 16;
+
+function setWords({ state }: ScreenMigration, setSha256: string): string {
+  const hash = setSha256.slice(0, EYE_DIGITS);
+  return state === "ready"
+    ? `Configuration, sheets and proof belong together: each paper ends with 'set ${hash}'.`
+    : "The papers are drafts and say so on every page.";
+}
+
 const ERRORS_SHOWN = 5;
 
 function errorLines(migration: ScreenMigration, columns: number): readonly string[] {
@@ -54,9 +67,10 @@ function errorLines(migration: ScreenMigration, columns: number): readonly strin
 }
 
 function nextSentences(
-  { state, plan, proof }: ScreenMigration,
+  migration: ScreenMigration,
   { plan: planFile, decisions, out, sheets, recommended }: MigrateOptions,
 ): readonly string[] {
+  const { state, plan, proof } = migration;
   switch (state) {
     case "decisions-missing": {
       const open = plan.questions.filter(({ answer }) => answer === undefined).length;
@@ -78,7 +92,7 @@ function nextSentences(
       return [
         sheets === undefined
           ? "Next: run it again with --sheets FOLDER and read the proof before anything is loaded."
-          : `Next: read ${sheets}/proof.txt before anything is loaded.`,
+          : `Next: read ${sheets}/${paperPrefix(migration)}proof.txt before anything is loaded.`,
       ];
     case "ready": {
       const missing = [

@@ -2,6 +2,7 @@ import { jsonText } from "../../src/base/text/index.ts";
 import type { UnitProfile } from "../../src/model/index.ts";
 import { type ReportDocument, renderHtml, renderText } from "../../src/report/index.ts";
 import type { Context } from "../context.ts";
+import type { NewFile } from "../files.ts";
 import { findProfile, profileFrom } from "../profiles.ts";
 
 /** Options of the command. */
@@ -30,19 +31,20 @@ export async function oldProfile(
   return id === to.id ? to : findProfile(id, search, context);
 }
 
-/**
- * Papers as files in a folder, as pages and as text.
- *
- * @param write writes a file; see writeNew and writeOnce
- */
-export function writePapers(
+/** Papers as files in a folder, as pages and as text. */
+export function paperFiles(
   papers: Readonly<Record<string, ReportDocument>>,
-  { folder, write }: { readonly folder: string; readonly write: (file: string, text: string) => void },
-): void {
-  for (const [name, document] of Object.entries(papers)) {
-    write(`${folder}/${name}.html`, renderHtml(document));
-    write(`${folder}/${name}.txt`, renderText(document));
-  }
+  folder: string,
+): readonly NewFile[] {
+  return Object.entries(papers).flatMap(([name, document]) => [
+    { file: `${folder}/${name}.html`, content: renderHtml(document) },
+    { file: `${folder}/${name}.txt`, content: renderText(document) },
+  ]);
+}
+
+/** The files of papers by these names. */
+export function paperFileNames(names: readonly string[], folder: string): readonly string[] {
+  return names.flatMap((name) => [`${folder}/${name}.html`, `${folder}/${name}.txt`]);
 }
 
 /** A document as a file: indented JSON with a line end. */

@@ -51,7 +51,14 @@ export {
   surveyScreen,
 } from "./migrate/many/screen-work.ts";
 export { type MigrationState, migrateScreen, type ScreenMigration } from "./migrate/migrate-screen.ts";
-export { type MigratedScreen, migrationPapers, namesOnPaper } from "./migrate/migration-papers.ts";
+export {
+  FINAL_PAPERS,
+  type MigratedScreen,
+  migrationPapers,
+  namesOnPaper,
+  paperPrefix,
+  setHash,
+} from "./migrate/migration-papers.ts";
 export { errorWords } from "./migrate/migration-words.ts";
 export { namingAnswers } from "./migrate/naming-answers.ts";
 export { screenOnStandard } from "./on-standard.ts";

@@ -10,6 +10,8 @@ export interface ReportDocument {
   readonly subtitle?: string;
   /** What stands at the foot of every printed page beside its number: words that match a loose page with the rest. */
   readonly footer?: string;
+  /** Why the report is a draft ("16 questions are open"): every page of it says so, on a screen and on paper. */
+  readonly draft?: string;
   readonly blocks: readonly Block[];
 }
 
@@ -143,6 +145,11 @@ export interface SvgNode {
   readonly tag: string;
   readonly attributes: Readonly<Record<string, string | number>>;
   readonly children?: readonly (SvgNode | string)[];
+}
+
+/** What every page of a draft says; undefined: it is none. */
+export function draftMark({ draft }: ReportDocument): string | undefined {
+  return draft === undefined ? undefined : `DRAFT, not for use: ${draft}`;
 }
 
 /** The text of a cell, whatever its form. */

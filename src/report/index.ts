@@ -12,6 +12,7 @@ export { driftReport, type ReportedDrift } from "./compose/drift/drift.ts";
 export { driftJson } from "./compose/drift/json.ts";
 export { type EntrySheetOptions, entrySheet } from "./compose/entry-sheet/entry-sheet.ts";
 export { type HandoverSheetOptions, handoverSheet } from "./compose/handover.ts";
+export { imprintFooter } from "./compose/imprint-block.ts";
 export { logbookCheckReport } from "./compose/logbook/check.ts";
 export { type EntryReportInput, entryReport } from "./compose/logbook/entry.ts";
 export { historyReport } from "./compose/logbook/history.ts";

@@ -19,10 +19,22 @@ export function imprintBlocks(printed: PrintedImprint | undefined): readonly Sca
   ];
 }
 
-/** What stands at the foot of every page: "lantern-mill/screen-1, entry 12, settings ae4116c347a0de3e". */
-export function imprintFooter(printed: PrintedImprint | undefined): { readonly footer?: string } {
+/**
+ * What stands at the foot of every page: "lantern-mill/screen-1, entry 12, settings ae4116c347a0de3e", of a paper that
+ * belongs to a set ", set 07fb59ca1dde2310" too.
+ */
+export function imprintFooter(
+  printed: PrintedImprint | undefined,
+  setSha256?: string,
+): { readonly footer?: string } {
   if (printed === undefined) return {};
   const { siteId, screenId, entry, settingsSha256 } = printed.imprint;
   const from = entry === undefined ? "" : `, entry ${entry.number}`;
-  return { footer: `${siteId}/${screenId}${from}, settings ${settingsSha256.slice(0, EYE_DIGITS)}` };
+  return {
+    footer: `${siteId}/${screenId}${from}, settings ${settingsSha256.slice(0, EYE_DIGITS)}${setWords(setSha256)}`,
+  };
+}
+
+function setWords(setSha256: string | undefined): string {
+  return setSha256 === undefined ? "" : `, set ${setSha256.slice(0, EYE_DIGITS)}`;
 }

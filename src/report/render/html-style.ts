@@ -77,6 +77,14 @@ figcaption { color: var(--soft); font-size: .9rem; margin-top: .25rem; }
 figure.code { display: flex; gap: 1rem; align-items: center; max-width: 46rem; }
 figure.code svg { flex: none; width: 11rem; height: 11rem; border-radius: 4px; }
 figure.code .held { display: block; font: .8rem/1.4 "Liberation Mono", Consolas, monospace; }
+.draft {
+  position: sticky; top: 0; z-index: 2; max-width: none; margin: 0 0 1rem; padding: .5rem 1rem; font-weight: 700;
+  background: var(--ink); color: var(--paper);
+}
+.draft-mark {
+  position: fixed; inset: 0; z-index: 1; display: grid; place-items: center; pointer-events: none; rotate: -30deg;
+  font-size: min(26vw, 16rem); font-weight: 700; letter-spacing: .1em; color: var(--soft); opacity: .14;
+}
 .signatures { display: grid; grid-template-columns: repeat(auto-fit, minmax(15rem, 1fr)); gap: 0 2.5rem; margin-top: 1rem; break-inside: avoid; }
 .signature { display: flex; justify-content: space-between; border-top: 1px solid var(--ink); margin-top: 4rem; padding-top: .25rem; }
 .signature .date { width: 7rem; }
@@ -90,6 +98,8 @@ hr.page { border: 0; border-top: 1px solid var(--rule); margin: 2rem 0; }
     --after: #8a3b04; --change: #3d2563; --caution: #fff; --caution-rule: #000; --scrim: #fff;
   }
   @page { margin: 15mm; }
+  .draft { position: static; border: 2px solid #000; background: #fff; color: #000; }
+  .draft-mark { opacity: .2; font-size: 130pt; }
   html { font-size: 10pt; }
   body { padding: 0; max-width: none; }
   h2, h3, caption { break-after: avoid; }

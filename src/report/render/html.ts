@@ -12,7 +12,7 @@ import type {
   Signatures,
   Table,
 } from "../document.ts";
-import { cellText } from "../document.ts";
+import { cellText, draftMark } from "../document.ts";
 import { attribute, cssString, escaped } from "./html-escape.ts";
 import { HTML_STYLE } from "./html-style.ts";
 import { svgText } from "./svg.ts";
@@ -27,6 +27,7 @@ const POLICY = "default-src 'none'; style-src 'unsafe-inline'";
 export function renderHtml(report: ReportDocument): string {
   const subtitle =
     report.subtitle === undefined ? "" : `\n<p class="subtitle">${escaped(report.subtitle)}</p>`;
+  const mark = draftMark(report);
   return `<!DOCTYPE html>
 <html lang="en">
 <head>
@@ -34,11 +35,11 @@ export function renderHtml(report: ReportDocument): string {
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta name="color-scheme" content="light dark">
 <meta http-equiv="Content-Security-Policy" content="${POLICY}">
-<title>${escaped(report.title)}</title>
+<title>${mark === undefined ? "" : "DRAFT: "}${escaped(report.title)}</title>
 <style>
 ${HTML_STYLE}${footStyle(report)}</style>
 </head>
-<body>
+<body>${mark === undefined ? "" : `\n<p class="draft">${escaped(mark)}</p>\n<div class="draft-mark" aria-hidden="true">DRAFT</div>`}
 <header>
 <h1>${escaped(report.title)}</h1>${subtitle}
 </header>
@@ -192,11 +193,13 @@ ${svg}
 }
 
 /** The foot of every printed page (CSS Paged Media Level 3, margin boxes): what the page belongs to, and its number. */
-function footStyle({ title, footer = title }: ReportDocument): string {
+function footStyle(report: ReportDocument): string {
+  const { title, footer = title } = report;
+  const mark = draftMark(report);
   const box = (content: string) => `{ content: ${content}; font: 8pt "Liberation Sans", Arial, sans-serif; }`;
   return `@media print {
   @page {
-    @bottom-left ${box(cssString(footer))}
+    @bottom-left ${box(cssString(footer))}${mark === undefined ? "" : `\n    @top-left ${box(cssString(mark))}`}
     @bottom-right ${box('"Page " counter(page) " of " counter(pages)')}
   }
 }

@@ -1,6 +1,6 @@
 import { harmless } from "../../base/text/index.ts";
 import type { Block, Cell, Column, Item, ItemList, ReportDocument, Table } from "../document.ts";
-import { cellText } from "../document.ts";
+import { cellText, draftMark } from "../document.ts";
 
 /** Characters that CommonMark 0.31 or GitHub Flavored Markdown can take as markup wherever they stand. */
 const MARKUP = /[\\`*_{}[\]<>~&|$@#]/g;
@@ -21,10 +21,16 @@ function strong(text: string): string {
 
 /** A report as Markdown (CommonMark with the tables of GitHub Flavored Markdown), for a ticket or a wiki. */
 export function renderMarkdown(report: ReportDocument): string {
+  const mark = draftMark(report);
+  const draft = mark === undefined ? [] : [strong(mark)];
   const parts = [
+    ...draft,
     `# ${escaped(report.title)}`,
     ...(report.subtitle === undefined ? [] : [escaped(report.subtitle)]),
-    ...report.blocks.map(markdownOf),
+    ...report.blocks.flatMap((block) =>
+      block.kind === "heading" && block.level === 2 ? [...draft, markdownOf(block)] : [markdownOf(block)],
+    ),
+    ...draft,
   ];
   return `${parts.filter((part) => part !== "").join("\n\n")}\n`;
 }

@@ -11,6 +11,7 @@ import type {
   ScanCode,
   Signatures,
 } from "../document.ts";
+import { draftMark } from "../document.ts";
 import { pad, widthOf, wrapLines } from "./columns.ts";
 import type { TextOptions } from "./options.ts";
 import { PLAIN_STYLE, type Style, TERMINAL_STYLE } from "./text-style.ts";
@@ -34,7 +35,19 @@ export function renderText(report: ReportDocument, options: TextOptions = {}): s
     style.faint("═".repeat(columns)),
   ];
   const parts = flattened(report.blocks).map((block) => linesOfBlock(block, columns, style));
-  return `${[head, ...parts].map((lines) => lines.join("\n")).join("\n\n")}\n`;
+  const text = [head, ...parts].map((lines) => lines.join("\n")).join("\n\n");
+  const mark = draftMark(report);
+  return `${mark === undefined ? text : draftText(text, wrapLines(harmless(mark), columns).map(style.caution))}\n`;
+}
+
+/** So many lines are on every printed page. */
+const LINES_OF_A_PAGE = 40;
+
+/** Marks a draft at both ends and so often that no printed page is without a mark. */
+function draftText(text: string, mark: readonly string[]): string {
+  const lines = text.split("\n");
+  const marked = lines.flatMap((line, index) => (index % LINES_OF_A_PAGE === 0 ? [...mark, line] : [line]));
+  return [...marked, ...mark].join("\n");
 }
 
 /** A terminal has one column: what would flow in two stands one after the other. */
