@@ -1,7 +1,7 @@
 import type { ConnectorContent, ConnectorProof, Proof } from "../../../model/index.ts";
 import type { Block } from "../../document.ts";
 
-/** How many connectors were compared, and what became of them: "38: 30 carry the same, 8 what their cables bring". */
+/** How many connectors were compared, and what became of them: "38: 30 carry the same, 8 differ as their cables go ...". */
 export function connectorCountWords({ connectors }: Proof): string {
   const count = (verdict: ConnectorProof["verdict"]) =>
     connectors.filter((connector) => connector.verdict === verdict).length;
@@ -9,11 +9,17 @@ export function connectorCountWords({ connectors }: Proof): string {
     return "not compared: another model, and nothing says where the cables go";
   }
   const parts = [
-    [count("equal"), "carry the same"],
-    [count("as-cabled"), "differ as the cables go"],
-    [count("changed"), "carry something else"],
+    [count("equal"), "carries the same", "carry the same"],
+    [
+      count("as-cabled"),
+      "differs as its cable goes or as something is left out",
+      "differ as their cables go or as something is left out",
+    ],
+    [count("changed"), "carries something else", "carry something else"],
   ] as const;
-  const words = parts.filter(([number]) => number > 0).map(([number, what]) => `${number} ${what}`);
+  const words = parts
+    .filter(([number]) => number > 0)
+    .map(([number, one, many]) => `${number} ${number === 1 ? one : many}`);
   return words.length === 0 ? "none in use" : `${connectors.length}: ${words.join(", ")}`;
 }
 
@@ -51,7 +57,7 @@ export function connectorBlocks({ connectors, before, after }: Proof): readonly 
       : [
           {
             kind: "table" as const,
-            caption: "As the cables go",
+            caption: "As their cables go, or as something is left out",
             columns: [{ header: "Connector" }, { header: "Before" }, { header: "Now" }],
             rows: cabled.map(({ connectorId, before, after }) => [
               connectorId,

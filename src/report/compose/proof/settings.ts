@@ -99,7 +99,7 @@ function settingWords({ setting, verdict, differences }: SettingProof, presets: 
   if (setting === "automation" && verdict !== "changed" && differences.every(isOneSided)) {
     const side = differences.some(({ before }) => before !== null) ? "before" : "after";
     const cue = cueWords(new Map(differences.map((value) => [value.name, value[side]])), presets);
-    return side === "before" ? `is there no more: ${cue}.` : `${cue}.`;
+    return side === "before" ? `is gone: ${cue}.` : `${cue}.`;
   }
   return `${differences.map((difference) => differenceWords(difference, presets)).join("; ")}.`;
 }
