@@ -38,8 +38,8 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   "src/base/zip": [],
   "src/acoustics": ["src/base/errors", "src/base/numeric", "src/base/units"],
   "src/model": ["src/base/errors", "src/base/findings"],
-  "src/words": ["src/base/findings", "src/model"],
-  "src/profile": ["t:src/acoustics", "src/base/units", "t:src/model"],
+  "src/words": ["src/base/findings", "src/base/units", "src/model"],
+  "src/profile": ["t:src/acoustics", "src/base/units", "t:src/model", "src/words"],
   "src/diff/changes": ["src/base/canonical", "src/base/errors", "src/base/findings", "src/model"],
   "src/diff/compare": [
     "src/acoustics",
@@ -115,6 +115,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     "src/logbook/medium",
     "src/logbook/signing",
     "t:src/model",
+    "src/words",
   ],
   "src/logbook/signing": ["src/base/canonical", "src/base/errors"],
   "src/fleet/audit": [
@@ -128,6 +129,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     "t:src/model",
     "src/profile",
     "src/rules",
+    "src/words",
   ],
   "src/fleet/drift": ["src/base/findings", "src/base/text", "src/fleet/standard", "src/model"],
   "src/fleet/likeness": ["src/base/text", "src/fleet/standard", "src/model"],

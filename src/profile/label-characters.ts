@@ -1,3 +1,4 @@
+import { listedInFull } from "../words/index.ts";
 import type { LabelLimits } from "./label-limits.ts";
 
 const PRINTABLE = Array.from({ length: 95 }, (_, index) => String.fromCharCode(32 + index));
@@ -30,5 +31,5 @@ export function labelCharactersInWords({ takes }: LabelLimits): string {
   join("space", [" "]);
   const signs = [...rest].join(" ");
   if (signs !== "") parts.push(signs);
-  return parts.length < 2 ? parts.join("") : `${parts.slice(0, -1).join(", ")} and ${parts.at(-1)}`;
+  return listedInFull(parts);
 }

@@ -5,8 +5,10 @@ import {
   type DocumentPath,
   type ItemPath,
   type Output,
+  type ProgramChannel,
   pointerTo,
 } from "../model/index.ts";
+import { outputName } from "./outputs.ts";
 
 /**
  * A place of a configuration, said from the screen's side: "Screen left, hf way, high-pass". Members that only a
@@ -101,6 +103,11 @@ export function channelName(configuration: Configuration, channelId: string): st
   return channel === undefined ? channelId : CHANNELS[channel.label].name;
 }
 
+/** In a plan, by its label: "channel Lss"; by the id where no channel has it. */
+export function channelInPlan(id: string, channel: Pick<ProgramChannel, "label"> | undefined): string {
+  return `channel ${channel?.label ?? id}`;
+}
+
 /** "Playback server 5"; the id where no source has it. */
 export function sourceChannelName(configuration: Configuration, sourceChannelId: string): string {
   for (const source of configuration.sources) {
@@ -108,26 +115,6 @@ export function sourceChannelName(configuration: Configuration, sourceChannelId:
     if (channel !== undefined) return `${source.label} ${channel.position}`;
   }
   return sourceChannelId;
-}
-
-/** What an output feeds: "Screen left, hf way", "Hearing-impaired feed", "Spare output OUT 9". */
-export function outputName(configuration: Configuration, output: Output): string {
-  const { feeds } = output;
-  switch (feeds.kind) {
-    case "loudspeaker": {
-      const loudspeaker = configuration.loudspeakers.find((item) => item.id === feeds.loudspeakerId);
-      const way = loudspeaker?.ways.find((item) => item.id === feeds.wayId);
-      return `${loudspeaker?.label ?? feeds.loudspeakerId}, ${way?.band ?? feeds.wayId} way`;
-    }
-    case "hearing-impaired":
-      return "Hearing-impaired feed";
-    case "narration":
-      return "Narration feed";
-    case "booth-monitor":
-      return "Booth monitor";
-    case "spare":
-      return `Spare output ${output.label}`;
-  }
 }
 
 function outputPart(configuration: Configuration, output: Output, path: DocumentPath): string | undefined {

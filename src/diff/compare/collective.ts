@@ -1,6 +1,6 @@
 import { CHANNELS, type ChannelRole, type Configuration } from "../../model/index.ts";
+import { listed } from "../../words/index.ts";
 import type { Subject } from "./draft.ts";
-import { listed } from "./phrases.ts";
 
 /** Several places as one name where they have one ("All screen channels"), else one after the other. */
 export function collectiveWords(configuration: Configuration, subjects: readonly Subject[]): string {

@@ -1,8 +1,7 @@
 import { graphicBandIndices, nominalThirdOctaveHz } from "../../acoustics/index.ts";
 import type { ChannelEq, Configuration, ItemPath } from "../../model/index.ts";
-import { printHz } from "../../words/index.ts";
+import { counted, filterInComparison, printHz, printLevel } from "../../words/index.ts";
 import type { Change } from "../changes/index.ts";
-import { counted, filter, level } from "./phrases.ts";
 import type { Scene } from "./scene.ts";
 import { byItem, within } from "./select.ts";
 
@@ -56,14 +55,14 @@ function changedBands({ graphic: old }: ChannelEq, { graphic: now }: ChannelEq):
     const was = old.gainsDb[index];
     if (was === undefined || was === gainDb) return [];
     const name = printHz(nominalThirdOctaveHz(bands[index] ?? 0));
-    return [{ before: `${name} ${level(was)}`, after: `${name} ${level(gainDb)}` }];
+    return [{ before: `${name} ${printLevel(was)}`, after: `${name} ${printLevel(gainDb)}` }];
   });
 }
 
 function changedFilter(before: ChannelEq, after: ChannelEq, id: string): BeforeAfter {
   const settingIn = ({ parametric }: ChannelEq): string => {
     const band = parametric?.find((one) => one.id === id);
-    return band === undefined ? "none" : filter(band);
+    return band === undefined ? "none" : filterInComparison(band);
   };
   return { before: settingIn(before), after: settingIn(after) };
 }

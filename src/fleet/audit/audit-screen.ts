@@ -11,6 +11,7 @@ import type {
 } from "../../model/index.ts";
 import { holdsForFirmware } from "../../profile/index.ts";
 import { validateConfiguration } from "../../rules/index.ts";
+import { counted } from "../../words/index.ts";
 import {
   type AppliedStandard,
   acceptanceOf,
@@ -255,8 +256,4 @@ function hasSameEqualizer(a: Configuration, b: Configuration): boolean {
     isDeepStrictEqual(a.equalizations, b.equalizations) &&
     (a.outputs === b.outputs || isDeepStrictEqual(filters(a), filters(b)))
   );
-}
-
-function counted(number: number, what: string): string {
-  return `${number} ${what}${number === 1 ? "" : "s"}`;
 }

@@ -1,4 +1,5 @@
 import { type JsonObject, type Trigger, triggerKey } from "../../model/index.ts";
+import { triggerByIds } from "../../words/index.ts";
 import type { CompiledStandard, HeldLeaf, HeldList } from "./compile.ts";
 import { TRIGGER_MEMBERS } from "./kinds.ts";
 import { ruleAt } from "./rule-at.ts";
@@ -22,7 +23,7 @@ export function checkTriggers(standard: CompiledStandard): void {
     if (other !== undefined) {
       throw badLine(
         rule.line,
-        `'${other}' and '${id}' wait for the same trigger: ${triggerWords(trigger)}.`,
+        `'${other}' and '${id}' wait for the same trigger: ${triggerByIds(trigger)}.`,
         "Give one of them another trigger, or leave one out.",
       );
     }
@@ -55,16 +56,4 @@ function triggerOf(standard: CompiledStandard, id: string, item: JsonObject): Tr
 function isTrigger(trigger: { readonly [member in "kind" | "text"]?: unknown }): trigger is Trigger {
   const said: Readonly<Record<string, unknown>> = trigger;
   return TRIGGER_MEMBERS[said.kind as Trigger["kind"]]?.every((part) => typeof said[part] === "string");
-}
-
-/** "the text 'SHOW 1' on 'rs232-01'" */
-export function triggerWords(trigger: Trigger): string {
-  switch (trigger.kind) {
-    case "contact":
-      return `'${trigger.connectorId}' ${trigger.edge}`;
-    case "serial":
-      return `the text '${trigger.text}' on '${trigger.connectorId}'`;
-    case "network":
-      return `the text '${trigger.text}' over the network`;
-  }
 }

@@ -1,5 +1,5 @@
 import type { FittingQuestion, ProposedStep, StandardAnswer, StandardDecisions } from "../../model/index.ts";
-import { printValue } from "../../words/index.ts";
+import { firstOf, printValue } from "../../words/index.ts";
 
 /** What one screen asks. */
 export interface AskingScreen {
@@ -37,7 +37,7 @@ export function openQuestions(
     ...fitting.map(({ asked, names }) => ({
       place: asked.place,
       choose: null,
-      question: `${asked.question}${asked.unfit === undefined ? "" : ` ${asked.unfit}`} Asked by ${listed(names)}.${names.length > 1 ? " The choices are told as on the first; the others find their own." : ""}`,
+      question: `${asked.question}${asked.unfit === undefined ? "" : ` ${asked.unfit}`} Asked by ${firstOf(names, MOST_NAMED)}.${names.length > 1 ? " The choices are told as on the first; the others find their own." : ""}`,
       choices: asked.options.map((option) => optionWords(option, asked)),
     })),
   ];
@@ -70,13 +70,8 @@ function gathered<Asked extends { readonly place: string }>(
 
 const MOST_NAMED = 6;
 
-function listed(names: readonly string[]): string {
-  const more = names.length - MOST_NAMED;
-  return names.slice(0, MOST_NAMED).join(", ") + (more > 0 ? ` and ${more} more` : "");
-}
-
 function questionWords({ words, label, why }: ProposedStep, names: readonly string[]): string {
-  return `${words}, ${label}: ${why} Asked by ${listed(names)}.`;
+  return `${words}, ${label}: ${why} Asked by ${firstOf(names, MOST_NAMED)}.`;
 }
 
 /** An option in words. */

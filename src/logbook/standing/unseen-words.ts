@@ -1,3 +1,4 @@
+import { counted } from "../../words/index.ts";
 import type { Unseen } from "./standing.ts";
 
 /**
@@ -9,8 +10,12 @@ export function unseenWords(screen: string, { records, boundFiles }: Unseen): st
   const missing = records.filter(({ isDamaged }) => !isDamaged).length;
   const damaged = records.length - missing;
   const parts = [
-    ...(missing > 0 ? [`${counted(missing)} of ${screen} ${missing === 1 ? "is" : "are"} not here`] : []),
-    ...(damaged > 0 ? [`${counted(damaged)} of ${screen} ${damaged === 1 ? "is" : "are"} damaged`] : []),
+    ...(missing > 0
+      ? [`${counted(missing, "record")} of ${screen} ${missing === 1 ? "is" : "are"} not here`]
+      : []),
+    ...(damaged > 0
+      ? [`${counted(damaged, "record")} of ${screen} ${damaged === 1 ? "is" : "are"} damaged`]
+      : []),
     ...(boundFiles.length > 0
       ? [
           `a bound file of ${screen.split(" / ")[0]} is missing or damaged: any of its screens may have entries that are not here`,
@@ -19,10 +24,6 @@ export function unseenWords(screen: string, { records, boundFiles }: Unseen): st
   ];
   if (parts.length === 0) return undefined;
   return `${capital(parts.join("; "))}. Copy what is missing from another copy of the logbook, or run 'boothkeep verify'.`;
-}
-
-function counted(number: number): string {
-  return `${number} ${number === 1 ? "record" : "records"}`;
 }
 
 function capital(text: string): string {

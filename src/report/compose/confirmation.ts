@@ -1,8 +1,7 @@
 import type { Confirmation, ConfirmedDifference } from "../../model/index.ts";
-import { printHz, printNumber } from "../../words/index.ts";
+import { groupedDigits, printReadBack } from "../../words/index.ts";
 import { cautionBlock } from "../cautions.ts";
 import type { Block, ReportDocument, Table } from "../document.ts";
-import { groupedDigits } from "./grouped-digits.ts";
 
 /** How much of a confirmation is printed. */
 export interface ConfirmationReportOptions {
@@ -112,8 +111,8 @@ function differenceBlocks(title: string, differences: readonly ConfirmedDifferen
     rows: differences.map(({ place, label, unit, intended, readBack }) => [
       place,
       label,
-      valueWords(intended, unit),
-      valueWords(readBack, unit),
+      printReadBack(intended, unit),
+      printReadBack(readBack, unit),
     ]),
   };
   return [{ kind: "heading", level: 2, text: title }, table];
@@ -121,20 +120,4 @@ function differenceBlocks(title: string, differences: readonly ConfirmedDifferen
 
 function note(text: string): Block {
   return { kind: "paragraph", weight: "note", text };
-}
-
-function valueWords(value: ConfirmedDifference["intended"], unit: string): string {
-  if (value === null) return "none";
-  if (typeof value === "boolean") return value ? "yes" : "no";
-  if (typeof value === "string") return value === "" ? "empty" : value;
-  if (unit === "Hz") return printHz(value);
-  return [printNumber(value, decimalsOf(value)), unit]
-    .filter((part) => part !== "" && part !== "mark")
-    .join(" ");
-}
-
-/** As many decimals as tell the number, at most six. */
-function decimalsOf(value: number): number {
-  const found = [0, 1, 2, 3, 4, 5].find((count) => Math.abs(value - Number(value.toFixed(count))) < 1e-9);
-  return found ?? 6;
 }

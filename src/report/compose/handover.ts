@@ -2,11 +2,19 @@ import { linesOf } from "../../base/text/index.ts";
 import { metresFromMs } from "../../base/units/index.ts";
 import type { PrintedImprint } from "../../logbook/imprint/index.ts";
 import type { Configuration, UnitProfile } from "../../model/index.ts";
-import { channelName, outputName, printDb, printMetres, printMs, printNumber } from "../../words/index.ts";
+import {
+  channelName,
+  crossoverToKeyIn,
+  outputName,
+  printDb,
+  printMetres,
+  printMs,
+  printNumber,
+} from "../../words/index.ts";
 import { cautionBlock } from "../cautions.ts";
 import type { Block, ReportDocument, Table } from "../document.ts";
 import { type EqualizerCurve, equalizerPlot } from "../plot/equalizer-plot.ts";
-import { crossoverWords, type EntryWords, entryWords } from "./entry-sheet/words.ts";
+import { type EntryWords, entryWords } from "./entry-sheet/words.ts";
 import { imprintBlocks, imprintFooter } from "./imprint-block.ts";
 
 /** What a handover sheet shows besides the settings. */
@@ -154,8 +162,8 @@ function guardTable(configuration: Configuration): Table {
       .filter(({ feeds }) => feeds.kind === "loudspeaker")
       .map((output) => [
         outputName(configuration, output),
-        crossoverWords(output.highPass),
-        crossoverWords(output.lowPass),
+        crossoverToKeyIn(output.highPass),
+        crossoverToKeyIn(output.lowPass),
         output.limiter?.enabled ? `${printDb(output.limiter.thresholdDbfs)}FS` : "off",
       ]),
   };

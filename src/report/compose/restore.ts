@@ -1,10 +1,9 @@
 import type { Finding, Severity } from "../../base/findings/index.ts";
 import type { PrintedImprint } from "../../logbook/imprint/index.ts";
 import type { Configuration, Entry, Output, UnitProfile } from "../../model/index.ts";
-import { outputName, printHz } from "../../words/index.ts";
+import { groupedDigits, outputName, passBand } from "../../words/index.ts";
 import { cautionBlock } from "../cautions.ts";
 import type { Block, Item, ReportDocument } from "../document.ts";
-import { groupedDigits } from "./grouped-digits.ts";
 import { imprintBlocks, imprintFooter } from "./imprint-block.ts";
 
 /** What a restore sheet is made from. */
@@ -146,18 +145,10 @@ function wayTable(configuration: Configuration, profile: UnitProfile): Block {
       .map((output) => [
         connectors.get(output.connectorId)?.label ?? output.connectorId,
         outputName(configuration, output),
-        output.mute ? "muted" : rangeWords(output),
+        output.mute ? "muted" : passBand(output),
         output.limiter?.enabled ? "on" : "none",
       ]),
   };
-}
-
-function rangeWords({ highPass, lowPass }: Output): string {
-  if (highPass !== undefined && lowPass !== undefined) {
-    return `${printHz(highPass.frequencyHz)} to ${printHz(lowPass.frequencyHz)}`;
-  }
-  if (highPass !== undefined) return `above ${printHz(highPass.frequencyHz)}`;
-  return lowPass === undefined ? "everything" : `below ${printHz(lowPass.frequencyHz)}`;
 }
 
 const RELEASE_WORDS = { automatic: "by itself", "by-hand": "by hand" } as const;

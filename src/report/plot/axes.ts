@@ -1,3 +1,4 @@
+import { printScaleMark } from "../../words/index.ts";
 import type { SvgNode } from "../document.ts";
 
 /** A rectangle of a drawing that curves are drawn in, with its two scales. */
@@ -81,16 +82,11 @@ export function axes(panel: Panel, { stepDb, unit, labelsHz = OCTAVES_HZ }: Axes
     ),
     ...levels.map((level) =>
       node("text", { class: "soft", x: left - 6, y: yOf(panel, level) + 5, "text-anchor": "end" }, [
-        signed(level),
+        printScaleMark(level),
       ]),
     ),
     node("text", { class: "soft", x: left + width, y: top - 6, "text-anchor": "end" }, [unit]),
   ];
-}
-
-function signed(level: number): string {
-  const text = String(Math.abs(level));
-  return level < 0 ? `\u2212${text}` : level > 0 ? `+${text}` : text;
 }
 
 /** A curve of levels over frequency. */

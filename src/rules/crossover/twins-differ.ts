@@ -1,5 +1,5 @@
 import type { Crossover } from "../../model/index.ts";
-import { printHz } from "../../words/index.ts";
+import { crossoverInRule } from "../../words/index.ts";
 import type { FedWay, RuleContext } from "../context.ts";
 import { set } from "../edits.ts";
 import { COMMON_PRACTICE, screenRule } from "../rule.ts";
@@ -34,7 +34,7 @@ export const twinsDiffer = screenRule({
         if (uneven.has(left.item.id) || uneven.has(right.item.id)) continue;
         yield {
           path: ["outputs", right.index, side],
-          words: `${inWords(b)} here, ${inWords(a)} at ${left.loudspeaker.label}.`,
+          words: `${crossoverInRule(b)} here, ${crossoverInRule(a)} at ${left.loudspeaker.label}.`,
           numbers: { frequencyHz: b.frequencyHz, twinHz: a.frequencyHz, order: b.order, twinOrder: a.order },
         };
       }
@@ -61,8 +61,4 @@ function isEqual(a: Crossover, b: Crossover): boolean {
     a.frequencyHz === b.frequencyHz &&
     a.normalization === b.normalization
   );
-}
-
-function inWords({ family, order, frequencyHz }: Crossover): string {
-  return `${family} ${6 * order} dB per octave at ${printHz(frequencyHz)}`;
 }

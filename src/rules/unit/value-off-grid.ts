@@ -1,5 +1,5 @@
 import { gridContains, gridNearest, gridNeighbours, gridRange, limitedNumbers } from "../../profile/index.ts";
-import { printNumber } from "../../words/index.ts";
+import { printGridValue } from "../../words/index.ts";
 import { set } from "../edits.ts";
 import { screenRule } from "../rule.ts";
 
@@ -28,13 +28,13 @@ export const valueOffGrid = screenRule({
       const field = String(path.at(-1));
       const words =
         below === undefined || above === undefined
-          ? `${label(field)} is ${decimal(value)}${of}; the unit takes ${decimal(min)} to ${decimal(max)}${of}.`
-          : `${label(field)} is ${decimal(value)}${of}, between the unit's steps ${decimal(below)} and ${decimal(above)}${of}.`;
+          ? `${label(field)} is ${printGridValue(value)}${of}; the unit takes ${printGridValue(min)} to ${printGridValue(max)}${of}.`
+          : `${label(field)} is ${printGridValue(value)}${of}, between the unit's steps ${printGridValue(below)} and ${printGridValue(above)}${of}.`;
       yield {
         path,
         words,
         numbers: { value, nearest, min, max, unit },
-        remedy: `Set ${decimal(nearest)}${of}, the nearest that the unit takes.`,
+        remedy: `Set ${printGridValue(nearest)}${of}, the nearest that the unit takes.`,
       };
     }
   },
@@ -55,12 +55,4 @@ const LABELS: Readonly<Record<string, string>> = {
 
 function label(field: string): string {
   return LABELS[field] ?? "The band's gain";
-}
-
-function decimal(value: number): string {
-  return printNumber(Number(value.toPrecision(8)), Math.min(6, decimals(value)));
-}
-
-function decimals(value: number): number {
-  return (String(Number(value.toPrecision(8))).split(".")[1] ?? "").length;
 }

@@ -1,5 +1,5 @@
+import { counted } from "../../../words/index.ts";
 import type { Explainer } from "../explainer.ts";
-import { counted } from "../phrases.ts";
 import { subjectAt } from "../scene.ts";
 import { within } from "../select.ts";
 

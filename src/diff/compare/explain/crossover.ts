@@ -1,11 +1,10 @@
 import { octavesBetween } from "../../../base/units/index.ts";
 import type { ChangeEffect, Crossover, Output, ProtectionEffect, Way } from "../../../model/index.ts";
-import { printHz } from "../../../words/index.ts";
+import { crossoverInComparison, octavesMoved, printHz } from "../../../words/index.ts";
 import type { Change } from "../../changes/index.ts";
 import { crossingEffects } from "../crossing.ts";
 import type { Draft } from "../draft.ts";
 import type { Explainer } from "../explainer.ts";
-import { crossover, octavesMoved } from "../phrases.ts";
 import { loudspeakerFed, outputIn, type Scene, subjectAt } from "../scene.ts";
 import { byItem, within } from "../select.ts";
 import { isBelowTolerance } from "../tolerance.ts";
@@ -85,7 +84,7 @@ function isOtherHalf(upper: MovedHalf, lower: MovedHalf): boolean {
 }
 
 function sameSetting(a: Crossover | undefined, b: Crossover | undefined): boolean {
-  return crossover(a) === crossover(b);
+  return crossoverInComparison(a) === crossoverInComparison(b);
 }
 
 function draftOfPair(scene: Scene, lower: MovedHalf, upper: MovedHalf): Draft {
@@ -101,7 +100,13 @@ function draftOfPair(scene: Scene, lower: MovedHalf, upper: MovedHalf): Draft {
       words: `${loudspeakerName(scene, upper)}, ${of}`,
       item: { kind: "loudspeaker", id: upper.loudspeakerId ?? "", of },
     },
-    alike: JSON.stringify(["pair", way?.band, other?.band, crossover(upper.before), crossover(upper.after)]),
+    alike: JSON.stringify([
+      "pair",
+      way?.band,
+      other?.band,
+      crossoverInComparison(upper.before),
+      crossoverInComparison(upper.after),
+    ]),
     words: `Crossover ${moved}${consequence(upper, other)}.`,
     causes: [...lower.causes, ...upper.causes],
   };
@@ -124,10 +129,10 @@ function draftOfHalf(scene: Scene, half: MovedHalf): Draft {
     kind: guard === undefined ? "sound" : "protection",
     severity: guard === "weaker" || guard === "lost" || isUnsafe(after, way, side) ? "error" : "warning",
     subject: subjectAt(scene, ["outputs", output.id]),
-    alike: JSON.stringify([side, way?.band, crossover(before), crossover(after)]),
+    alike: JSON.stringify([side, way?.band, crossoverInComparison(before), crossoverInComparison(after)]),
     words: `${name} ${movement(before, after)}${consequence(half, way)}.`,
-    before: crossover(before),
-    after: crossover(after),
+    before: crossoverInComparison(before),
+    after: crossoverInComparison(after),
     effects,
     ...(guard === "weaker" || guard === "lost"
       ? {
@@ -141,13 +146,13 @@ function draftOfHalf(scene: Scene, half: MovedHalf): Draft {
 }
 
 function movement(before: Crossover | undefined, after: Crossover | undefined): string {
-  if (before === undefined) return `added at ${crossover(after)}`;
-  if (after === undefined) return `removed (was ${crossover(before)})`;
+  if (before === undefined) return `added at ${crossoverInComparison(after)}`;
+  if (after === undefined) return `removed (was ${crossoverInComparison(before)})`;
   const sameSlope =
     before.family === after.family &&
     before.order === after.order &&
     before.normalization === after.normalization;
-  if (!sameSlope) return `changed from ${crossover(before)} to ${crossover(after)}`;
+  if (!sameSlope) return `changed from ${crossoverInComparison(before)} to ${crossoverInComparison(after)}`;
   const octaves = octavesMoved(before.frequencyHz, after.frequencyHz);
   return `moved from ${printHz(before.frequencyHz)} to ${printHz(after.frequencyHz)}, ${octaves}`;
 }

@@ -1,11 +1,10 @@
 import { framesFromMs, metresFromMs } from "../../../base/units/index.ts";
 import { fieldAt } from "../../../model/index.ts";
-import { printMs, printNumber } from "../../../words/index.ts";
+import { laterBy, printMs, printNumber } from "../../../words/index.ts";
 import type { Change } from "../../changes/index.ts";
 import { crossingEffects } from "../crossing.ts";
 import type { Draft } from "../draft.ts";
 import type { Explainer } from "../explainer.ts";
-import { laterBy } from "../phrases.ts";
 import { loudspeakerFed, type Scene, subjectAt } from "../scene.ts";
 import { at, numbersOf } from "../select.ts";
 

@@ -1,9 +1,9 @@
 import type { EqBand, ResponseEffect } from "../../../model/index.ts";
+import { counted, filterInComparison } from "../../../words/index.ts";
 import type { Change } from "../../changes/index.ts";
 import { crossingEffects } from "../crossing.ts";
 import type { Draft } from "../draft.ts";
 import type { Explainer } from "../explainer.ts";
-import { counted, filter } from "../phrases.ts";
 import { isQuietEffect, responseWords } from "../response-words.ts";
 import { loudspeakerFed, outputIn, type Scene, subjectAt } from "../scene.ts";
 import { byItem, within } from "../select.ts";
@@ -68,7 +68,7 @@ function changedFilters(scene: Scene, id: string, causes: readonly Change[]) {
   const told = (filters: readonly EqBand[] | undefined): string =>
     ids
       .map((one) => filters?.find((band) => band.id === one))
-      .map((band) => (band === undefined ? "none" : filter(band)))
+      .map((band) => (band === undefined ? "none" : filterInComparison(band)))
       .join("; ");
   return { count, before: told(before?.filters), after: told(after?.filters) };
 }

@@ -1,7 +1,6 @@
-import type { ProtectionEffect } from "../../../model/index.ts";
-import { type EmergencyMute, fieldAt } from "../../../model/index.ts";
+import { type EmergencyMute, fieldAt, type ProtectionEffect } from "../../../model/index.ts";
+import { listed } from "../../../words/index.ts";
 import type { Explainer } from "../explainer.ts";
-import { listed } from "../phrases.ts";
 import { subjectAt } from "../scene.ts";
 import { within } from "../select.ts";
 

@@ -1,10 +1,9 @@
 import type { ResponseEffect } from "../../../model/index.ts";
-import { channelName, printDb } from "../../../words/index.ts";
+import { channelName, listed, printDb, quoted } from "../../../words/index.ts";
 import type { Change } from "../../changes/index.ts";
 import type { Draft } from "../draft.ts";
 import { changedSettings } from "../equalizer-settings.ts";
 import type { Explainer } from "../explainer.ts";
-import { listed, quoted } from "../phrases.ts";
 import { isQuietEffect, responseWords } from "../response-words.ts";
 import { type Scene, subjectAt } from "../scene.ts";
 import { at, byItem, within } from "../select.ts";

@@ -1,10 +1,10 @@
 import type { Severity } from "../../../base/findings/index.ts";
 import { type ChangeEffect, fieldAt } from "../../../model/index.ts";
+import { printLevel, printLevelChange, raisedBy } from "../../../words/index.ts";
 import type { Change } from "../../changes/index.ts";
 import { crossingEffects } from "../crossing.ts";
 import type { Draft } from "../draft.ts";
 import type { Explainer } from "../explainer.ts";
-import { level, levelChange, raisedBy } from "../phrases.ts";
 import { loudspeakerFed, type Scene, subjectAt } from "../scene.ts";
 import { at, numbersOf } from "../select.ts";
 
@@ -39,8 +39,8 @@ function draftOf(scene: Scene, change: Change, [before, after]: readonly [number
     subject: subjectAt(scene, change.path.slice(0, -1)),
     alike: `${change.field} ${levelDb.toFixed(3)}`,
     words: `${label[0]!.toUpperCase()}${label.slice(1)} ${raisedBy(levelDb)}${seatWords(scene, change)}.`,
-    before: level(before),
-    after: level(after),
+    before: printLevel(before),
+    after: printLevel(after),
     effects: [{ kind: "level", levelDb }, ...wholeLoudspeaker(scene, change)],
     ...(levelDb >= DANGEROUS_RISE_DB
       ? { remedy: "Lower the fader before anything plays; hearing and drivers are at risk." }
@@ -66,5 +66,5 @@ function wholeLoudspeaker(scene: Scene, { field, path }: Change): readonly Chang
 function seatWords(scene: Scene, change: Change): string {
   const response = wholeLoudspeaker(scene, change).find((effect) => effect.kind === "response");
   if (response === undefined || response.kind !== "response") return "";
-  return `; the whole loudspeaker at the seats ${levelChange(Math.round(response.levelDbC * 10) / 10)}, C-weighted`;
+  return `; the whole loudspeaker at the seats ${printLevelChange(Math.round(response.levelDbC * 10) / 10)}, C-weighted`;
 }

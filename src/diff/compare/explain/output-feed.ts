@@ -1,9 +1,8 @@
 import type { Configuration, Output } from "../../../model/index.ts";
-import { channelName, outputName } from "../../../words/index.ts";
+import { channelName, listed, outputName } from "../../../words/index.ts";
 import type { Change } from "../../changes/index.ts";
 import type { Draft } from "../draft.ts";
 import type { Explainer } from "../explainer.ts";
-import { listed } from "../phrases.ts";
 import { type ReachChange, reachChange, reachOf } from "../reach.ts";
 import { outputIn, type Scene, subjectAt } from "../scene.ts";
 import { at, byItem, within } from "../select.ts";

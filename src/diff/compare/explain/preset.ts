@@ -1,9 +1,8 @@
 import type { ChannelEq, Configuration, Preset, ResponseEffect } from "../../../model/index.ts";
-import { channelName, printNumber } from "../../../words/index.ts";
+import { channelName, counted, printNumber, quoted } from "../../../words/index.ts";
 import type { Change } from "../../changes/index.ts";
 import type { Draft } from "../draft.ts";
 import type { Explainer } from "../explainer.ts";
-import { counted, quoted } from "../phrases.ts";
 import { responseWords } from "../response-words.ts";
 import { type Scene, subjectAt } from "../scene.ts";
 import { at } from "../select.ts";

@@ -1,8 +1,8 @@
 import { fieldAt } from "../../../model/index.ts";
+import { listed, quoted } from "../../../words/index.ts";
 import type { Change } from "../../changes/index.ts";
 import type { Draft } from "../draft.ts";
 import type { Explainer } from "../explainer.ts";
-import { listed, quoted } from "../phrases.ts";
 import { type Scene, subjectAt } from "../scene.ts";
 import { at, byItem, within } from "../select.ts";
 import { settingsDraft } from "./settings.ts";

@@ -1,8 +1,8 @@
 import { fieldAt } from "../../../model/index.ts";
+import { counted, listed } from "../../../words/index.ts";
 import type { ChangeSet } from "../../changes/index.ts";
 import type { Draft } from "../draft.ts";
 import type { Explainer } from "../explainer.ts";
-import { counted, listed } from "../phrases.ts";
 import { type Scene, subjectAt } from "../scene.ts";
 
 /** Items that only have another key: one finding a list. Outputs that were followed by what they feed are no news. */

@@ -1,8 +1,8 @@
 import type { Configuration, Preset } from "../../../model/index.ts";
+import { counted, listed } from "../../../words/index.ts";
 import type { Change } from "../../changes/index.ts";
 import type { Draft } from "../draft.ts";
 import type { Explainer } from "../explainer.ts";
-import { counted, listed } from "../phrases.ts";
 import { crossingName, type ReachChange, reachChange, reachOf } from "../reach.ts";
 import { type Scene, subjectAt } from "../scene.ts";
 import { at, byItem } from "../select.ts";

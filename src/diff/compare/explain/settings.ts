@@ -1,9 +1,8 @@
 import type { FindingKind, Severity } from "../../../base/findings/index.ts";
 import { fieldAt } from "../../../model/index.ts";
-import { printValue } from "../../../words/index.ts";
+import { listed, printValue, quoted } from "../../../words/index.ts";
 import type { Change } from "../../changes/index.ts";
 import type { Draft, Subject } from "../draft.ts";
-import { listed, quoted } from "../phrases.ts";
 import { type Scene, subjectAt } from "../scene.ts";
 
 /** How a group of plain settings is told. */

@@ -1,7 +1,7 @@
+import { counted } from "../../../words/index.ts";
 import type { Change } from "../../changes/index.ts";
 import type { Draft } from "../draft.ts";
 import type { Explainer } from "../explainer.ts";
-import { counted } from "../phrases.ts";
 import { outputIn, type Scene, subjectAt } from "../scene.ts";
 import { at, within } from "../select.ts";
 import { settingsDraft } from "./settings.ts";

@@ -1,3 +1,4 @@
+import { printAsIs } from "../../../words/index.ts";
 /** What a person may answer. Choices of several come in the order in which they were chosen. */
 export type RoomAnswer = string | number | boolean | readonly string[];
 
@@ -105,5 +106,5 @@ function numberProblem({ min, max, whole, unit }: NumberQuestion, value: number)
 
 /** "−20 to 60 °C" */
 export function rangeWords(min: number, max: number, unit: string): string {
-  return `${min} to ${max}${unit === "" ? "" : ` ${unit}`}`.replaceAll("-", "\u2212");
+  return `${printAsIs(min)} to ${printAsIs(max)}${unit === "" ? "" : ` ${unit}`}`;
 }

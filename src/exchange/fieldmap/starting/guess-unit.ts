@@ -41,7 +41,7 @@ function orderGuess(numbers: readonly number[]): Guess | undefined {
     : undefined;
 }
 
-function decimalsOf({ raws }: ObservedPlace): number {
+function decimalsWritten({ raws }: ObservedPlace): number {
   return Math.max(...raws.map((raw) => /[.,](\d+)/.exec(raw)?.[1]?.length ?? 0));
 }
 
@@ -58,7 +58,7 @@ function levelGuess(
     return { as: { kind: "number", factor: -1 }, words: "an attenuation, so less is louder" };
   if (isRatio(place, numbers)) {
     const isPercent = suffix === "%" || Math.max(...numbers) > 20;
-    const decimals = decimalsOf(place);
+    const decimals = decimalsWritten(place);
     const digits = decimals > 0 ? { round: 2 } : {};
     return isPercent
       ? { as: { kind: "level", unit: "percent", ...digits }, words: "a share in percent" }
@@ -83,7 +83,7 @@ function timeGuess(
 ): Guess | undefined {
   const named = namedTime(place);
   if (named !== undefined) {
-    const decimals = decimalsOf(place);
+    const decimals = decimalsWritten(place);
     const isLength = (named === "m" || named === "ft") && decimals > 0;
     const digits = isLength ? { decimals, round: 2 } : {};
     return { as: { kind: "time", unit: named, ...digits }, words: `${named} by its name` };

@@ -1,7 +1,8 @@
 import { CALIBRATION_BANDS, nominalThirdOctaveHz } from "../../../acoustics/index.ts";
 import { type Configuration, nearestName } from "../../../model/index.ts";
+import { quotedShort } from "../../../words/index.ts";
 import { isUnusable, type Sheet, type SheetRow } from "../../workbook/index.ts";
-import { Problems, quoted, type TablePlace, type TableProblem } from "../taking/problem.ts";
+import { Problems, type TablePlace, type TableProblem } from "../taking/problem.ts";
 import { readCell } from "../taking/read-cell.ts";
 import { bandOfHz, hzOfText, nearBands } from "./bands.ts";
 import { FREQUENCY_HEADING, IN_BAND_ROW, isHeading, LEVEL_ROW, measuredColumn } from "./headings.ts";
@@ -107,13 +108,13 @@ function checkColumn(
     const meant = nearestName(channelId, ids);
     problems.add(
       at,
-      `The configuration has no program channel ${quoted(channelId)}.`,
+      `The configuration has no program channel ${quotedShort(channelId)}.`,
       `${meant === undefined ? "" : `Was '${meant}' meant? `}Name the channel, or channel and microphone position ('L at p1'). There are: ${ids.join(", ")}.`,
     );
   }
   const same = all.find((other) => other.channelId === channelId && other.positionId === positionId);
   if (same!.index !== index) {
-    problems.add(at, `${quoted(heading)} stands in two columns.`, "Keep one of the two.");
+    problems.add(at, `${quotedShort(heading)} stands in two columns.`, "Keep one of the two.");
   }
   const mixed = all.find(
     (other) =>
@@ -122,7 +123,7 @@ function checkColumn(
   if (mixed !== undefined && mixed.index < index) {
     problems.add(
       at,
-      `${quoted(channelId)} stands with and without a microphone position.`,
+      `${quotedShort(channelId)} stands with and without a microphone position.`,
       "Give its average, or its levels at each position.",
     );
   }
@@ -183,7 +184,7 @@ function meaningOf(
   const frequencyHz = typeof first === "number" ? first : hzOfText(first, decimal);
   if (frequencyHz === undefined) {
     wrong(
-      `${quoted(String(first))} is no frequency.`,
+      `${quotedShort(String(first))} is no frequency.`,
       `Write a third octave in Hz, or '${LEVEL_ROW}' or '${IN_BAND_ROW}'.`,
     );
     return undefined;

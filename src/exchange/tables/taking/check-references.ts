@@ -1,8 +1,9 @@
 import { type Configuration, fieldAt, type UnitProfile } from "../../../model/index.ts";
+import { quotedShort } from "../../../words/index.ts";
 import { type Item, keyedRows } from "../rows.ts";
 import type { Draft } from "./draft.ts";
 import { meantWords } from "./names.ts";
-import { type Problems, quoted, type TablePlace } from "./problem.ts";
+import type { Problems, TablePlace } from "./problem.ts";
 
 /** A name from a table that must be there elsewhere: a loudspeaker, an EQ set, a connector. */
 export interface NamedElsewhere {
@@ -23,7 +24,7 @@ export function checkReferences(
   for (const { item, field, name, place } of references) {
     const known = knownNames(draft.configuration, field, item, profile);
     if (known === undefined || known.includes(name)) continue;
-    const words = `There is no ${fieldAt(field)?.label ?? "such thing"} ${quoted(name)}.`;
+    const words = `There is no ${fieldAt(field)?.label ?? "such thing"} ${quotedShort(name)}.`;
     problems.add(place, words, meantWords(name, known));
   }
 }

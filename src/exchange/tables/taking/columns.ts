@@ -1,8 +1,9 @@
 import { nearestName } from "../../../model/index.ts";
+import { quotedShort } from "../../../words/index.ts";
 import { isUnusable, type Sheet, type SheetRow } from "../../workbook/index.ts";
 import { columnHeading, keyHeadings, plainHeading, SCREEN_HEADINGS, withoutUnit } from "../headings.ts";
 import { LAYOUTS, type ShownColumn, type TableColumn, type TableLayout } from "../layouts/index.ts";
-import { type Problems, quoted, type TablePlace } from "./problem.ts";
+import type { Problems, TablePlace } from "./problem.ts";
 
 /** What a column of a table is for. */
 export type ColumnRole =
@@ -93,7 +94,7 @@ function foundColumns(header: HeaderRow, problems: Problems): readonly FoundColu
     if (role === undefined) {
       problems.add(at, unknownWords(heading, layout), unknownNext(plain, [...roles.keys()], layout));
     } else if (seen.has(plain)) {
-      problems.add(at, `The column ${quoted(heading)} stands twice.`, "Keep one of the two.");
+      problems.add(at, `The column ${quotedShort(heading)} stands twice.`, "Keep one of the two.");
     } else {
       columns.push({ role, index, heading });
     }
@@ -111,7 +112,7 @@ function foundColumns(header: HeaderRow, problems: Problems): readonly FoundColu
 }
 
 function unknownWords(heading: string, { name }: TableLayout): string {
-  return `The table '${name}' has no column ${quoted(heading)}.`;
+  return `The table '${name}' has no column ${quotedShort(heading)}.`;
 }
 
 function unknownNext(plain: string, known: readonly string[], layout: TableLayout): string {

@@ -56,8 +56,3 @@ function tableOf({ file, sheet = "" }: TablePlace): string {
 
 /** How many problems are told of a table. */
 export const MAX_PROBLEMS = 50;
-
-/** A text from a table inside a sentence. */
-export function quoted(text: string): string {
-  return `'${text.length > 40 ? `${text.slice(0, 39)}…` : text}'`;
-}

@@ -1,9 +1,9 @@
 import { harmless, numberOfText } from "../../../base/text/index.ts";
 import { nearestName } from "../../../model/index.ts";
+import { quotedShort } from "../../../words/index.ts";
 import { isUnusable, type SheetCell } from "../../workbook/index.ts";
 import { NONE, type TableCell } from "../cells.ts";
 import type { Takes } from "../layouts/index.ts";
-import { quoted } from "./problem.ts";
 
 /** What a cell says. */
 export type CellReading =
@@ -61,7 +61,7 @@ const READERS: Readonly<Record<Takes["kind"], Reader>> = {
     if (typeof cell === "boolean") return { kind: "value", value: cell };
     const said = { yes: true, no: false }[String(cell).trim().toLowerCase()];
     return said === undefined
-      ? wrong(`${quoted(String(cell))} is neither yes nor no.`, "Write yes or no.")
+      ? wrong(`${quotedShort(String(cell))} is neither yes nor no.`, "Write yes or no.")
       : { kind: "value", value: said };
   },
   choice: (cell, { takes }) => {
@@ -71,7 +71,7 @@ const READERS: Readonly<Record<Takes["kind"], Reader>> = {
     if (chosen !== undefined) return { kind: "value", value: chosen };
     const meant = nearestName(text, values);
     return wrong(
-      `${quoted(text)} is not one of the words that stand here.`,
+      `${quotedShort(text)} is not one of the words that stand here.`,
       `${meant === undefined ? "Write" : `Was '${meant}' meant? Write`} one of: ${values.join(", ")}.`,
     );
   },
@@ -92,25 +92,31 @@ function readNumber(cell: Filled, { decimal }: CellExpectation): CellReading {
   if (otherSign !== undefined) {
     return decimal === "."
       ? wrong(
-          `${quoted(cell)} has a decimal comma.`,
+          `${quotedShort(cell)} has a decimal comma.`,
           `Write ${otherSign}. In a CSV file with decimal commas throughout, say so with '--decimal comma'.`,
         )
       : wrong(
-          `${quoted(cell)} has a decimal point; this table has decimal commas.`,
+          `${quotedShort(cell)} has a decimal point; this table has decimal commas.`,
           `Write ${String(otherSign).replace(".", ",")}.`,
         );
   }
   if (/^[-+]?[\d.,]+\s*[a-zµ°Ω%]+/i.test(text)) {
-    return wrong(`${quoted(cell)} is more than a number.`, "Leave the unit out; it stands in the heading.");
+    return wrong(
+      `${quotedShort(cell)} is more than a number.`,
+      "Leave the unit out; it stands in the heading.",
+    );
   }
-  return wrong(`${quoted(cell)} is no number.`, "Write a number, or leave the cell empty to keep the value.");
+  return wrong(
+    `${quotedShort(cell)} is no number.`,
+    "Write a number, or leave the cell empty to keep the value.",
+  );
 }
 
 function unusable(kind: "formula" | "date" | "error", shown: string): CellReading {
   switch (kind) {
     case "formula":
       return wrong(
-        `The cell holds a formula${shown === "" ? "" : ` (it shows ${quoted(shown)})`}; what it gives may be out of date.`,
+        `The cell holds a formula${shown === "" ? "" : ` (it shows ${quotedShort(shown)})`}; what it gives may be out of date.`,
         "Put the value itself in: copy the cell and paste it as a value.",
       );
     case "date":
@@ -119,7 +125,7 @@ function unusable(kind: "formula" | "date" | "error", shown: string): CellReadin
         "Set the cell's format to number or text, and type the value again.",
       );
     case "error":
-      return wrong(`The cell holds an error of the spreadsheet (${quoted(shown)}).`, "Write the value.");
+      return wrong(`The cell holds an error of the spreadsheet (${quotedShort(shown)}).`, "Write the value.");
   }
 }
 

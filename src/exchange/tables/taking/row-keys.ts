@@ -1,9 +1,9 @@
 import { harmless } from "../../../base/text/index.ts";
+import { quotedShort } from "../../../words/index.ts";
 import { fieldHeading, SCREEN_HEADINGS } from "../headings.ts";
 import { keyText } from "../rows.ts";
 import type { UnknownKey } from "./draft.ts";
 import { meantWords } from "./names.ts";
-import { quoted } from "./problem.ts";
 import type { TableRow } from "./table-row.ts";
 import type { Taking } from "./taking.ts";
 
@@ -18,7 +18,7 @@ export function keysOf(row: TableRow, { before, problems, met }: Taking): readon
     if (said === "" || said === own) continue;
     problems.add(
       row.at(column).place,
-      `The row belongs to another screen: ${SCREEN_HEADINGS[column.role.which].toLowerCase()} ${quoted(said)}, not '${own}'.`,
+      `The row belongs to another screen: ${SCREEN_HEADINGS[column.role.which].toLowerCase()} ${quotedShort(said)}, not '${own}'.`,
       "Take the table of this screen. To use the values here all the same, take the columns of site and screen out.",
     );
     return undefined;
@@ -46,7 +46,7 @@ export function keysOf(row: TableRow, { before, problems, met }: Taking): readon
         : ` of ${other.sheet ?? other.file}`;
     problems.add(
       row.place,
-      `${keys.map(quoted).join(", ")} stands in two rows; the other is row ${other.row}${where}.`,
+      `${keys.map(quotedShort).join(", ")} stands in two rows; the other is row ${other.row}${where}.`,
       "Keep one of the two rows.",
     );
     return undefined;
@@ -75,7 +75,7 @@ export function mayGrow(
   const column = columns.find((item) => item.heading.toLowerCase() === heading.toLowerCase());
   problems.add(
     column === undefined ? row.place : row.at(column).place,
-    `The configuration has no ${heading[0]!.toLowerCase()}${heading.slice(1)} ${quoted(key)}${keys.length > 1 && !isChannel ? "" : outer(keys, key)}.`,
+    `The configuration has no ${heading[0]!.toLowerCase()}${heading.slice(1)} ${quotedShort(key)}${keys.length > 1 && !isChannel ? "" : outer(keys, key)}.`,
     meantWords(key, names),
   );
   return false;
@@ -83,7 +83,7 @@ export function mayGrow(
 
 function outer(keys: readonly string[], key: string): string {
   const above = keys.slice(0, keys.indexOf(key));
-  return above.length === 0 ? "" : ` in ${above.map(quoted).join(", ")}`;
+  return above.length === 0 ? "" : ` in ${above.map(quotedShort).join(", ")}`;
 }
 
 /** Columns that only tell what a row is about must tell the truth: else a row was filled for something else. */
@@ -95,7 +95,7 @@ export function checkShown(row: TableRow, keys: readonly string[], { before, pro
     if (said === "" || said === is) continue;
     problems.add(
       row.at(column).place,
-      `The row says ${quoted(said)}, but ${quoted(keys.at(-1)!)} is ${quoted(is)}.`,
+      `The row says ${quotedShort(said)}, but ${quotedShort(keys.at(-1)!)} is ${quotedShort(is)}.`,
       "This column only tells what a row is about. Check that the values stand in the right row, then empty the cell.",
     );
   }

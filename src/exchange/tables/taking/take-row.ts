@@ -1,6 +1,6 @@
+import { quotedShort } from "../../../words/index.ts";
 import type { Item } from "../rows.ts";
 import type { UnknownKey } from "./draft.ts";
-import { quoted } from "./problem.ts";
 import { checkShown, keysOf, mayGrow } from "./row-keys.ts";
 import { type Assignment, applyAssignments, assignmentsOf, noteReferences } from "./row-values.ts";
 import type { TableRow } from "./table-row.ts";
@@ -33,7 +33,7 @@ export function takeRow(row: TableRow, taking: Taking): RowOutcome {
     if (existing === undefined && table.layout.growsBy !== undefined) {
       taking.problems.add(
         row.place,
-        `The row names something new, ${quoted(keys.at(-1)!)}, but gives no value.`,
+        `The row names something new, ${quotedShort(keys.at(-1)!)}, but gives no value.`,
         "Fill the row, or take it out.",
       );
     }
@@ -62,13 +62,13 @@ function takeOut(
   if (existing === undefined) {
     problems.add(
       removal.place,
-      `There is no ${quoted(keys.at(-1)!)} to take out.`,
+      `There is no ${quotedShort(keys.at(-1)!)} to take out.`,
       "Take the row out, or check its keys.",
     );
   } else if (other !== undefined) {
     problems.add(
       other.place,
-      `The row takes ${quoted(keys.at(-1)!)} out ('none' in '${removal.place.heading}') and changes it at once.`,
+      `The row takes ${quotedShort(keys.at(-1)!)} out ('none' in '${removal.place.heading}') and changes it at once.`,
       "Do one of the two.",
     );
   } else {

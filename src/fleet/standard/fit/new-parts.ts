@@ -1,4 +1,5 @@
 import type { AutomationItem, Configuration } from "../../../model/index.ts";
+import { listedInFull } from "../../../words/index.ts";
 
 /** The lists that a standard may add items to and a unit may have no room for. */
 export const NEW_PARTS = ["sources", "equalizations", "presets", "automation"] as const;
@@ -66,6 +67,5 @@ const SORT: Readonly<Record<HouseList, string>> = {
 
 /** "'A', 'B' and 'C'" */
 export function labelsOf(items: readonly Item[]): string {
-  const names = items.map(({ label }) => `'${label}'`);
-  return names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
+  return listedInFull(items.map(({ label }) => `'${label}'`));
 }

@@ -1,11 +1,10 @@
 import {
-  type Action,
   type AutomationItem,
   type Configuration,
   type FittedItem,
   triggerKey,
 } from "../../../model/index.ts";
-import { triggerWords } from "../agreement-of-triggers.ts";
+import { actionByIds, triggerByIds } from "../../../words/index.ts";
 import { askFit, FITTING, type FitContext, type FitStage, type FitVerdict } from "./ask.ts";
 import { itemWords, withItem, withoutItems } from "./new-parts.ts";
 
@@ -34,7 +33,7 @@ export function withOneTriggerEach(context: FitContext, target: Configuration): 
       words: itemWords("automation", loser),
       outcome: isOpen ? "asks" : "left-out",
       text: isOpen
-        ? `Waits: ${triggerWords(brought.trigger)} starts one thing only.`
+        ? `Waits: ${triggerByIds(brought.trigger)} starts one thing only.`
         : `${option.words} By decision.`,
       numbers: {},
     });
@@ -77,39 +76,25 @@ function questionOf({ screen }: FitContext, { brought, before, other }: Clash) {
       words: `'${brought.label}' has the trigger; '${other.label}' is left out.`,
       consequence: both
         ? "Both do the same, so nothing is missed."
-        : `The trigger will ${actionWords(brought.action)}, and no longer ${actionWords(other.action)}.`,
+        : `The trigger will ${actionByIds(brought.action)}, and no longer ${actionByIds(other.action)}.`,
     },
     before === undefined
       ? {
           id: "not-added",
           words: `'${other.label}' keeps the trigger; '${brought.label}' is not added.`,
-          consequence: `The screen is off the standard in that; the trigger goes on to ${actionWords(other.action)}.`,
+          consequence: `The screen is off the standard in that; the trigger goes on to ${actionByIds(other.action)}.`,
         }
       : {
           id: "stay",
-          words: `'${other.label}' keeps the trigger; '${brought.label}' waits for ${triggerWords(before.trigger)}, as before.`,
+          words: `'${other.label}' keeps the trigger; '${brought.label}' waits for ${triggerByIds(before.trigger)}, as before.`,
           consequence: "The screen is off the standard in that.",
         },
   ];
   return {
     place: `${FITTING}/automation/${brought.id}/trigger`,
     words: itemWords("automation", brought),
-    question: `The standard's '${brought.label}' (${actionWords(brought.action)}) waits for ${triggerWords(brought.trigger)}. So does ${isOwn ? "this screen's" : "the standard's"} '${other.label}' (${actionWords(other.action)}). Which of them has it?`,
+    question: `The standard's '${brought.label}' (${actionByIds(brought.action)}) waits for ${triggerByIds(brought.trigger)}. So does ${isOwn ? "this screen's" : "the standard's"} '${other.label}' (${actionByIds(other.action)}). Which of them has it?`,
     options,
     ...(both && { recommended: options[0]!.id }),
   };
-}
-
-function actionWords(action: Action): string {
-  switch (action.kind) {
-    case "recall-preset":
-      return `recall '${action.presetId}'`;
-    case "mute":
-    case "unmute":
-      return action.kind;
-    case "set-fader":
-      return `set the fader to ${action.faderMark}`;
-    case "select-source":
-      return `select '${action.sourceId}'`;
-  }
 }

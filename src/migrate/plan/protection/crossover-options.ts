@@ -16,7 +16,7 @@ import type {
   QuestionOption,
 } from "../../../model/index.ts";
 import { gridNeighbours } from "../../../profile/index.ts";
-import { printDb, printHz } from "../../../words/index.ts";
+import { crossoverInPlan, printDb } from "../../../words/index.ts";
 import { figure } from "../figure.ts";
 
 /**
@@ -24,16 +24,6 @@ import { figure } from "../figure.ts";
  * source.
  */
 export const SAME_CORNER_OCTAVES = 1 / 24;
-
-export function crossoverWords({ family, order, frequencyHz }: Crossover): string {
-  return `${FAMILY_WORDS[family]} of order ${order} at ${printHz(frequencyHz)}`;
-}
-
-const FAMILY_WORDS = {
-  butterworth: "Butterworth",
-  bessel: "Bessel",
-  "linkwitz-riley": "Linkwitz-Riley",
-} as const;
 
 /** A filter that the unit could run instead, with what it would do. */
 export interface Substitute {
@@ -175,8 +165,8 @@ function optionOf(input: SubstituteInput, { half, off, leak, digits }: Offered):
     id: idOf(half, digits),
     words:
       digits === PRINTED_DIGITS
-        ? `${crossoverWords(half)}.`
-        : `${crossoverWords(half)} (${Number(half.frequencyHz.toPrecision(digits))} Hz).`,
+        ? `${crossoverInPlan(half)}.`
+        : `${crossoverInPlan(half)} (${Number(half.frequencyHz.toPrecision(digits))} Hz).`,
     consequence: `Its response differs by up to ${printDb(off)}.${
       weaker ? ` ${weakerWords(half, leak, input.crossover)}: the driver is less protected.` : ""
     }${meets}`,

@@ -2,11 +2,11 @@ import type { CrossoverSide } from "../../../acoustics/index.ts";
 import { octavesBetween } from "../../../base/units/index.ts";
 import type { Crossover, Output, PlanPlace, Question, QuestionOption } from "../../../model/index.ts";
 import { crossoverObstacle, gridNeighbours } from "../../../profile/index.ts";
-import { printHz, printSigned } from "../../../words/index.ts";
+import { crossoverInPlan, printHz, printSigned } from "../../../words/index.ts";
 import { figure } from "../figure.ts";
 import { ask, outcomeOf, type StepContext, type StepItem } from "../step.ts";
 import { place } from "../words.ts";
-import { crossoverSubstitutes, crossoverWords, SAME_CORNER_OCTAVES, WEAKER_DB } from "./crossover-options.ts";
+import { crossoverSubstitutes, SAME_CORNER_OCTAVES, WEAKER_DB } from "./crossover-options.ts";
 
 /** One protective thing of an output carried over. */
 export interface Carried<T> {
@@ -50,7 +50,7 @@ export function carryCrossover(
       {
         outcome: "kept",
         place: at,
-        words: exact ? `${crossoverWords(crossover)} as before.` : "Family and order stay.",
+        words: exact ? `${crossoverInPlan(crossover)} as before.` : "Family and order stay.",
         claims: exact ? [...rest, ...changed] : rest,
       },
       ...(exact
@@ -167,7 +167,7 @@ function askAbout(
   const verdict = ask(context, {
     id: at.address,
     place: at,
-    words: `The new unit has no ${crossoverWords(crossover)} here. Which filter shall guard this way?`,
+    words: `The new unit has no ${crossoverInPlan(crossover)} here. Which filter shall guard this way?`,
     options: [...substitutes.map(({ option }) => option), MUTE],
     ...(harmless === undefined
       ? {}
@@ -189,7 +189,7 @@ function askAbout(
       {
         outcome: outcomeOf(verdict, chosen === undefined ? "lost" : "rounded"),
         place: at,
-        words: `${crossoverWords(crossover)} is not there. ${verdict.option.words}`,
+        words: `${crossoverInPlan(crossover)} is not there. ${verdict.option.words}`,
         numbers: verdict.option.numbers,
         claims: [at.address],
         questionId: verdict.question.id,

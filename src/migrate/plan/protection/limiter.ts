@@ -7,7 +7,7 @@ import type {
   QuestionOption,
 } from "../../../model/index.ts";
 import { gridContains, gridNearest, gridNeighbours } from "../../../profile/index.ts";
-import { printDb, printMs, printNumber } from "../../../words/index.ts";
+import { limiterInPlan, printDb, printNumber } from "../../../words/index.ts";
 import { figure } from "../figure.ts";
 import { ask, outcomeOf, type StepContext, type StepItem } from "../step.ts";
 import { place } from "../words.ts";
@@ -105,7 +105,7 @@ function settled(before: Limiter, after: Limiter, at: PlanPlace): Carried<Limite
         place: at,
         words:
           changed.length === 0
-            ? `${limiterWords(after)} as before.`
+            ? `${limiterInPlan(after)} as before.`
             : "The other values of the limiter stay.",
         claims: same.map((name) => `${at.address}/${name}`),
       },
@@ -115,7 +115,7 @@ function settled(before: Limiter, after: Limiter, at: PlanPlace): Carried<Limite
             {
               outcome: "rounded" as const,
               place: at,
-              words: `From ${limiterWords(before)} to ${limiterWords(after)}: never later, never higher.`,
+              words: `From ${limiterInPlan(before)} to ${limiterInPlan(after)}: never later, never higher.`,
               numbers: Object.fromEntries(
                 changed.flatMap((name) => [
                   [`from${name.charAt(0).toUpperCase()}${name.slice(1)}`, before[name]],
@@ -129,10 +129,6 @@ function settled(before: Limiter, after: Limiter, at: PlanPlace): Carried<Limite
     questions: [],
     silence: false,
   };
-}
-
-function limiterWords({ thresholdDbfs, attackMs, releaseMs }: Limiter): string {
-  return `${printDb(thresholdDbfs)}FS, attack ${printMs(attackMs)}, release ${printMs(releaseMs, 0)}`;
 }
 
 interface Trouble {
@@ -156,7 +152,7 @@ function askAbout(
     {
       id: "limiter-elsewhere",
       words: "A limiter in the amplifier or before it guards this way.",
-      consequence: `The unit itself no longer limits. Somebody has to set ${limiterWords(limiter)} there and check it.`,
+      consequence: `The unit itself no longer limits. Somebody has to set ${limiterInPlan(limiter)} there and check it.`,
       numbers: {},
       weakensProtection: true,
       sets: { limiter: null },
@@ -166,7 +162,7 @@ function askAbout(
   const verdict = ask(context, {
     id: at.address,
     place: at,
-    words: `The new unit cannot limit as before (${limiterWords(limiter)}). How shall this way be guarded?`,
+    words: `The new unit cannot limit as before (${limiterInPlan(limiter)}). How shall this way be guarded?`,
     options,
     ...(strict === undefined
       ? {}
@@ -182,7 +178,7 @@ function askAbout(
       {
         outcome: outcomeOf(verdict, value === undefined || silence ? "lost" : "rounded"),
         place: at,
-        words: `${limiterWords(limiter)} cannot be set. ${verdict.option.words}`,
+        words: `${limiterInPlan(limiter)} cannot be set. ${verdict.option.words}`,
         numbers: verdict.option.numbers,
         claims: [at.address],
         questionId: verdict.question.id,
@@ -199,7 +195,7 @@ const NEAREST = "nearest";
 function strictOption(before: Limiter, strict: Limiter): QuestionOption {
   return {
     id: GUARDS_AS_WELL,
-    words: `The nearest that guards as well: ${limiterWords(strict)}.`,
+    words: `The nearest that guards as well: ${limiterInPlan(strict)}.`,
     consequence: `${changeWords(before, strict)} It may be heard at full level.`,
     numbers: changeNumbers(before, strict),
     sets: { limiter: strict },
@@ -213,7 +209,7 @@ function nearOption(before: Limiter, near: Limiter): QuestionOption {
     near.releaseMs * SAME_TIME_RATIO < before.releaseMs;
   return {
     id: NEAREST,
-    words: `The nearest that the unit has: ${limiterWords(near)}.`,
+    words: `The nearest that the unit has: ${limiterInPlan(near)}.`,
     consequence: changeWords(before, near),
     numbers: changeNumbers(before, near),
     ...(weaker ? { weakensProtection: true } : {}),

@@ -1,4 +1,5 @@
 import { type ChannelLabel, type Configuration, carriedBy, type Source } from "../../../model/index.ts";
+import { listedInFull } from "../../../words/index.ts";
 import { channelRank } from "../order.ts";
 import { channelAddress } from "./input-cables.ts";
 
@@ -102,16 +103,11 @@ export function presetLosses(
 export function lossWords(losses: readonly PresetLoss[]): string {
   const groups = new Map<string, string[]>();
   for (const { label, channels } of losses) {
-    const what = listed(channels);
+    const what = listedInFull(channels);
     groups.set(what, [...(groups.get(what) ?? []), `'${label}'`]);
   }
   if (groups.size === 0) return "No preset uses it.";
   return [...groups]
-    .map(([what, presets]) => `${listed(presets)} ${presets.length === 1 ? "loses" : "lose"} ${what}.`)
+    .map(([what, presets]) => `${listedInFull(presets)} ${presets.length === 1 ? "loses" : "lose"} ${what}.`)
     .join(" ");
-}
-
-/** "A, B and C" */
-function listed(names: readonly string[]): string {
-  return names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
 }

@@ -1,4 +1,5 @@
 import type { AuditChange, AuditComparison } from "../../../fleet/audit/index.ts";
+import { firstOf } from "../../../words/index.ts";
 import type { Block, Item, ReportDocument } from "../../document.ts";
 import { CHECK_WORDS, STATE_WORDS } from "./words.ts";
 
@@ -56,7 +57,7 @@ function itemsOf(group: readonly AuditChange[]): readonly Item[] {
     {
       lead: `${CHECK_WORDS[check]}, ${group.length} screens`,
       text: states,
-      notes: [named(group.map(nameOf))],
+      notes: [`${firstOf(group.map(nameOf), MOST_NAMED)}.`],
     },
   ];
 }
@@ -70,11 +71,6 @@ function names(title: string, list: readonly string[]): readonly Block[] {
   if (list.length === 0) return [];
   return [
     { kind: "heading", level: 2, text: title },
-    { kind: "paragraph", text: named(list) },
+    { kind: "paragraph", text: `${firstOf(list, MOST_NAMED)}.` },
   ];
-}
-
-function named(list: readonly string[]): string {
-  const more = list.length - MOST_NAMED;
-  return `${list.slice(0, MOST_NAMED).join(", ")}${more > 0 ? ` and ${more} more` : ""}.`;
 }

@@ -1,7 +1,8 @@
 import type { DriftedScreen, DriftFinding } from "../../../fleet/drift/index.ts";
 import { fieldAt } from "../../../model/index.ts";
+import { counted, firstOf } from "../../../words/index.ts";
 import type { Block, Item } from "../../document.ts";
-import { count, HOW, named, valueNotes } from "./words.ts";
+import { HOW, valueNotes } from "./words.ts";
 
 /** What stays by decision: told, but nothing that somebody has to see to. */
 export function acceptedBlocks(accepted: readonly DriftFinding[], all: number): readonly Block[] {
@@ -32,8 +33,8 @@ function ofOneItem(accepted: readonly DriftFinding[]): readonly (readonly DriftF
 function acceptedItem(findings: readonly DriftFinding[], all: number): Item {
   const [{ words, label, code, screens }] = findings as readonly [DriftFinding];
   const names = screens.map(({ name }) => name);
-  const on = `on ${screens.length} of ${count(all, "screen")}, accepted by decision ${decidedWhen(screens)}.`;
-  const where = all > 1 ? [`On ${named(names, 6)}.`] : [];
+  const on = `on ${screens.length} of ${counted(all, "screen")}, accepted by decision ${decidedWhen(screens)}.`;
+  const where = all > 1 ? [`On ${firstOf(names, 6)}.`] : [];
   if (findings.length === 1) {
     return {
       lead: `${words}, ${label}`,

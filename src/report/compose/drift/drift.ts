@@ -1,10 +1,10 @@
 import type { DriftedScreen, DriftFinding, Since } from "../../../fleet/drift/index.ts";
 import type { OddOneOut, TwinGroup } from "../../../fleet/likeness/index.ts";
 import { fieldAt } from "../../../model/index.ts";
-import { printValue } from "../../../words/index.ts";
+import { counted, firstOf, printValue } from "../../../words/index.ts";
 import type { Block, Item, ReportDocument } from "../../document.ts";
 import { acceptedBlocks } from "./accepted.ts";
-import { count, HOW, named, valueNotes } from "./words.ts";
+import { HOW, valueNotes } from "./words.ts";
 
 /** How far screens are from a standard. */
 export interface ReportedDrift {
@@ -24,7 +24,7 @@ export function driftReport(drift: ReportedDrift): ReportDocument {
   const { standard, screens, following, byDecision, others, findings } = drift;
   return {
     title: `Against the standard ${standard.title}`,
-    subtitle: `${standard.id} ${standard.version}; ${following} of ${count(screens, "screen")} ${following === 1 ? "follows" : "follow"} it in everything${byDecision === 0 ? "" : `, ${byDecision} more but for what was decided`}`,
+    subtitle: `${standard.id} ${standard.version}; ${following} of ${counted(screens, "screen")} ${following === 1 ? "follows" : "follow"} it in everything${byDecision === 0 ? "" : `, ${byDecision} more but for what was decided`}`,
     blocks: [
       ...(findings.length === 0
         ? []
@@ -36,7 +36,7 @@ export function driftReport(drift: ReportedDrift): ReportDocument {
       ...unreadBlocks(drift.unread),
       ...(others.length === 0
         ? []
-        : [note(`The standard is not for ${count(others.length, "screen")}: ${named(others, 6)}.`)]),
+        : [note(`The standard is not for ${counted(others.length, "screen")}: ${firstOf(others, 6)}.`)]),
     ],
   };
 }
@@ -45,14 +45,14 @@ function itemOf(finding: DriftFinding, all: number): Item {
   const { words, label, code, kind, severity, owner, reason, screens } = finding;
   return {
     lead: `${words}, ${label}`,
-    text: `${HOW[code]} on ${screens.length} of ${count(all, "screen")}.`,
+    text: `${HOW[code]} on ${screens.length} of ${counted(all, "screen")}.`,
     tags: [kind],
     severity,
     notes: [
       ...valueNotes(finding),
       ...(screens.length > 1 || all > 1
         ? [
-            `On ${named(
+            `On ${firstOf(
               screens.map(({ name }) => name),
               6,
             )}.`,
@@ -96,7 +96,7 @@ function firstSeen(since: readonly Since[]): string {
   for (const { recordedBy } of since) counts.set(recordedBy, (counts.get(recordedBy) ?? 0) + 1);
   const people = [...counts].sort((a, b) => b[1] - a[1]).map(([name, number]) => `${name} (${number})`);
   const when = first === last ? `of ${first}` : `of ${first} to ${last}`;
-  return `First seen in entries ${when}, recorded by ${named(people, 4)}.`;
+  return `First seen in entries ${when}, recorded by ${firstOf(people, 4)}.`;
 }
 
 function unreadBlocks(unread: ReportedDrift["unread"]): readonly Block[] {
@@ -116,7 +116,7 @@ function twinBlocks(groups: readonly TwinGroup[]): readonly Block[] {
       {
         kind: "heading",
         level: 3,
-        text: `${count(group.screens, "screen")} in ${group.format}, ${group.drives.join(" and ")}, unit ${group.profileId}`,
+        text: `${counted(group.screens, "screen")} in ${group.format}, ${group.drives.join(" and ")}, unit ${group.profileId}`,
       },
       { kind: "list", marker: "dot", items: oddItems(group) },
     ]),
@@ -140,8 +140,8 @@ function oddItems({ odd, screens }: TwinGroup): readonly Item[] {
   return [...byScreens.values()]
     .sort((a, b) => b.notes.length - a.notes.length)
     .map(({ names, notes }) => ({
-      lead: named(names, 6),
-      text: `other than its twins (${screens} screens) in ${count(notes.length, "place")}:`,
+      lead: firstOf(names, 6),
+      text: `other than its twins (${screens} screens) in ${counted(notes.length, "place")}:`,
       notes: [
         ...notes.slice(0, MOST_PLACES),
         ...(notes.length > MOST_PLACES ? [`and ${notes.length - MOST_PLACES} more`] : []),
@@ -163,8 +163,8 @@ function listWords(usual: readonly string[], value: readonly string[]): string {
   const more = value.filter((key) => !usual.includes(key));
   const less = usual.filter((key) => !value.includes(key));
   return [
-    ...(more.length > 0 ? [`also has ${named(more, 4)}`] : []),
-    ...(less.length > 0 ? [`lacks ${named(less, 4)}`] : []),
+    ...(more.length > 0 ? [`also has ${firstOf(more, 4)}`] : []),
+    ...(less.length > 0 ? [`lacks ${firstOf(less, 4)}`] : []),
   ].join(", ");
 }
 

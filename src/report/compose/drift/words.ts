@@ -1,5 +1,5 @@
 import type { DriftedScreen, DriftFinding } from "../../../fleet/drift/index.ts";
-import { printValue } from "../../../words/index.ts";
+import { firstOf, printOffset, printValue } from "../../../words/index.ts";
 
 /** What a deviation is, in words. */
 export const HOW: Readonly<Record<DriftFinding["code"], string>> = {
@@ -22,14 +22,9 @@ export function valueNotes({ code, standard, field, screens, off, unit }: DriftF
     off === undefined
       ? ""
       : off.least === off.greatest
-        ? ` Off by ${signed(off.least)}${unit === "" ? "" : ` ${unit}`}.`
-        : ` Off by ${signed(off.least)} to ${signed(off.greatest)}${unit === "" ? "" : ` ${unit}`}${screens.length > 2 ? `, half of them by at most ${signed(off.median)}` : ""}.`;
+        ? ` Off by ${printOffset(off.least)}${unit === "" ? "" : ` ${unit}`}.`
+        : ` Off by ${printOffset(off.least)} to ${printOffset(off.greatest)}${unit === "" ? "" : ` ${unit}`}${screens.length > 2 ? `, half of them by at most ${printOffset(off.median)}` : ""}.`;
   return [`Standard: ${wanted}. Screens: ${tally(screens, print)}.${distance}`];
-}
-
-function signed(value: number): string {
-  const text = String(Number(Math.abs(value).toFixed(3)));
-  return value < 0 ? `−${text}` : `+${text}`;
 }
 
 /** "−1.0 dB (200), 0.0 dB (100)". */
@@ -41,14 +36,5 @@ function tally(screens: readonly DriftedScreen[], print: (value: unknown) => str
   }
   if (counts.size === 1) return [...counts.keys()][0]!;
   const sorted = [...counts].sort((a, b) => b[1] - a[1]).map(([text, number]) => `${text} (${number})`);
-  return named(sorted, 4);
-}
-
-export function named(names: readonly string[], most: number, joint = ", "): string {
-  const more = names.length - most;
-  return names.slice(0, most).join(joint) + (more > 0 ? ` and ${more} more` : "");
-}
-
-export function count(number: number, what: string): string {
-  return `${number} ${what}${number === 1 ? "" : "s"}`;
+  return firstOf(sorted, 4);
 }

@@ -1,5 +1,6 @@
 import type { PrintedImprint } from "../../../logbook/imprint/index.ts";
 import type { Configuration, UnitProfile } from "../../../model/index.ts";
+import { printHzToKeyIn } from "../../../words/index.ts";
 import { cautionBlock } from "../../cautions.ts";
 import type { Block, Columns, ReportDocument } from "../../document.ts";
 import { imprintBlocks, imprintFooter } from "../imprint-block.ts";
@@ -10,7 +11,7 @@ import { sheetNumbers } from "./numbers.ts";
 import { automationBlocks, networkBlocks, operationList } from "./operation.ts";
 import { outputGroups, spareBlocks } from "./outputs.ts";
 import { presetGroups } from "./presets.ts";
-import { entryWords, exactHz } from "./words.ts";
+import { entryWords } from "./words.ts";
 
 /** The unit, where the settings came from, and the code on the sheet. */
 export interface EntrySheetOptions {
@@ -53,7 +54,7 @@ export function entrySheet(document: Configuration, options: EntrySheetOptions):
         items: [
           { text: "Amplifiers off, fader down." },
           { text: "Mute all outputs in the unit until the last page is ticked." },
-          { lead: "Sample rate", text: exactHz(unit.sampleRateHz) },
+          { lead: "Sample rate", text: printHzToKeyIn(unit.sampleRateHz) },
           { lead: "Name of the unit", text: unit.label },
         ],
       },

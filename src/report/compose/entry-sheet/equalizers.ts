@@ -1,7 +1,8 @@
 import type { ChannelEq, EqSet, GraphicLayout } from "../../../model/index.ts";
+import { inUse } from "../../../words/index.ts";
 import type { Block, Table } from "../../document.ts";
 import type { SheetContext } from "./context.ts";
-import { filterTable, inUseWords } from "./filters.ts";
+import { filterTable } from "./filters.ts";
 
 /** Nominal mid-bands of third octaves from 20 Hz to 20 kHz. Source: IEC 61260-1, ISO 266. */
 const THIRD_OCTAVES = [
@@ -114,7 +115,7 @@ function graphicTable(
       ...channels.map(({ channelId }) => ({ header: words.channel(channelId), align: "end" as const })),
     ],
     rows: [
-      ["In use", ...channels.map(({ graphic }) => inUseWords(graphic?.enabled))],
+      ["In use", ...channels.map(({ graphic }) => inUse(graphic?.enabled))],
       ...Array.from({ length: count }, (_, band) => [
         THIRD_OCTAVES[from + band * every]!,
         ...channels.map(({ graphic }) => numbers.plain(graphic!.gainsDb, band)),

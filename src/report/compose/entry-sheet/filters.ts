@@ -1,4 +1,5 @@
 import type { EqBand } from "../../../model/index.ts";
+import { filterWidthToKeyIn, inUse } from "../../../words/index.ts";
 import type { Table } from "../../document.ts";
 import type { SheetNumbers } from "./numbers.ts";
 
@@ -18,25 +19,10 @@ export function filterTable(bands: readonly EqBand[], numbers: SheetNumbers): Om
     rows: bands.map((band, index) => [
       String(index + 1),
       band.kind,
-      inUseWords(band.enabled),
+      inUse(band.enabled),
       numbers.hz(band, "frequencyHz"),
       "gainDb" in band ? numbers.db(band, "gainDb") : "",
-      widthWords(band, numbers),
+      filterWidthToKeyIn(band, numbers.plain),
     ]),
   };
-}
-
-/** Filters are in use unless they say otherwise. */
-export function inUseWords(enabled: boolean | undefined): string {
-  return enabled === false ? "off" : "on";
-}
-
-const ORDER_WORDS: Readonly<Record<number, string>> = { 1: "first order", 2: "second order" };
-
-function widthWords(band: EqBand, numbers: SheetNumbers): string {
-  return [
-    ...("order" in band ? [ORDER_WORDS[band.order] ?? `order ${band.order}`] : []),
-    ...("slope" in band && band.slope !== undefined ? [`S ${numbers.plain(band, "slope")}`] : []),
-    ...("q" in band && band.q !== undefined ? [`Q ${numbers.plain(band, "q")}`] : []),
-  ].join(", ");
 }

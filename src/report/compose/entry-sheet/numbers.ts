@@ -13,8 +13,7 @@ import {
   type LimitedNumber,
   limitedNumbers,
 } from "../../../profile/index.ts";
-import { printDb, printMs, printNumber } from "../../../words/index.ts";
-import { exactHz, exactNumber } from "./words.ts";
+import { printDb, printHzToKeyIn, printMs, printNumber, printToKeyIn } from "../../../words/index.ts";
 
 /** The members of an object that hold numbers. */
 type NumberMember<Holder> = keyof Holder & (string | number);
@@ -56,22 +55,22 @@ export function sheetNumbers(configuration: Configuration, profile: UnitProfile)
   const digits = (holder: object, member: string | number, least: number): string => {
     const value = memberOf(holder, member) as number;
     const limit = limitOf(holder, member);
-    if (limit === undefined || !isOnStep(limit)) return exactNumber(value, least);
-    const decimals = decimalsOf(limit.grid);
-    if (decimals === undefined) return exactNumber(value, least);
+    if (limit === undefined || !isOnStep(limit)) return printToKeyIn(value, least);
+    const decimals = gridDecimals(limit.grid);
+    if (decimals === undefined) return printToKeyIn(value, least);
     return printNumber(gridNearest(limit.grid, value), decimals);
   };
   return {
     plain: (holder, member) => digits(holder, member, 1) + mark(holder, member),
     db: (holder, member) => `${digits(holder, member, 1)} dB${mark(holder, member)}`,
     ms: (holder, member) => `${digits(holder, member, 0)} ms${mark(holder, member)}`,
-    hz: (holder, member) => exactHz(memberOf(holder, member) as number) + mark(holder, member),
+    hz: (holder, member) => printHzToKeyIn(memberOf(holder, member) as number) + mark(holder, member),
     delay: (holder, { unit, grid }) => {
       const off = mark(holder, "delayMs");
       if (unit === "ms") return `${digits(holder, "delayMs", 1)} ms${off}`;
       const samples = samplesFromMs(holder.delayMs, configuration.unit.sampleRateHz);
       const count = off === "" ? gridNearest(grid, samples) : samples;
-      return `${exactNumber(count, 0)} samples (${printMs(holder.delayMs, 3)})${off}`;
+      return `${printToKeyIn(count, 0)} samples (${printMs(holder.delayMs, 3)})${off}`;
     },
     fader: (holder) =>
       holder.faderMark === undefined
@@ -92,7 +91,7 @@ function isOnStep({ grid, value, tolerance }: LimitedNumber): boolean {
 const DECIMALS_MAX = 4;
 
 /** How many decimals show every value of a grid; undefined where no few decimals do. */
-function decimalsOf(grid: NumberGrid): number | undefined {
+function gridDecimals(grid: NumberGrid): number | undefined {
   if (grid.kind === "log") return undefined;
   const shown = grid.kind === "step" ? [grid.min, grid.step] : grid.values;
   for (let decimals = 0; decimals <= DECIMALS_MAX; decimals += 1) {

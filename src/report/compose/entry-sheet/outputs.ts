@@ -1,8 +1,8 @@
 import type { Output } from "../../../model/index.ts";
+import { crossoverToKeyIn, inUse, limiterToKeyIn } from "../../../words/index.ts";
 import type { Block, Item } from "../../document.ts";
 import type { SheetContext } from "./context.ts";
-import { filterTable, inUseWords } from "./filters.ts";
-import { crossoverWords } from "./words.ts";
+import { filterTable } from "./filters.ts";
 
 /** Every output along the rear panel, its settings in the order of the signal; without bare spare ones. */
 export function outputGroups(context: SheetContext): readonly (readonly Block[])[] {
@@ -54,8 +54,8 @@ function settingsToFilters(output: Output, { words, numbers }: SheetContext): re
     { lead: "Connector", text: words.connector(output.connectorId) },
     { lead: "Feeds", text: words.feed(output.feeds) },
     { lead: "Mix", text: mixed.length === 0 ? "nothing" : mixed.join(", ") },
-    { lead: "High-pass", text: crossoverWords(output.highPass, hz) },
-    { lead: "Low-pass", text: crossoverWords(output.lowPass, hz) },
+    { lead: "High-pass", text: crossoverToKeyIn(output.highPass, hz) },
+    { lead: "Low-pass", text: crossoverToKeyIn(output.lowPass, hz) },
     ...(output.filters.length === 0 ? [{ lead: "Driver EQ", text: "none" }] : []),
   ];
 }
@@ -68,20 +68,15 @@ function settingsFromFilters(output: Output, { profile, numbers }: SheetContext)
       : [
           {
             lead: "FIR filter",
-            text: `${inUseWords(fir.enabled)}, ${fir.taps.length} coefficients: load them from a file, nobody keys them in.`,
+            text: `${inUse(fir.enabled)}, ${fir.taps.length} coefficients: load them from a file, nobody keys them in.`,
           },
         ]),
     { lead: "Gain", text: numbers.db(output, "gainDb") },
     { lead: "Delay", text: numbers.delay(output, profile.outputs.delay) },
     { lead: "Polarity", text: output.polarity },
-    { lead: "Limiter", text: limiterWords(output, numbers) },
+    { lead: "Limiter", text: limiterToKeyIn(output.limiter, numbers) },
     { lead: "Mute at the end", text: output.mute ? "muted" : "not muted" },
   ];
-}
-
-function limiterWords({ limiter }: Output, numbers: SheetContext["numbers"]): string {
-  if (limiter === undefined) return "none";
-  return `${limiter.enabled ? "on" : "OFF"}, threshold ${numbers.db(limiter, "thresholdDbfs").replace("dB", "dBFS")}, attack ${numbers.ms(limiter, "attackMs")}, release ${numbers.ms(limiter, "releaseMs")}`;
 }
 
 function spareTable(outputs: readonly Output[], { words, numbers, profile }: SheetContext): Block {

@@ -2,9 +2,9 @@ import type { Finding } from "../../../base/findings/index.ts";
 import { linesOf } from "../../../base/text/index.ts";
 import type { HistoryItem } from "../../../logbook/entries/index.ts";
 import type { SignatureVerdict } from "../../../logbook/signing/index.ts";
+import { groupedDigits } from "../../../words/index.ts";
 import { cautionBlock } from "../../cautions.ts";
 import type { Block, ReportDocument } from "../../document.ts";
-import { groupedDigits } from "../grouped-digits.ts";
 import { logbookFindingBlocks } from "./findings.ts";
 import { reasonWords } from "./history.ts";
 

@@ -1,8 +1,8 @@
 import type { SignatureVerdict } from "../../../logbook/signing/index.ts";
 import type { PackManifest } from "../../../model/index.ts";
+import { groupedDigits } from "../../../words/index.ts";
 import { cautionBlock } from "../../cautions.ts";
 import type { ReportDocument } from "../../document.ts";
-import { groupedDigits } from "../grouped-digits.ts";
 import { verdictWords } from "./entry.ts";
 
 /** What a handover pack is and holds, after everything in it was checked. */

@@ -1,7 +1,7 @@
 import type { HistoryItem } from "../../../logbook/entries/index.ts";
 import type { PaperJudgement, PaperVerdict } from "../../../logbook/imprint/index.ts";
+import { groupedDigits } from "../../../words/index.ts";
 import type { Block, ReportDocument } from "../../document.ts";
-import { groupedDigits } from "../grouped-digits.ts";
 import { minuteOf, reasonWords } from "./history.ts";
 
 const VERDICT_WORDS: Readonly<Record<PaperVerdict, string>> = {

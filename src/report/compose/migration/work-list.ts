@@ -1,5 +1,5 @@
 import type { FittedItem, FittingQuestion, Proposal, ProposedStep } from "../../../model/index.ts";
-import { printValue } from "../../../words/index.ts";
+import { printSigned, printValue } from "../../../words/index.ts";
 import { cautionBlock } from "../../cautions.ts";
 import type { Block, Item, ReportDocument } from "../../document.ts";
 
@@ -206,11 +206,11 @@ function soundBlocks({ sound }: Proposal): readonly Block[] {
     lead: words,
     text: [
       `${paths} ${paths === 1 ? "path" : "paths"} ${VERDICT[verdict] ?? verdict}`,
-      ...(levelDb === undefined ? [] : [`level ${signed(levelDb, 2)} dB`]),
+      ...(levelDb === undefined ? [] : [`level ${printSigned(levelDb, 2)} dB`]),
       ...(maxDb === undefined || levelDb === undefined || Math.abs(maxDb - levelDb) < 0.05
         ? []
-        : [`response up to ${signed(maxDb, 2)} dB`]),
-      ...(delayMs === undefined || Math.abs(delayMs) < 0.005 ? [] : [`delay ${signed(delayMs, 2)} ms`]),
+        : [`response up to ${printSigned(maxDb, 2)} dB`]),
+      ...(delayMs === undefined || Math.abs(delayMs) < 0.005 ? [] : [`delay ${printSigned(delayMs, 2)} ms`]),
     ].join(", "),
   }));
   return [
@@ -226,8 +226,3 @@ const VERDICT: Readonly<Record<string, string>> = {
   missing: "fall silent",
   new: "new",
 };
-
-function signed(value: number, decimals: number): string {
-  const text = Math.abs(value).toFixed(decimals);
-  return Number(text) === 0 ? text : `${value < 0 ? "−" : "+"}${text}`;
-}

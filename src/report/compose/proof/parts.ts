@@ -1,5 +1,5 @@
 import type { Proof, ProofPart, ProofParts } from "../../../model/index.ts";
-import { printDb, printMs, printNumber } from "../../../words/index.ts";
+import { counted, printDb, printMs, printNumber } from "../../../words/index.ts";
 import type { Table } from "../../document.ts";
 
 const PART_WORDS: Readonly<Record<keyof ProofParts, string>> = {
@@ -53,10 +53,6 @@ function partWords({ paths, settings, sums }: ProofPart): string {
     ...(sums > 0 ? [counted(sums, "sum of ways", "sums of ways")] : []),
   ];
   return parts.join(", ");
-}
-
-function counted(count: number, one: string, many = `${one}s`): string {
-  return `${count} ${count === 1 ? one : many}`;
 }
 
 function capitalized(words: string): string {

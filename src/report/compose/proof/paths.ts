@@ -1,7 +1,14 @@
 import type { PathDeviation, PathGroup, PathReason, PathVerdict, Proof } from "../../../model/index.ts";
-import { printDb, printDbChange, printHz, printMs, printSigned } from "../../../words/index.ts";
+import {
+  firstAndOthers,
+  printDb,
+  printDbChange,
+  printHz,
+  printMs,
+  printSigned,
+} from "../../../words/index.ts";
 import type { Block, Item } from "../../document.ts";
-import { named, PATH_VERDICT_WORDS } from "./words.ts";
+import { PATH_VERDICT_WORDS } from "./words.ts";
 
 /** Verdicts that are told group by group; the rest is told by its largest deviations. */
 const TOLD: readonly PathVerdict[] = ["missing", "new", "audible", "changed-by-decision", "left-out"];
@@ -131,9 +138,9 @@ function pathWords({ paths }: PathGroup, proof: Proof): PathWords {
   );
   const from = sources.length === 1 ? sources[0]! : `${sources.length} source channels`;
   return {
-    feeds: named(feeds, "others"),
-    channels: `${from} through ${named(channels, "others")}`,
-    presets: named(presets, "more presets"),
+    feeds: firstAndOthers(feeds, "others"),
+    channels: `${from} through ${firstAndOthers(channels, "others")}`,
+    presets: firstAndOthers(presets, "more presets"),
   };
 }
 

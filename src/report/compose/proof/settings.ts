@@ -1,7 +1,6 @@
 import type { Proof, SettingDifference, SettingProof } from "../../../model/index.ts";
-import { printDb, printHz, printMs, printNumber } from "../../../words/index.ts";
+import { firstAndOthers, printMs, printProved } from "../../../words/index.ts";
 import type { Block, Item } from "../../document.ts";
-import { named } from "./words.ts";
 
 const SETTING_WORDS: Readonly<Record<SettingProof["setting"], string>> = {
   "high-pass": "High-pass",
@@ -81,7 +80,7 @@ function settingItem(settings: readonly SettingProof[], proof: Proof): Item {
   const harmless =
     verdict === "within-tolerance" || verdict === "changed-by-decision" || verdict === "left-out";
   return {
-    lead: [SETTING_WORDS[setting], named(places, "others")].filter((part) => part !== "").join(", "),
+    lead: [SETTING_WORDS[setting], firstAndOthers(places, "others")].filter((part) => part !== "").join(", "),
     tags: [SETTING_VERDICT_WORDS[verdict]],
     text: capitalized(settingWords(settings[0]!, presetNames)),
     ...(!harmless && { severity: "error" as const }),
@@ -138,7 +137,7 @@ function differenceWords({ name, before, after, decided }: SettingDifference, pr
   const words = (value: SettingDifference["before"]) =>
     name === "presetId" && value !== null
       ? `'${presets.get(String(value)) ?? value}'`
-      : valueWords(value, name);
+      : printProved(value, name);
   const wanted = decided === undefined ? "" : `, decided ${words(decided)}`;
   return `${valueName(name)} ${words(before)}${wanted}, now ${words(after)}`;
 }
@@ -163,15 +162,4 @@ const VALUE_NAMES: Readonly<Record<string, string>> = {
 
 function valueName(name: string): string {
   return VALUE_NAMES[name] ?? name;
-}
-
-function valueWords(value: SettingDifference["before"], name: string): string {
-  if (value === null) return "none";
-  if (typeof value === "boolean") return value ? "yes" : "no";
-  if (typeof value === "string") return value;
-  if (name.endsWith("Hz")) return printHz(value);
-  if (name.endsWith("Dbfs")) return `${printNumber(value, 1)} dBFS`;
-  if (name.endsWith("Db")) return printDb(value, 1);
-  if (name.endsWith("Ms")) return `${printNumber(value, 1)} ms`;
-  return String(value);
 }
