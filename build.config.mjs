@@ -63,6 +63,8 @@ await build({
   minifyWhitespace: true,
   minifySyntax: true,
   legalComments: "none",
+  // unzipper can read from a storage service through this package; we do not, and do not install it.
+  external: ["@aws-sdk/client-s3"],
   // Some dependencies are CommonJS and call require("stream") and the like when bundled as a module.
   banner: {
     js: 'import { createRequire as __createRequire } from "node:module"; const require = __createRequire(import.meta.url);',

@@ -254,6 +254,7 @@ const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   "get-east-asian-width": ["src/report"],
   semver: ["src/profile"],
   "json-diff-ts": ["src/diff/changes"],
+  unzipper: ["src/base/zip"],
 };
 
 /** Only these may touch files, folders, processes. Everything else is pure. */

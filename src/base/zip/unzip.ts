@@ -9,20 +9,35 @@ export interface ZipFile {
 }
 
 /**
- * The files of a zip that nobody vouches for: its structure is checked first, then each file is unpacked to just the bytes
- * that it claims, from all of the bytes that it takes up, and compared with its CRC-32.
+ * The files of a zip that nobody vouches for: its structure is checked first, and a second reader (unzipper) must list the
+ * same files; then each file is unpacked to just the bytes that it claims, from all of the bytes that it takes up, and
+ * compared with its CRC-32. unzipper does not say how many packed bytes it used, so unpacking is done here.
  *
  * @param isWanted files that are unpacked; the others are only checked as far as the structure goes. @defaultValue all
  * @throws what the rules say
  */
-export function unzip(
+export async function unzip(
   bytes: Uint8Array,
   rules: ZipRules,
   isWanted: (name: string) => boolean = () => true,
-): readonly ZipFile[] {
-  return checkZipStructure(bytes, rules)
+): Promise<readonly ZipFile[]> {
+  const members = checkZipStructure(bytes, rules);
+  const listed = await listedBySecondReader(bytes);
+  if (members.map(({ name }) => name).join("\n") !== listed?.join("\n")) {
+    throw rules.refuse("inconsistent", `Two readers do not agree what the ${rules.noun} holds.`);
+  }
+  return members
     .filter(({ name }) => isWanted(name))
     .map((member) => ({ name: member.name, bytes: unpacked(bytes, member, rules) }));
+}
+
+/** Names in the order of the directory, or undefined where the reader gives up. */
+async function listedBySecondReader(bytes: Uint8Array): Promise<readonly string[] | undefined> {
+  // A CommonJS package: a bundle offers only its default export.
+  const unzipper = await import("unzipper");
+  const { Open } = unzipper.default ?? unzipper;
+  const directory = await Open.buffer(Buffer.from(bytes)).catch(() => undefined);
+  return directory?.files.map(({ path }) => path);
 }
 
 function unpacked(bytes: Uint8Array, member: ZipMember, { refuse }: ZipRules): Uint8Array {

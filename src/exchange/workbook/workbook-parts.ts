@@ -53,7 +53,7 @@ export async function workbookParts(bytes: Uint8Array): Promise<ReadonlyMap<stri
     );
   }
   const names: string[] = [];
-  const files = unzip(bytes, WORKBOOK_RULES, (name) => {
+  const files = await unzip(bytes, WORKBOOK_RULES, (name) => {
     names.push(name);
     checkPart(name);
     return /\.(xml|rels)$/i.test(name);

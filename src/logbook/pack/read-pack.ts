@@ -45,7 +45,7 @@ export interface ReadPackOptions {
  * @throws BoothkeepError with a code that starts with "pack."; a broken signature is a verdict, not an error
  */
 export async function readPack(bytes: Uint8Array, options: ReadPackOptions = {}): Promise<Pack> {
-  const files = new Map(unzipBytes(bytes).map((file) => [file.name, file.bytes]));
+  const files = new Map((await unzipBytes(bytes)).map((file) => [file.name, file.bytes]));
   const manifest = readManifest(files.get(MANIFEST_NAME));
   checkFiles(manifest, files);
   const content = new PackFiles(manifest, files);

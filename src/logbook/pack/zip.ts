@@ -20,6 +20,6 @@ export async function zipBytes(files: readonly ZipFile[]): Promise<Uint8Array> {
  * The files of a pack that nobody vouches for.
  * @throws BoothkeepError with a code that starts with "pack."
  */
-export function unzipBytes(bytes: Uint8Array): readonly ZipFile[] {
+export function unzipBytes(bytes: Uint8Array): Promise<readonly ZipFile[]> {
   return unzip(bytes, PACK_RULES);
 }

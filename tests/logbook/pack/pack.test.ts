@@ -66,8 +66,8 @@ describe("writePack and readPack", () => {
     const bytes = await writePack(packContent({ key: keys }));
     expect((await readPack(bytes)).signature.kind).toBe("unknown-key");
     expect((await readPack(await writePack(packContent()))).signature.kind).toBe("unsigned");
-    const files = unzipBytes(bytes);
-    const other = unzipBytes(await writePack(packContent({ key: keys, createdBy: "south" })));
+    const files = await unzipBytes(bytes);
+    const other = await unzipBytes(await writePack(packContent({ key: keys, createdBy: "south" })));
     const mixed = files.map((file) =>
       file.name === "signature.json" ? other.find(({ name }) => name === "signature.json")! : file,
     );
