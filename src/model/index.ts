@@ -245,6 +245,7 @@ export {
   fieldOf,
   type ItemPath,
   isKeyed,
+  isKeyIn,
   isList,
   isObject,
   itemKey,

@@ -1,8 +1,7 @@
-import type { ListRule, RowMatch } from "../../model/index.ts";
+import type { ItemPath, ListRule, RowMatch } from "../../model/index.ts";
 import { type Converter, converterOf } from "./conversions/index.ts";
 import { type Draft, lookUp } from "./draft.ts";
 import { fieldType } from "./field-type.ts";
-import type { KeyPath } from "./interpretation.ts";
 import type { LoadedMap } from "./load-map.ts";
 import { PlaceCount } from "./place-count.ts";
 import { type ExportTree, pointerPart, type TreeValue } from "./tree.ts";
@@ -20,7 +19,7 @@ export interface Scope {
   readonly draft: Draft;
   /** JSON Pointer of the draft. */
   readonly at: string;
-  readonly path: KeyPath;
+  readonly path: ItemPath;
   /** "outputs[].filters[]." */
   readonly prefix: string;
   /** The whole draft. */

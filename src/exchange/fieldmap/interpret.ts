@@ -281,7 +281,7 @@ class Run {
       const raw = own.segment === undefined ? leaf?.raw : item.location.at(-1 - own.segment);
       const read =
         raw === undefined ? undefined : this.#converter(own, `${path}[].${key}`, scope).read(String(raw));
-      return `=${String(read ?? "")}`;
+      return String(read ?? "");
     }
     const run = new Run(this.#tree, this.#loaded, this.#around);
     run.#dormant = 1;
@@ -291,7 +291,7 @@ class Run {
     );
     const inner = { item, draft, at: "", path: [], prefix: `${path}[].` };
     run.scope(needed, { ...inner, known: scope.known, parent: scope });
-    return `=${String(draft[key] ?? "")}`;
+    return String(draft[key] ?? "");
   }
 
   #isUnused(rule: ListRule, item: ExportItem): boolean {

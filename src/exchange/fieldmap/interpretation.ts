@@ -1,9 +1,6 @@
-import type { ListRule, MapRule, NumbersRule, ValueRule } from "../../model/index.ts";
+import type { ItemPath, ListRule, MapRule, NumbersRule, ValueRule } from "../../model/index.ts";
 import type { Draft } from "./draft.ts";
 import type { Leaf } from "./tree.ts";
-
-/** Where a value of a configuration is looked up: members by name, items of lists by "=key". */
-export type KeyPath = readonly string[];
 
 /** What ties one place of the export to one place of the configuration. */
 export type Binding =
@@ -15,12 +12,12 @@ export type Binding =
       readonly index: number;
     } & BoundPlace)
   | ({ readonly kind: "numbers"; readonly rule: NumbersRule; readonly field: string } & BoundPlace)
-  | { readonly kind: "presence"; readonly rule: ListRule; readonly leaf: Leaf; readonly item: KeyPath };
+  | { readonly kind: "presence"; readonly rule: ListRule; readonly leaf: Leaf; readonly item: ItemPath };
 
 interface BoundPlace {
   readonly leaf: Leaf;
   /** The item in which the field stands; empty for the configuration itself. */
-  readonly item: KeyPath;
+  readonly item: ItemPath;
   /** The field's names from there on. */
   readonly names: readonly string[];
 }
@@ -30,7 +27,7 @@ export interface MissingPlace {
   readonly rule: ValueRule | NumbersRule;
   /** JSON Pointer of the item in the export. */
   readonly at: string;
-  readonly item: KeyPath;
+  readonly item: ItemPath;
   readonly names: readonly string[];
   readonly field: string;
 }
@@ -39,7 +36,7 @@ export interface MissingPlace {
 export interface FoundList {
   readonly rule: ListRule;
   /** The list in the configuration. */
-  readonly path: KeyPath;
+  readonly path: ItemPath;
   /** JSON Pointer of the item around it in the export. */
   readonly around: string;
   readonly items: readonly FoundItem[];
@@ -47,7 +44,7 @@ export interface FoundList {
 
 export interface FoundItem {
   /** Path of the item in the configuration, which its bindings have too. */
-  readonly path: KeyPath;
+  readonly path: ItemPath;
   /** JSON Pointer in the export. */
   readonly pointer: string;
 }

@@ -8,6 +8,7 @@ export {
   type DocumentPath,
   fieldOf,
   type ItemPath,
+  isKeyIn,
   itemPath,
   keysOf,
 } from "./place.ts";

@@ -32,7 +32,12 @@ export function fieldOf(path: ItemPath): string {
   return field;
 }
 
+/** Whether a part of a place is the name of an item of a list, no member. */
+export function isKeyIn(path: ItemPath, depth: number): boolean {
+  return Object.hasOwn(LIST_KEYS, fieldOf(path.slice(0, depth)));
+}
+
 /** The keys on the way to a place: of `["equalizations", "feature", "channels", "C"]` "feature" and "C". */
 export function keysOf(path: ItemPath): readonly string[] {
-  return path.filter((_part, depth) => Object.hasOwn(LIST_KEYS, fieldOf(path.slice(0, depth))));
+  return path.filter((_part, depth) => isKeyIn(path, depth));
 }

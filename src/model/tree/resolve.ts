@@ -1,8 +1,7 @@
 import { pointer } from "../../base/findings/index.ts";
-import { LIST_KEYS } from "../fields.ts";
 import { itemName, positionIn } from "./item-key.ts";
 import { asJson, isList, isObject, type Json } from "./json.ts";
-import { type DocumentPath, fieldOf, type ItemPath } from "./place.ts";
+import { type DocumentPath, type ItemPath, isKeyIn } from "./place.ts";
 
 /** What is at a place by ids; undefined where nothing is. The empty path is the whole document. */
 export function valueAt(document: object, path: ItemPath): Json | undefined {
@@ -21,7 +20,8 @@ export function placeAt(document: object, path: ItemPath): FoundPlace | undefine
   const position: (string | number)[] = [];
   let value: Json | undefined = asJson(document);
   for (const [depth, name] of path.entries()) {
-    if (value === undefined && isListAt(path.slice(0, depth))) return undefined;
+    // Of a list that is not there nothing can be found, of a group that is not there every member is missing.
+    if (value === undefined && isKeyIn(path, depth)) return undefined;
     const step: string | number = isList(value) ? positionIn(value, name) : name;
     if (step === -1) return undefined;
     position.push(step);
@@ -52,11 +52,6 @@ export function keyPath(document: object, path: DocumentPath): ItemPath {
     value = childAt(value, part);
     return list ? itemName(value, Number(part)) : String(part);
   });
-}
-
-/** Of a list that is not there nothing can be found, of a group that is not there every member is missing. */
-function isListAt(path: ItemPath): boolean {
-  return Object.hasOwn(LIST_KEYS, fieldOf(path));
 }
 
 function childAt(value: Json | undefined, step: string | number): Json | undefined {

@@ -1,8 +1,8 @@
 import { pointerParts } from "../../../base/findings/index.ts";
-import type { ListRule } from "../../../model/index.ts";
+import { fieldOf, type ItemPath, type ListRule } from "../../../model/index.ts";
 import type { Scalar } from "../conversions/index.ts";
 import { matchConverter } from "../export-items.ts";
-import type { Binding, KeyPath } from "../interpretation.ts";
+import type { Binding } from "../interpretation.ts";
 import type { LoadedMap } from "../load-map.ts";
 import type { ItemCopy } from "../structural-change.ts";
 import { isObject, valueAt } from "../tree.ts";
@@ -16,7 +16,7 @@ export class Copier {
   readonly #state: ExportState;
   readonly #writer: Writer;
   readonly #loaded: LoadedMap;
-  readonly #bindings = new Map<KeyPath, Binding[]>();
+  readonly #bindings = new Map<ItemPath, Binding[]>();
   readonly #names = new Map<string, number>();
 
   constructor(state: ExportState, writer: Writer, loaded: LoadedMap) {
@@ -31,7 +31,7 @@ export class Copier {
   }
 
   /** The copy that stands for the item at a path; undefined where the map's keys cannot be written. */
-  copy(rule: ListRule, path: KeyPath, { item, after, before }: Template): ItemCopy | undefined {
+  copy(rule: ListRule, path: ItemPath, { item, after, before }: Template): ItemCopy | undefined {
     const parent = item.pointer.slice(0, item.pointer.lastIndexOf("/"));
     const raws = new Map<string, string>();
     for (const binding of this.#bindings.get(item.path) ?? []) {
@@ -52,7 +52,7 @@ export class Copier {
   }
 
   /** The place of the list in the export: for an item from another list, that of the item around the new one. */
-  #parentFor(parent: string, from: KeyPath, to: KeyPath): string {
+  #parentFor(parent: string, from: ItemPath, to: ItemPath): string {
     const [here, there] = [pathAround(from), pathAround(to)];
     const [old, next] = [this.#pointerOf(here), this.#pointerOf(there)];
     return old !== undefined && next !== undefined && parent.startsWith(old)
@@ -60,7 +60,7 @@ export class Copier {
       : parent;
   }
 
-  #pointerOf(path: KeyPath): string | undefined {
+  #pointerOf(path: ItemPath): string | undefined {
     if (path.length === 0) return "";
     const key = pathId(path);
     for (const { items } of this.#state.interpretation.lists) {
@@ -72,7 +72,7 @@ export class Copier {
 
   #matchRaw(
     match: NonNullable<ListRule["where"]>[number],
-    path: KeyPath,
+    path: ItemPath,
     before: string,
   ): string | undefined {
     let around = path;
@@ -84,7 +84,7 @@ export class Copier {
   }
 
   /** The name of a new item; undefined where its parent is a list; null where it cannot be. */
-  #nameFor(rule: ListRule, path: KeyPath, template: string, parent: string): string | undefined | null {
+  #nameFor(rule: ListRule, path: ItemPath, template: string, parent: string): string | undefined | null {
     if (Array.isArray(valueAt(this.#state.tree.root, template.slice(0, template.lastIndexOf("/")))))
       return undefined;
     const old = pointerParts(template).at(-1)!;
@@ -97,7 +97,7 @@ export class Copier {
         value === undefined ? undefined : this.#writer.converter(inner, field).write(value as Scalar, old),
       ];
     });
-    if (names.length === 0) return this.#freshName(parent, old, path.at(-1)!.slice(1));
+    if (names.length === 0) return this.#freshName(parent, old, path.at(-1)!);
     return names.every((name) => name === names[0]) ? (names[0] ?? null) : null;
   }
 
@@ -113,8 +113,6 @@ export class Copier {
 }
 
 /** "outputs[].filters[]." of a path of keys. */
-function prefixOf(path: KeyPath): string {
-  let prefix = "";
-  for (const part of path) prefix += part.startsWith("=") ? "[]" : `${prefix === "" ? "" : "."}${part}`;
-  return prefix === "" ? "" : `${prefix}.`;
+function prefixOf(path: ItemPath): string {
+  return path.length === 0 ? "" : `${fieldOf(path)}.`;
 }

@@ -1,5 +1,5 @@
-import { itemKey, type KeyedItem, type ListRule } from "../../../model/index.ts";
-import type { FoundItem, FoundList, KeyPath } from "../interpretation.ts";
+import { type ItemPath, itemKey, type KeyedItem, type ListRule } from "../../../model/index.ts";
+import type { FoundItem, FoundList } from "../interpretation.ts";
 import type { LoadedMap } from "../load-map.ts";
 import { Copier } from "./copier.ts";
 import { memberAt, pathId } from "./keyed-document.ts";
@@ -16,7 +16,7 @@ export function itemsToAdd(state: ExportState, writer: Writer, loaded: LoadedMap
   return compared.flatMap((lists) => {
     return lists.wanted.flatMap((key) => {
       if (lists.held.has(key)) return [];
-      const path = [...lists.list.path, `=${key}`];
+      const path = [...lists.list.path, key];
       const template = finder.templateFor(key, writer.document.at(path), lists);
       const copy = template === undefined ? undefined : copier.copy(lists.list.rule, path, template);
       if (template === undefined || copy === undefined) return [];
@@ -104,16 +104,16 @@ function comparedLists({ interpretation }: ExportState, writer: Writer): readonl
 }
 
 export function keyOf({ path }: FoundItem): string {
-  return path.at(-1)!.slice(1);
+  return path.at(-1)!;
 }
 
-function keysAt({ lists }: ExportState["interpretation"], path: KeyPath): readonly string[] {
+function keysAt({ lists }: ExportState["interpretation"], path: ItemPath): readonly string[] {
   const id = pathId(path);
   return lists.find((list) => pathId(list.path) === id)?.items.map(keyOf) ?? [];
 }
 
 /** Whether a list has a new item, all that it had, and none that nobody wants; none of them twice. */
-function holdsJust(path: KeyPath, key: string, { held, wanted }: ComparedList) {
+function holdsJust(path: ItemPath, key: string, { held, wanted }: ComparedList) {
   const known = new Set([...held.keys(), ...wanted]);
   return (next: ExportState["interpretation"]): boolean => {
     const found = keysAt(next, path);

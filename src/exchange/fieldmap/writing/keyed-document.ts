@@ -1,11 +1,10 @@
-import { itemKey, type KeyedItem } from "../../../model/index.ts";
-import type { KeyPath } from "../interpretation.ts";
+import { type ItemPath, isKeyIn, itemKey, type KeyedItem, valueAt } from "../../../model/index.ts";
 
 /** Looks up places of a document by the keys of its items. */
 export class KeyedDocument {
   readonly #document: unknown;
   /** Bindings of one item share one path. */
-  readonly #found = new Map<KeyPath, unknown>();
+  readonly #found = new Map<ItemPath, unknown>();
   readonly #items = new Map<object, ReadonlyMap<string | undefined, unknown>>();
 
   constructor(document: unknown) {
@@ -13,12 +12,12 @@ export class KeyedDocument {
   }
 
   /** What is at a path; undefined if the document has none. */
-  at(path: KeyPath): unknown {
+  at(path: ItemPath): unknown {
     if (this.#found.has(path)) return this.#found.get(path);
     let value: unknown = this.#document;
     for (const part of path) {
       if (typeof value !== "object" || value === null) break;
-      value = part.startsWith("=") ? this.#itemsOf(value).get(part.slice(1)) : memberAt(value, [part]);
+      value = Array.isArray(value) ? this.#itemsOf(value).get(part) : memberAt(value, [part]);
     }
     this.#found.set(path, value);
     return value;
@@ -33,13 +32,9 @@ export class KeyedDocument {
   }
 }
 
+/** What is at a place inside an item; undefined where there is no item. */
 export function memberAt(object: unknown, names: readonly string[]): unknown {
-  let value = object;
-  for (const name of names) {
-    if (typeof value !== "object" || value === null || !Object.hasOwn(value, name)) return undefined;
-    value = (value as Readonly<Record<string, unknown>>)[name];
-  }
-  return value;
+  return typeof object === "object" && object !== null ? valueAt(object, names) : undefined;
 }
 
 /** A path as one text, to compare paths that are not one object. */
@@ -48,7 +43,7 @@ export function pathId(path: readonly string[]): string {
 }
 
 /** The path of the item around a list or an item of it: everything up to the last key before. */
-export function pathAround(path: KeyPath): KeyPath {
-  const end = path.findLastIndex((part, i) => i < path.length - 1 && part.startsWith("="));
+export function pathAround(path: ItemPath): ItemPath {
+  const end = path.findLastIndex((_part, i) => i < path.length - 1 && isKeyIn(path, i));
   return path.slice(0, end + 1);
 }

@@ -1,6 +1,7 @@
 import { pointerParts } from "../../../base/findings/index.ts";
+import type { ItemPath } from "../../../model/index.ts";
 import { fieldType } from "../field-type.ts";
-import type { Binding, Interpretation, KeyPath, MissingPlace } from "../interpretation.ts";
+import type { Binding, Interpretation, MissingPlace } from "../interpretation.ts";
 import type { NewPlace } from "../structural-change.ts";
 import { type ExportTree, type LeafStyle, valueAt } from "../tree.ts";
 import { memberAt, pathId } from "./keyed-document.ts";
@@ -124,10 +125,10 @@ function widest(
   }
 }
 
-function byItem<T extends { readonly item: KeyPath }>(
+function byItem<T extends { readonly item: ItemPath }>(
   places: readonly T[],
-): readonly (readonly [KeyPath, readonly T[]])[] {
-  const groups = new Map<KeyPath, T[]>();
+): readonly (readonly [ItemPath, readonly T[]])[] {
+  const groups = new Map<ItemPath, T[]>();
   for (const place of places) {
     const known = groups.get(place.item);
     if (known === undefined) groups.set(place.item, [place]);

@@ -1,4 +1,5 @@
-import type { Interpretation, KeyPath } from "../interpretation.ts";
+import type { ItemPath } from "../../../model/index.ts";
+import type { Interpretation } from "../interpretation.ts";
 import type { StructuralChange } from "../structural-change.ts";
 import type { ExportTree } from "../tree.ts";
 
@@ -15,7 +16,7 @@ export interface PlannedChange {
   readonly id: string;
   readonly kind: "add" | "remove" | "fill" | "empty";
   /** The item of the configuration that comes, goes, or has the places. */
-  readonly item: KeyPath;
+  readonly item: ItemPath;
   /** Fields of the item, where places come or go. */
   readonly fields: readonly (readonly string[])[];
   /** Key of the item that was copied. */

@@ -1,4 +1,5 @@
-import type { FoundItem, Interpretation, KeyPath } from "../interpretation.ts";
+import { type ItemPath, isKeyIn } from "../../../model/index.ts";
+import type { FoundItem, Interpretation } from "../interpretation.ts";
 import type { InterpretedExport } from "../read-export.ts";
 import { type Leaf, lineFinder } from "../tree.ts";
 import { pathId } from "./keyed-document.ts";
@@ -71,7 +72,7 @@ export function tellRestructuring(
     if (found === undefined) return [];
     return [{ ...before.told(found), ...namesOf(item), lost: before.silent(found.pointer) }];
   });
-  const isNew = (path: KeyPath) => before.item(path) === undefined && path.length > 0;
+  const isNew = (path: ItemPath) => before.item(path) === undefined && path.length > 0;
   const changed = done.flatMap(({ kind, item, fields }) =>
     kind === "add" || kind === "remove" || isNew(item)
       ? []
@@ -108,7 +109,7 @@ class Places {
     this.#leaves = new Map(opened.interpretation.bindings.map((binding) => [placeId(binding), binding.leaf]));
   }
 
-  item(path: KeyPath): FoundItem | undefined {
+  item(path: ItemPath): FoundItem | undefined {
     return this.#items.get(pathId(path));
   }
 
@@ -150,8 +151,7 @@ function outermost(changes: readonly PlannedChange[]): readonly PlannedChange[] 
   );
 }
 
-function namesOf(path: KeyPath): { readonly list: string; readonly key: string } {
-  const key = path.at(-1)!.slice(1);
-  const list = path.slice(0, -1).map((part) => (part.startsWith("=") ? `'${part.slice(1)}'` : part));
-  return { list: list.join(" "), key };
+function namesOf(path: ItemPath): { readonly list: string; readonly key: string } {
+  const list = path.slice(0, -1).map((part, depth) => (isKeyIn(path, depth) ? `'${part}'` : part));
+  return { list: list.join(" "), key: path.at(-1)! };
 }
