@@ -1,7 +1,6 @@
 import { existsSync, readdirSync, statSync } from "node:fs";
 import { dirname, join, resolve } from "node:path";
-import { BoothkeepError } from "../src/base/errors/index.ts";
-import type { UnitProfile } from "../src/model/index.ts";
+import { BoothkeepError, type UnitProfile } from "../src/public/boothkeep.ts";
 import type { Context } from "./context.ts";
 import { readInput } from "./files.ts";
 
@@ -55,8 +54,8 @@ async function* fileInput(
     return;
   }
   try {
-    const { readPack } = await import("../src/logbook/pack/index.ts");
-    const { readProfile } = await import("../src/model/index.ts");
+    const { readPack } = await import("../src/public/logbook.ts");
+    const { readProfile } = await import("../src/public/boothkeep.ts");
     const pack = await readPack(content);
     const profile = readProfile(JSON.stringify(pack.profile)).document;
     yield { name, content: JSON.stringify(pack.configuration), near: name, profile, found };
@@ -66,7 +65,7 @@ async function* fileInput(
 }
 
 async function* logbookInputs(folder: string, path: string): AsyncIterable<CheckInput> {
-  const { folderStore, history, openLogbook, readEntry } = await import("../src/logbook/entries/index.ts");
+  const { folderStore, history, openLogbook, readEntry } = await import("../src/public/boothkeep.ts");
   const logbook = openLogbook(folderStore(path));
   const { items, findings } = history(logbook);
   for (const { id, entry, isLatest, withdrawals } of items) {

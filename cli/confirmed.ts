@@ -1,9 +1,7 @@
 import type { Command } from "commander";
-import { EXIT_CODE } from "../src/base/errors/index.ts";
-import { jsonText } from "../src/base/text/index.ts";
-import type { ToBeLoaded } from "../src/jobs/index.ts";
-import type { Logbook } from "../src/logbook/entries/index.ts";
-import type { Configuration } from "../src/model/index.ts";
+import { type Configuration, EXIT_CODE, type Logbook } from "../src/public/boothkeep.ts";
+import type { ToBeLoaded } from "../src/public/logbook.ts";
+import { jsonText } from "../src/public/report.ts";
 import type { Context } from "./context.ts";
 import { atOption, KEY_OPTION, localDateTime, signingKey } from "./logbook-options.ts";
 import { findProfile, PROFILES_OPTION } from "./profiles.ts";
@@ -43,7 +41,7 @@ export async function confirmAndSay(
   options: ConfirmOptions,
   context: Context,
 ): Promise<void> {
-  const { confirmLoading } = await import("../src/jobs/index.ts");
+  const { confirmLoading } = await import("../src/public/logbook.ts");
   const search = { folder: options.profiles, near: folder };
   const profile = await findProfile(configuration.unit.profileId, search, context);
   const { confirmation, recorded } = confirmLoading(logbook, configuration, toBeLoaded, {
@@ -63,8 +61,9 @@ export async function confirmAndSay(
       }),
     );
   } else {
-    const { confirmationReport, renderText } = await import("../src/report/index.ts");
-    const { holdsForFirmware } = await import("../src/profile/index.ts");
+    const { confirmationReport } = await import("../src/public/report.ts");
+    const { renderText } = await import("../src/public/boothkeep.ts");
+    const { holdsForFirmware } = await import("../src/public/profile.ts");
     const { columns, color } = context;
     const outside = !holdsForFirmware(profile, configuration.unit.firmware);
     const report = confirmationReport(confirmation, outside ? { firmwareRange: profile.firmwareRange } : {});

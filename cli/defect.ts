@@ -1,4 +1,4 @@
-import { BoothkeepError } from "../src/base/errors/index.ts";
+import { BoothkeepError } from "../src/public/boothkeep.ts";
 
 /** An error that nobody foresaw, in one line: what Node prints of it would be the bundled source. */
 export function defectOf(error: unknown): BoothkeepError {

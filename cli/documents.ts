@@ -1,39 +1,29 @@
-import type { Configuration, ReadDocument, UnitProfile } from "../src/model/index.ts";
+import type { Configuration, ReadDocument, UnitProfile } from "../src/public/boothkeep.ts";
+import type { DocumentKind, DocumentTypes } from "../src/public/model.ts";
 import type { Context } from "./context.ts";
 import { readInput } from "./files.ts";
 import { wrap } from "./wrap.ts";
 
 /** Reads a configuration from a file; what the reading had to say (an upgrade, a newer minor version) goes to standard error. */
 export async function readConfigurationFile(file: string, context: Context): Promise<Configuration> {
-  const { readConfiguration } = await import("../src/model/index.ts");
+  const { readConfiguration } = await import("../src/public/boothkeep.ts");
   return spoken(readConfiguration(readInput(file, context.cwd), { file }), file, context);
 }
 
 /** Reads a unit profile from a file. See {@link readConfigurationFile}. */
 export async function readProfileFile(file: string, context: Context): Promise<UnitProfile> {
-  const { readProfile } = await import("../src/model/index.ts");
+  const { readProfile } = await import("../src/public/boothkeep.ts");
   return spoken(readProfile(readInput(file, context.cwd), { file }), file, context);
 }
 
-/** Reads a document of another kind ("boothkeep.decisions"). See {@link readConfigurationFile}. */
-export async function readDocumentFile<Document>(
+/** Reads a document of another kind ("boothkeep.decisions"), or of one of several. See {@link readConfigurationFile}. */
+export async function readDocumentFile<Kind extends DocumentKind>(
   file: string,
-  kind: string,
+  kinds: Kind | readonly Kind[],
   context: Context,
-): Promise<Document> {
-  const { readDocument } = await import("../src/model/index.ts");
-  return spoken(readDocument<Document>(readInput(file, context.cwd), { file, expect: kind }), file, context);
-}
-
-/** Reads a document of one of several kinds. See {@link readConfigurationFile}. */
-export async function readAnyFile(
-  file: string,
-  kinds: readonly string[],
-  context: Context,
-): Promise<{ readonly kind: string; readonly document: unknown }> {
-  const { readDocument } = await import("../src/model/index.ts");
-  const read = readDocument(readInput(file, context.cwd), { file, expect: kinds });
-  return { kind: read.kind, document: spoken(read, file, context) };
+): Promise<DocumentTypes[Kind]> {
+  const { readDocument } = await import("../src/public/model.ts");
+  return spoken(readDocument(readInput(file, context.cwd), { file, expect: kinds }), file, context);
 }
 
 function spoken<Document>(read: ReadDocument<Document>, file: string, context: Context): Document {

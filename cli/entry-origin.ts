@@ -1,4 +1,4 @@
-import type { HistoryItem } from "../src/logbook/entries/index.ts";
+import type { HistoryItem } from "../src/public/logbook.ts";
 
 /** Where a configuration comes from, as the sheets say it. */
 export function entryOrigin({

@@ -1,5 +1,5 @@
-import type { BoothkeepError } from "../src/base/errors/index.ts";
-import { harmless, jsonText } from "../src/base/text/index.ts";
+import type { BoothkeepError } from "../src/public/boothkeep.ts";
+import { harmless, jsonText } from "../src/public/report.ts";
 import { wrap } from "./wrap.ts";
 
 /** An error for a person: what is wrong, where, what to do next; no line wider than `columns`. */

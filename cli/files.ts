@@ -17,7 +17,7 @@ import {
   writeFileSync,
 } from "node:fs";
 import { basename, dirname, join, resolve } from "node:path";
-import { BoothkeepError } from "../src/base/errors/index.ts";
+import { BoothkeepError } from "../src/public/boothkeep.ts";
 
 /** No document of ours is larger; a larger file is refused before a byte of it is read. */
 export const MAX_FILE_BYTES = 32 * 1024 * 1024;

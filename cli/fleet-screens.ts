@@ -1,7 +1,7 @@
 import { existsSync } from "node:fs";
 import { join, resolve } from "node:path";
-import { BoothkeepError } from "../src/base/errors/index.ts";
-import type { FleetPlace, FleetScreen } from "../src/jobs/index.ts";
+import { BoothkeepError } from "../src/public/boothkeep.ts";
+import type { FleetPlace, FleetScreen } from "../src/public/fleet.ts";
 import { type CheckInput, checkInputs } from "./check-inputs.ts";
 import type { Context } from "./context.ts";
 import { openLogbookFolder } from "./restorable-entry.ts";
@@ -39,8 +39,9 @@ export async function documentScreen({
   near,
   found,
 }: CheckInput): Promise<PlacedScreen | undefined> {
-  const { inspectDocument, readConfiguration } = await import("../src/model/index.ts");
-  const { fleetScreen } = await import("../src/jobs/index.ts");
+  const { inspectDocument } = await import("../src/public/model.ts");
+  const { readConfiguration } = await import("../src/public/boothkeep.ts");
+  const { fleetScreen } = await import("../src/public/fleet.ts");
   try {
     if (inspectDocument(content, { file: name }).kind !== "boothkeep.configuration") return undefined;
   } catch (error) {
@@ -52,8 +53,8 @@ export async function documentScreen({
 }
 
 async function logbookPlaces(folder: string, context: Context): Promise<readonly FleetPlace<PlacedScreen>[]> {
-  const { logbookScreens } = await import("../src/logbook/entries/index.ts");
-  const { fleetScreenIn } = await import("../src/jobs/index.ts");
+  const { logbookScreens } = await import("../src/public/logbook.ts");
+  const { fleetScreenIn } = await import("../src/public/fleet.ts");
   const logbook = await openLogbookFolder(folder, context);
   return [...logbookScreens(logbook)].map((screen) => ({
     where: `${folder} ${screen.folder}`,

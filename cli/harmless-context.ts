@@ -1,4 +1,4 @@
-import { harmlessText } from "../src/base/text/index.ts";
+import { harmlessText } from "../src/public/report.ts";
 import type { Context } from "./context.ts";
 
 /** A context in which no text that goes out acts: renderers see to it already, this is for what none has seen. */

@@ -1,7 +1,6 @@
-import { BoothkeepError } from "../src/base/errors/index.ts";
-import type { Configuration, Standard } from "../src/model/index.ts";
+import { BoothkeepError, type Configuration } from "../src/public/boothkeep.ts";
 import type { Context } from "./context.ts";
-import { readAnyFile } from "./documents.ts";
+import { readDocumentFile } from "./documents.ts";
 import { profileAtHand } from "./profiles.ts";
 
 export const STANDARD_OPTION = [
@@ -19,13 +18,13 @@ export async function houseStandard(
   profiles: string | undefined,
   context: Context,
 ): Promise<Configuration> {
-  const kinds = ["boothkeep.standard", "boothkeep.configuration"];
-  const { kind, document } = await readAnyFile(file, kinds, context);
-  if (kind === "boothkeep.configuration") return document as Configuration;
-  const { screenOnStandard } = await import("../src/jobs/index.ts");
+  const kinds = ["boothkeep.standard", "boothkeep.configuration"] as const;
+  const document = await readDocumentFile(file, kinds, context);
+  if (document.kind === "boothkeep.configuration") return document;
+  const { screenOnStandard } = await import("../src/public/fleet.ts");
   const profile = await profileAtHand(screen.unit.profileId, { folder: profiles, near: file }, context);
   try {
-    return screenOnStandard(screen, document as Standard, profile);
+    return screenOnStandard(screen, document, profile);
   } catch (error) {
     throw error instanceof BoothkeepError ? error.at({ file }) : error;
   }

@@ -1,5 +1,4 @@
-import { BoothkeepError } from "../src/base/errors/index.ts";
-import type { UnitProfile } from "../src/model/index.ts";
+import { BoothkeepError, type UnitProfile } from "../src/public/boothkeep.ts";
 import type { Context } from "./context.ts";
 import { findProfile } from "./profiles.ts";
 

@@ -1,5 +1,5 @@
 import { Option } from "commander";
-import type { SigningKey } from "../src/logbook/entries/index.ts";
+import type { SigningKey } from "../src/public/logbook.ts";
 import type { Context } from "./context.ts";
 import { readInput } from "./files.ts";
 

@@ -1,6 +1,6 @@
 import { statSync } from "node:fs";
 import { resolve } from "node:path";
-import type { Logbook } from "../src/logbook/entries/index.ts";
+import type { Logbook } from "../src/public/boothkeep.ts";
 import type { Context } from "./context.ts";
 import { readInput } from "./files.ts";
 import { openLogbookFolder } from "./restorable-entry.ts";
@@ -9,8 +9,7 @@ import { openLogbookFolder } from "./restorable-entry.ts";
 export async function openLogbookOrPack(name: string, context: Context): Promise<Logbook> {
   const stat = statSync(resolve(context.cwd, name), { throwIfNoEntry: false });
   if (stat?.isFile() !== true) return openLogbookFolder(name, context);
-  const { readPack } = await import("../src/logbook/pack/index.ts");
-  const { memoryLogbook } = await import("../src/logbook/entries/index.ts");
+  const { readPack, memoryLogbook } = await import("../src/public/logbook.ts");
   const { entry, entrySignatures, configuration, previous } = await readPack(readInput(name, context.cwd));
   const own = entry === undefined ? [] : [{ entry, configuration, signatures: entrySignatures }];
   return memoryLogbook([...previous, ...own]);

@@ -1,5 +1,5 @@
 #!/usr/bin/env node
-import { BoothkeepError } from "../src/base/errors/index.ts";
+import { BoothkeepError } from "../src/public/boothkeep.ts";
 import { processContext } from "./context.ts";
 import { defectOf } from "./defect.ts";
 import { run, tell } from "./program.ts";

@@ -1,8 +1,7 @@
 import { statSync } from "node:fs";
 import { resolve } from "node:path";
-import { BoothkeepError } from "../src/base/errors/index.ts";
-import type { PrintedImprint } from "../src/logbook/imprint/index.ts";
-import type { Configuration, Entry, UnitProfile } from "../src/model/index.ts";
+import { BoothkeepError, type Configuration, type UnitProfile } from "../src/public/boothkeep.ts";
+import type { Entry, PrintedImprint } from "../src/public/logbook.ts";
 import type { Context } from "./context.ts";
 import { readConfigurationFile } from "./documents.ts";
 import { entryOrigin } from "./entry-origin.ts";
@@ -73,9 +72,9 @@ async function fromPack(
   { profiles }: PaperSourceOptions,
   context: Context,
 ): Promise<PaperSource> {
-  const { readPack } = await import("../src/logbook/pack/index.ts");
-  const { readConfiguration, readProfile } = await import("../src/model/index.ts");
-  const { canonicalHash, canonicalText } = await import("../src/base/canonical/index.ts");
+  const { readPack } = await import("../src/public/logbook.ts");
+  const { readConfiguration, readProfile } = await import("../src/public/boothkeep.ts");
+  const { canonicalHash, canonicalText } = await import("../src/public/model.ts");
   const pack = await readPack(readInput(file, context.cwd));
   if (pack.signature.kind === "broken") {
     throw new BoothkeepError("logbook.broken-signature", `The signature of '${file}' does not hold.`, {
@@ -110,8 +109,7 @@ async function fromFile(
   const configuration = await readConfigurationFile(file, context);
   const search = { folder: profiles, near: file };
   const profile = await findProfile(configuration.unit.profileId, search, context);
-  const { canonicalHash } = await import("../src/base/canonical/index.ts");
-  const { readJson } = await import("../src/model/index.ts");
+  const { canonicalHash, readJson } = await import("../src/public/model.ts");
   // Of the file as it is, which a logbook keeps too, not of what an upgrade makes of it.
   const settingsSha256 = canonicalHash(readJson(readInput(file, context.cwd), { file }));
   return {
@@ -137,7 +135,7 @@ export async function entryImprint({
   readonly id: string;
   readonly entry: Entry;
 }): Promise<PrintedImprint> {
-  const { printedImprint } = await import("../src/logbook/imprint/index.ts");
+  const { printedImprint } = await import("../src/public/logbook.ts");
   const { siteId, screenId, number, configuration } = entry;
   return printedImprint({ siteId, screenId, entry: { number, id }, settingsSha256: configuration });
 }
@@ -147,7 +145,7 @@ export async function fileImprint(
   { screen: { siteId, screenId } }: Configuration,
   settingsSha256: string,
 ): Promise<PrintedImprint> {
-  const { printedImprint } = await import("../src/logbook/imprint/index.ts");
+  const { printedImprint } = await import("../src/public/logbook.ts");
   return printedImprint({ siteId, screenId, settingsSha256 });
 }
 

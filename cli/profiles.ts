@@ -1,7 +1,6 @@
 import { readdirSync } from "node:fs";
 import { dirname, join, resolve } from "node:path";
-import { BoothkeepError } from "../src/base/errors/index.ts";
-import type { UnitProfile } from "../src/model/index.ts";
+import { BoothkeepError, type UnitProfile } from "../src/public/boothkeep.ts";
 import type { Context } from "./context.ts";
 import { readProfileFile } from "./documents.ts";
 

@@ -1,5 +1,5 @@
 import { Command, CommanderError } from "commander";
-import { BoothkeepError, EXIT_CODE } from "../src/base/errors/index.ts";
+import { BoothkeepError, EXIT_CODE } from "../src/public/boothkeep.ts";
 import { addCommands } from "./commands/index.ts";
 import type { Context } from "./context.ts";
 import { defectOf } from "./defect.ts";

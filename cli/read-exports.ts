@@ -1,9 +1,8 @@
 import { readdirSync, statSync } from "node:fs";
 import { basename, join, resolve } from "node:path";
-import { BoothkeepError, EXIT_CODE } from "../src/base/errors/index.ts";
-import { harmless, jsonText } from "../src/base/text/index.ts";
-import type { Account, LoadedMap, ReadExport } from "../src/exchange/fieldmap/index.ts";
-import type { Configuration } from "../src/model/index.ts";
+import { BoothkeepError, type Configuration, EXIT_CODE } from "../src/public/boothkeep.ts";
+import type { Account, LoadedMap, ReadExport } from "../src/public/exchange.ts";
+import { harmless, jsonText } from "../src/public/report.ts";
 import type { Context } from "./context.ts";
 import { readInput, removeUnfinished, writeOnce } from "./files.ts";
 import { progress } from "./progress.ts";
@@ -39,7 +38,7 @@ export async function readExportFile(
   { loaded, base }: Reading,
   { cwd }: Context,
 ): Promise<ReadExport> {
-  const { MAX_EXPORT_BYTES, readExport } = await import("../src/exchange/fieldmap/index.ts");
+  const { MAX_EXPORT_BYTES, readExport } = await import("../src/public/exchange.ts");
   const bytes = readInput(file, cwd, MAX_EXPORT_BYTES);
   return readExport(bytes, loaded, { file, ...(base === undefined ? {} : { base }) });
 }

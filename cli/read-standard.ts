@@ -1,6 +1,5 @@
-import { BoothkeepError } from "../src/base/errors/index.ts";
-import { type CompiledStandard, compileStandard } from "../src/fleet/standard/index.ts";
-import type { Standard } from "../src/model/index.ts";
+import { BoothkeepError } from "../src/public/boothkeep.ts";
+import { type CompiledStandard, compileStandard, type Standard } from "../src/public/fleet.ts";
 import type { Context } from "./context.ts";
 import { readDocumentFile } from "./documents.ts";
 
@@ -9,7 +8,7 @@ import { readDocumentFile } from "./documents.ts";
  * @throws BoothkeepError input.*, document.*, standard.*
  */
 export async function readStandard(file: string, context: Context): Promise<CompiledStandard> {
-  return compiledAt(file, await readDocumentFile<Standard>(file, "boothkeep.standard", context));
+  return compiledAt(file, await readDocumentFile(file, "boothkeep.standard", context));
 }
 
 /**

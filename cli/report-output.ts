@@ -1,6 +1,6 @@
 import { Option } from "commander";
-import { jsonText } from "../src/base/text/index.ts";
-import type { ReportDocument } from "../src/report/index.ts";
+import type { ReportDocument } from "../src/public/boothkeep.ts";
+import { jsonText } from "../src/public/report.ts";
 import type { Context } from "./context.ts";
 import { writeNew } from "./files.ts";
 import { wrap } from "./wrap.ts";
@@ -37,7 +37,7 @@ export async function printReport(
   context: Context,
 ): Promise<void> {
   const format = formatOf(options);
-  const { renderHtml, renderMarkdown, renderText } = await import("../src/report/index.ts");
+  const { renderHtml, renderMarkdown, renderText } = await import("../src/public/boothkeep.ts");
   const { columns, color } = context;
   const text = {
     text: () => renderText(report, options.out === undefined ? { columns, color } : {}),

@@ -1,5 +1,4 @@
-import { BoothkeepError } from "../src/base/errors/index.ts";
-import type { Configuration } from "../src/model/index.ts";
+import { BoothkeepError, type Configuration } from "../src/public/boothkeep.ts";
 
 /**
  * A configuration of another screen would be compared with, or recorded under, the wrong name.

@@ -1,8 +1,6 @@
 import { resolve } from "node:path";
-import { BoothkeepError } from "../src/base/errors/index.ts";
-import type { Finding } from "../src/base/findings/index.ts";
-import type { Logbook } from "../src/logbook/entries/index.ts";
-import type { Configuration, Entry } from "../src/model/index.ts";
+import { BoothkeepError, type Configuration, type Finding, type Logbook } from "../src/public/boothkeep.ts";
+import type { Entry } from "../src/public/logbook.ts";
 import type { Context } from "./context.ts";
 
 /** Which screen, and which of its entries. */
@@ -23,7 +21,7 @@ export interface RestorableEntry {
 
 /** Opens the logbook in a folder. */
 export async function openLogbookFolder(folder: string, context: Context): Promise<Logbook> {
-  const { folderStore, openLogbook } = await import("../src/logbook/entries/index.ts");
+  const { folderStore, openLogbook } = await import("../src/public/boothkeep.ts");
   return openLogbook(folderStore(resolve(context.cwd, folder)));
 }
 
@@ -33,11 +31,8 @@ export async function openLogbookFolder(folder: string, context: Context): Promi
  * @throws BoothkeepError logbook.no-entry, restore.no-entry, usage.wrong, and for an entry that was named whatever reading it throws
  */
 export async function restorableEntry(logbook: Logbook, wish: EntryWish): Promise<RestorableEntry> {
-  const { history, readEntry, readPolicy, requireRestorable } = await import(
-    "../src/logbook/entries/index.ts"
-  );
-  const { readConfiguration } = await import("../src/model/index.ts");
-  const { chooseEntry } = await import("../src/logbook/restore/index.ts");
+  const { history, readEntry, readConfiguration } = await import("../src/public/boothkeep.ts");
+  const { readPolicy, requireRestorable, chooseEntry } = await import("../src/public/logbook.ts");
   const policy = readPolicy(logbook);
   const { items, findings } = history(logbook, { siteId: wish.site, screenId: wish.screen });
   if (items.length === 0) {

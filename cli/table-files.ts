@@ -1,8 +1,7 @@
 import { extname } from "node:path";
 import { Option } from "commander";
-import { BoothkeepError } from "../src/base/errors/index.ts";
-import type { Encoding } from "../src/base/text/index.ts";
-import type { Sheet } from "../src/exchange/workbook/index.ts";
+import { BoothkeepError } from "../src/public/boothkeep.ts";
+import type { Encoding, Sheet } from "../src/public/exchange.ts";
 import type { Context } from "./context.ts";
 import { readInput } from "./files.ts";
 
@@ -59,7 +58,7 @@ export async function readSheets(
   options: CsvReadingOptions,
   context: Context,
 ): Promise<readonly Sheet[]> {
-  const { readCsv, readWorkbook } = await import("../src/exchange/workbook/index.ts");
+  const { readCsv, readWorkbook } = await import("../src/public/exchange.ts");
   const bytes = readInput(file, context.cwd);
   const isZip = bytes[0] === 0x50 && bytes[1] === 0x4b;
   try {

@@ -1,5 +1,5 @@
 import type { Command, CommanderError } from "commander";
-import { BoothkeepError } from "../src/base/errors/index.ts";
+import { BoothkeepError } from "../src/public/boothkeep.ts";
 
 /** What the parser of the command line found wrong, as an error like every other: in words, with a next step. */
 export function usageError(error: CommanderError, program: Command, args: readonly string[]): BoothkeepError {

@@ -1,11 +1,9 @@
 import { readdirSync } from "node:fs";
 import { join, resolve } from "node:path";
 import type { Command } from "commander";
-import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
-import { jsonText } from "../../src/base/text/index.ts";
-import type { AuditRow } from "../../src/fleet/audit/index.ts";
-import type { AuditGround } from "../../src/jobs/index.ts";
-import type { Audit, RuleSettings, Standard, UnitProfile } from "../../src/model/index.ts";
+import { BoothkeepError, EXIT_CODE, type UnitProfile } from "../../src/public/boothkeep.ts";
+import type { Audit, AuditGround, AuditRow, Standard } from "../../src/public/fleet.ts";
+import { jsonText } from "../../src/public/report.ts";
 import type { Context } from "../context.ts";
 import { readDocumentFile, readProfileFile } from "../documents.ts";
 import { writeNew } from "../files.ts";
@@ -70,13 +68,13 @@ export function addAudit(program: Command, context: Context): void {
 }
 
 async function audit(logbooks: readonly string[], options: AuditOptions, context: Context): Promise<void> {
-  const { assembleAudit, compareAudits } = await import("../../src/fleet/audit/index.ts");
+  const { assembleAudit, compareAudits } = await import("../../src/public/fleet.ts");
   const staleAfterDays = daysOf(options.days);
   const calibrationDays = daysOf(options.calibrationDays);
   const earlier =
     options.earlier === undefined
       ? undefined
-      : await readDocumentFile<Audit>(options.earlier, "boothkeep.audit", context);
+      : await readDocumentFile(options.earlier, "boothkeep.audit", context);
   const ground = await groundOf(logbooks, options, context);
   const rows = await rowsOf(logbooks, { ground, earlier }, context);
   const result = assembleAudit(rows, {
@@ -87,16 +85,19 @@ async function audit(logbooks: readonly string[], options: AuditOptions, context
     layouts: earlier?.layouts ?? [],
   });
   const comparison = earlier && compareAudits(earlier, result);
-  const report = await import("../../src/report/index.ts");
+  const { auditCsv, auditPage, auditReport, auditComparisonReport } = await import(
+    "../../src/public/report.ts"
+  );
+  const { renderText } = await import("../../src/public/boothkeep.ts");
   if (options.out !== undefined) writeNew(options.out, `${jsonText(result)}\n`, context.cwd);
-  if (options.csv !== undefined) writeNew(options.csv, report.auditCsv(result), context.cwd);
-  if (options.html !== undefined) writeNew(options.html, report.auditPage(result, comparison), context.cwd);
+  if (options.csv !== undefined) writeNew(options.csv, auditCsv(result), context.cwd);
+  if (options.html !== undefined) writeNew(options.html, auditPage(result, comparison), context.cwd);
   if (options.json === true) context.out(jsonText({ audit: result, comparison: comparison ?? null }));
   else {
     const { columns, color } = context;
-    context.out(report.renderText(report.auditReport(result), { columns, color }));
+    context.out(renderText(auditReport(result), { columns, color }));
     if (comparison !== undefined) {
-      context.out(`\n${report.renderText(report.auditComparisonReport(comparison), { columns, color })}`);
+      context.out(`\n${renderText(auditComparisonReport(comparison), { columns, color })}`);
     }
     const written = [options.out, options.csv, options.html].filter((file) => file !== undefined);
     if (written.length > 0) context.out(`\nWritten: ${written.join(", ")}`);
@@ -118,7 +119,7 @@ async function groundOf(
   const settings =
     options.settings === undefined
       ? undefined
-      : await readDocumentFile<RuleSettings>(options.settings, "boothkeep.rule-settings", context);
+      : await readDocumentFile(options.settings, "boothkeep.rule-settings", context);
   const folder = options.profiles ?? (context.env.BOOTHKEEP_PROFILES || join(logbooks[0]!, "..", "profiles"));
   return { standards, settings, profiles: await profilesIn(folder, context), programVersion: ownVersion() };
 }
@@ -148,7 +149,7 @@ async function rowsOf(
   { ground, earlier }: Rows,
   context: Context,
 ): Promise<readonly AuditRow[]> {
-  const { rowsToKeep, screensToAudit } = await import("../../src/jobs/index.ts");
+  const { rowsToKeep, screensToAudit } = await import("../../src/public/fleet.ts");
   const { spread } = await import("../workers/pool.ts");
   const { chunked, taskNotes, worthWorkers } = await import("../fleet/chunks.ts");
   const rows: AuditRow[] = [];

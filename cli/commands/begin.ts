@@ -1,6 +1,6 @@
 import { resolve } from "node:path";
 import type { Command } from "commander";
-import { jsonText } from "../../src/base/text/index.ts";
+import { jsonText } from "../../src/public/report.ts";
 import type { Context } from "../context.ts";
 import { localDateTime } from "../logbook-options.ts";
 import { wrap } from "../wrap.ts";
@@ -33,7 +33,7 @@ export function addBegin(program: Command, context: Context): void {
 }
 
 async function begin(folder: string, { notes, json }: BeginOptions, context: Context): Promise<void> {
-  const { createLogbook, folderStore } = await import("../../src/logbook/entries/index.ts");
+  const { createLogbook, folderStore } = await import("../../src/public/boothkeep.ts");
   const { header } = createLogbook(folderStore(resolve(context.cwd, folder)), {
     id: crypto.randomUUID(),
     startedAt: localDateTime(context.now()),

@@ -1,6 +1,6 @@
 import type { Command } from "commander";
-import { EXIT_CODE } from "../../src/base/errors/index.ts";
-import { jsonText } from "../../src/base/text/index.ts";
+import { EXIT_CODE } from "../../src/public/boothkeep.ts";
+import { jsonText } from "../../src/public/report.ts";
 import type { Context } from "../context.ts";
 import { SITE_OPTION } from "../logbook-options.ts";
 import { openLogbookFolder } from "../restorable-entry.ts";
@@ -41,7 +41,7 @@ async function bindFolder(
   { site, json }: BindCommandOptions,
   context: Context,
 ): Promise<void> {
-  const { bindLogbook } = await import("../../src/logbook/entries/index.ts");
+  const { bindLogbook } = await import("../../src/public/logbook.ts");
   const logbook = await openLogbookFolder(folder, context);
   const shown = progressOf("Bound", context);
   const { sites, findings } = bindLogbook(logbook, {

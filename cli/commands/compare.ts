@@ -1,8 +1,12 @@
 import { type Command, Option } from "commander";
-import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
-import { jsonText } from "../../src/base/text/index.ts";
-import type { CompareOptions } from "../../src/diff/compare/index.ts";
-import type { Comparison, Configuration } from "../../src/model/index.ts";
+import {
+  BoothkeepError,
+  type CompareOptions,
+  type Comparison,
+  type Configuration,
+  EXIT_CODE,
+} from "../../src/public/boothkeep.ts";
+import { jsonText } from "../../src/public/report.ts";
 import type { Context } from "../context.ts";
 import { readConfigurationFile } from "../documents.ts";
 import { writeNew } from "../files.ts";
@@ -89,8 +93,8 @@ async function compare(
       ? undefined
       : await houseStandard(options.standard, after, options.profiles, context);
   const format = options.json ? "json" : options.format;
-  const { compareConfigurations, compareVisit } = await import("../../src/diff/compare/index.ts");
-  const { comparedSide } = await import("../../src/jobs/index.ts");
+  const { compareConfigurations } = await import("../../src/public/boothkeep.ts");
+  const { compareVisit, comparedSide } = await import("../../src/public/diff.ts");
   const side = async (configuration: Configuration, near: string) => {
     const search = { folder: options.profiles, near };
     return comparedSide(configuration, await profileAtHand(configuration.unit.profileId, search, context));
@@ -140,11 +144,11 @@ async function printed(comparison: Comparison, printing: Printing): Promise<stri
   const { format, before, after, origin, raw, context } = printing;
   if (format === "json") return jsonText(comparison);
   if (format === "patch") {
-    const { jsonPatch } = await import("../../src/diff/changes/index.ts");
+    const { jsonPatch } = await import("../../src/public/diff.ts");
     return jsonText(jsonPatch(before, after), 2);
   }
   const { comparisonReport, renderHtml, renderMarkdown, renderText } = await import(
-    "../../src/report/index.ts"
+    "../../src/public/boothkeep.ts"
   );
   if (format === "text") {
     const report = comparisonReport(comparison, { detail: "short", origin, raw });

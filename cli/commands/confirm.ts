@@ -53,7 +53,7 @@ async function confirm(
   options: ConfirmCommandOptions,
   context: Context,
 ): Promise<void> {
-  const { entryToBeLoaded } = await import("../../src/jobs/index.ts");
+  const { entryToBeLoaded } = await import("../../src/public/logbook.ts");
   const logbook = await openLogbookFolder(folder, context);
   const configuration = await readConfigurationFile(file, context);
   requireScreen(configuration, file, options);

@@ -1,7 +1,7 @@
 import { resolve } from "node:path";
 import type { Command } from "commander";
-import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
-import { jsonText } from "../../src/base/text/index.ts";
+import { BoothkeepError, EXIT_CODE } from "../../src/public/boothkeep.ts";
+import { jsonText } from "../../src/public/report.ts";
 import type { Context } from "../context.ts";
 import { localDateTime, SCREEN_OPTION, SITE_OPTION } from "../logbook-options.ts";
 import { openLogbookFolder } from "../restorable-entry.ts";
@@ -47,9 +47,8 @@ async function copyOut(
   options: CopyOutOptions,
   context: Context,
 ): Promise<void> {
-  const { bindLogbook, createLogbook, folderStore, history, mergeLogbook } = await import(
-    "../../src/logbook/entries/index.ts"
-  );
+  const { bindLogbook, mergeLogbook } = await import("../../src/public/logbook.ts");
+  const { createLogbook, folderStore, history } = await import("../../src/public/boothkeep.ts");
   const from = await openLogbookFolder(folder, context);
   const only = filterOf(options);
   if (history(from, only).items.length === 0) {

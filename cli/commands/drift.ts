@@ -1,7 +1,7 @@
 import type { Command } from "commander";
-import { EXIT_CODE } from "../../src/base/errors/index.ts";
-import { jsonText } from "../../src/base/text/index.ts";
-import type { DriftPart } from "../../src/jobs/index.ts";
+import { EXIT_CODE } from "../../src/public/boothkeep.ts";
+import type { DriftPart } from "../../src/public/fleet.ts";
+import { jsonText } from "../../src/public/report.ts";
 import type { Context } from "../context.ts";
 import { writeNew } from "../files.ts";
 import { taskWorld } from "../fleet/task-context.ts";
@@ -55,7 +55,7 @@ async function drift(
   context: Context,
 ): Promise<void> {
   const { readStandard } = await import("../read-standard.ts");
-  const { DriftJob } = await import("../../src/jobs/index.ts");
+  const { DriftJob } = await import("../../src/public/fleet.ts");
   const { overFleet } = await import("../fleet/over-fleet.ts");
   const compiled = await readStandard(file, context);
   const { standard } = compiled;
@@ -73,9 +73,8 @@ async function drift(
   };
   await overFleet(files, fleet, context);
   const result = job.result();
-  const { driftCsv, driftJson, driftReport, renderHtml, renderText } = await import(
-    "../../src/report/index.ts"
-  );
+  const { driftCsv, driftJson, driftReport } = await import("../../src/public/report.ts");
+  const { renderHtml, renderText } = await import("../../src/public/boothkeep.ts");
   const report = driftReport(result);
   if (options.csv !== undefined) writeNew(options.csv, driftCsv(result), context.cwd);
   if (options.html !== undefined) writeNew(options.html, renderHtml(report), context.cwd);

@@ -47,7 +47,7 @@ export function addEntrySheet(program: Command, context: Context): void {
 
 async function print(source: string, options: EntrySheetOptions, context: Context): Promise<void> {
   const { configuration, ...paper } = await paperSource(source, options, context);
-  const { entrySheet } = await import("../../src/report/index.ts");
+  const { entrySheet } = await import("../../src/public/report.ts");
   const sheet = entrySheet(configuration, paper);
   await printReport(sheet, { ...options, data: sheet }, context);
 }

@@ -1,7 +1,7 @@
 import type { Command } from "commander";
-import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
-import { jsonText } from "../../src/base/text/index.ts";
-import type { FindPlace, FindValue } from "../../src/logbook/entries/index.ts";
+import { BoothkeepError, EXIT_CODE } from "../../src/public/boothkeep.ts";
+import type { FindPlace, FindValue } from "../../src/public/logbook.ts";
+import { jsonText } from "../../src/public/report.ts";
 import type { Context } from "../context.ts";
 import { openLogbookFolder } from "../restorable-entry.ts";
 import { addFilters, type FilterOptions, filterOf } from "./history.ts";
@@ -46,7 +46,7 @@ async function search(
   options: FindOptions,
   context: Context,
 ): Promise<void> {
-  const { findEntries } = await import("../../src/logbook/entries/index.ts");
+  const { findEntries } = await import("../../src/public/logbook.ts");
   const logbook = await openLogbookFolder(folder, context);
   const place: FindPlace = placeText.startsWith("/")
     ? { kind: "pointer", pointer: placeText }
@@ -56,7 +56,8 @@ async function search(
   if (options.json === true) {
     context.out(jsonText(result));
   } else {
-    const { renderText, searchReport } = await import("../../src/report/index.ts");
+    const { renderText } = await import("../../src/public/boothkeep.ts");
+    const { searchReport } = await import("../../src/public/report.ts");
     const report = searchReport(result, `${placeText} ${valueWords(value)}`);
     context.out(renderText(report, { columns: context.columns, color: context.color }));
   }

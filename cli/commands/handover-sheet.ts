@@ -46,7 +46,7 @@ export function addHandoverSheet(program: Command, context: Context): void {
 
 async function print(source: string, options: HandoverSheetOptions, context: Context): Promise<void> {
   const { configuration, ...paper } = await paperSource(source, options, context);
-  const { handoverSheet } = await import("../../src/report/index.ts");
+  const { handoverSheet } = await import("../../src/public/report.ts");
   const { notes } = options;
   const sheet = handoverSheet(configuration, { ...paper, ...(notes !== undefined && { notes }) });
   await printReport(sheet, { ...options, data: sheet }, context);

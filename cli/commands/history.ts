@@ -1,8 +1,7 @@
 import { type Command, Option } from "commander";
-import { EXIT_CODE } from "../../src/base/errors/index.ts";
-import { jsonText } from "../../src/base/text/index.ts";
-import type { HistoryFilter } from "../../src/logbook/entries/index.ts";
-import type { Entry } from "../../src/model/index.ts";
+import { EXIT_CODE, type HistoryFilter } from "../../src/public/boothkeep.ts";
+import type { Entry } from "../../src/public/logbook.ts";
+import { jsonText } from "../../src/public/report.ts";
 import type { Context } from "../context.ts";
 import { SCREEN_OPTION, SITE_OPTION } from "../logbook-options.ts";
 import { openLogbookFolder } from "../restorable-entry.ts";
@@ -53,13 +52,13 @@ export function addFilters(command: Command): Command {
 }
 
 async function list(folder: string, options: FilterOptions, context: Context): Promise<void> {
-  const { history } = await import("../../src/logbook/entries/index.ts");
+  const { history } = await import("../../src/public/boothkeep.ts");
   const logbook = await openLogbookFolder(folder, context);
   const result = history(logbook, filterOf(options));
   if (options.json === true) {
     context.out(jsonText(result));
   } else {
-    const { historyReport, renderText } = await import("../../src/report/index.ts");
+    const { historyReport, renderText } = await import("../../src/public/boothkeep.ts");
     const report = historyReport(result, folder);
     context.out(renderText(report, { columns: context.columns, color: context.color }));
   }

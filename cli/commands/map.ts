@@ -1,9 +1,8 @@
 import { basename } from "node:path";
 import type { Command } from "commander";
-import { EXIT_CODE } from "../../src/base/errors/index.ts";
-import { harmless, jsonText } from "../../src/base/text/index.ts";
-import type { LoadedMap, MapCheck, ProposedRule, StartedMap } from "../../src/exchange/fieldmap/index.ts";
-import type { UnitProfile } from "../../src/model/index.ts";
+import { EXIT_CODE, type UnitProfile } from "../../src/public/boothkeep.ts";
+import type { LoadedMap, MapCheck, ProposedRule, StartedMap } from "../../src/public/exchange.ts";
+import { harmless, jsonText } from "../../src/public/report.ts";
 import type { Context } from "../context.ts";
 import { readConfigurationFile } from "../documents.ts";
 import { readFieldMapFile } from "../field-maps.ts";
@@ -84,7 +83,7 @@ async function check(
   options: CheckOptions,
   context: Context,
 ): Promise<void> {
-  const { checkFieldMap, MAX_EXPORT_BYTES } = await import("../../src/exchange/fieldmap/index.ts");
+  const { checkFieldMap, MAX_EXPORT_BYTES } = await import("../../src/public/exchange.ts");
   const loaded = await readFieldMapFile(file, context);
   const samples = names.map((name) => ({ name, bytes: readInput(name, context.cwd, MAX_EXPORT_BYTES) }));
   const base = options.base === undefined ? undefined : await readConfigurationFile(options.base, context);
@@ -138,7 +137,7 @@ function checkText(
 }
 
 async function start(file: string, options: StartOptions, context: Context): Promise<void> {
-  const { MAX_EXPORT_BYTES, startFieldMap } = await import("../../src/exchange/fieldmap/index.ts");
+  const { MAX_EXPORT_BYTES, startFieldMap } = await import("../../src/public/exchange.ts");
   const id = basename(options.out)
     .replace(/\.json$/i, "")
     .replace(/[^A-Za-z0-9._-]+/g, "-")

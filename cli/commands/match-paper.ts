@@ -1,7 +1,7 @@
 import type { Command } from "commander";
-import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
-import { jsonText } from "../../src/base/text/index.ts";
-import type { PaperJudgement } from "../../src/logbook/imprint/index.ts";
+import { BoothkeepError, EXIT_CODE } from "../../src/public/boothkeep.ts";
+import type { PaperJudgement } from "../../src/public/logbook.ts";
+import { jsonText } from "../../src/public/report.ts";
 import type { Context } from "../context.ts";
 import { openLogbookOrPack } from "../logbook-or-pack.ts";
 
@@ -42,8 +42,8 @@ async function match(
   options: MatchPaperOptions,
   context: Context,
 ): Promise<void> {
-  const { judgePaper, readImprint } = await import("../../src/logbook/imprint/index.ts");
-  const { history, readEntry } = await import("../../src/logbook/entries/index.ts");
+  const { judgePaper, readImprint } = await import("../../src/public/logbook.ts");
+  const { history, readEntry } = await import("../../src/public/boothkeep.ts");
   const imprint = readImprint(words.length > 0 ? words.join(" ") : await scanned(context));
   const logbook = await openLogbookOrPack(source, context);
   const judgement = judgePaper(
@@ -58,7 +58,8 @@ async function match(
   if (options.json === true) {
     context.out(jsonText(judgement));
   } else {
-    const { paperMatchReport, renderText } = await import("../../src/report/index.ts");
+    const { paperMatchReport } = await import("../../src/public/report.ts");
+    const { renderText } = await import("../../src/public/boothkeep.ts");
     const { columns, color } = context;
     context.out(renderText(paperMatchReport(judgement), { columns, color }));
   }

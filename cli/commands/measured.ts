@@ -1,8 +1,8 @@
 import type { Command } from "commander";
-import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
-import { harmless, jsonText } from "../../src/base/text/index.ts";
-import type { MeasuredColumn, TableProblem, TakenMeasurement } from "../../src/exchange/tables/index.ts";
-import type { Configuration, MicrophonePosition } from "../../src/model/index.ts";
+import { BoothkeepError, type Configuration, EXIT_CODE } from "../../src/public/boothkeep.ts";
+import type { MeasuredColumn, TableProblem, TakenMeasurement } from "../../src/public/exchange.ts";
+import type { MicrophonePosition } from "../../src/public/model.ts";
+import { harmless, jsonText } from "../../src/public/report.ts";
 import type { Context } from "../context.ts";
 import { readConfigurationFile } from "../documents.ts";
 import { writeNew } from "../files.ts";
@@ -84,7 +84,7 @@ export function addMeasured(program: Command, context: Context): void {
 
 async function take(file: string, table: string, options: TakeOptions, context: Context): Promise<void> {
   const configuration = await readConfigurationFile(file, context);
-  const { takeMeasurement } = await import("../../src/exchange/tables/index.ts");
+  const { takeMeasurement } = await import("../../src/public/exchange.ts");
   const columns = await measuredColumns(table, configuration, options, context);
   const positions = await positionsFrom(options, context);
   if (columns === undefined || positions === "refused") return;
@@ -119,7 +119,7 @@ async function measuredColumns(
   options: TakeOptions,
   context: Context,
 ): Promise<readonly MeasuredColumn[] | undefined> {
-  const { readMeasurement } = await import("../../src/exchange/tables/index.ts");
+  const { readMeasurement } = await import("../../src/public/exchange.ts");
   const read = readMeasurement(await onlySheet(table, options, context), table, configuration);
   if (read.kind === "read") return read.columns;
   await refuse(read, options, context);
@@ -131,7 +131,7 @@ async function positionsFrom(
   context: Context,
 ): Promise<readonly MicrophonePosition[] | "refused" | undefined> {
   if (options.positions === undefined) return undefined;
-  const { readPositions } = await import("../../src/exchange/tables/index.ts");
+  const { readPositions } = await import("../../src/public/exchange.ts");
   const read = readPositions(await onlySheet(options.positions, options, context), options.positions);
   if (read.kind === "read") return read.positions;
   await refuse(read, options, context);
@@ -159,7 +159,8 @@ async function refuse(
 ): Promise<void> {
   context.exit(EXIT_CODE.usage);
   if (json === true) return context.out(jsonText(refused));
-  const { renderText, tablesRefusedReport } = await import("../../src/report/index.ts");
+  const { renderText } = await import("../../src/public/boothkeep.ts");
+  const { tablesRefusedReport } = await import("../../src/public/report.ts");
   context.err(renderText(tablesRefusedReport(refused), { columns: context.columns }));
 }
 
@@ -197,9 +198,9 @@ async function show(file: string, options: ReportOptions, context: Context): Pro
       next: "Take measurements into it with 'boothkeep measured take'.",
     });
   }
-  const { measuredAgainstXCurve } = await import("../../src/exchange/tables/index.ts");
-  const { X_CURVE_TOLERANCE_DB: toleranceDb } = await import("../../src/acoustics/index.ts");
-  const { measuredReport } = await import("../../src/report/index.ts");
+  const { measuredAgainstXCurve } = await import("../../src/public/exchange.ts");
+  const { X_CURVE_TOLERANCE_DB: toleranceDb } = await import("../../src/public/acoustics.ts");
+  const { measuredReport } = await import("../../src/public/report.ts");
   const channels = measuredAgainstXCurve(configuration);
   const format = formatOf(options);
   const report = measuredReport({

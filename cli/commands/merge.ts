@@ -1,6 +1,6 @@
 import type { Command } from "commander";
-import { EXIT_CODE } from "../../src/base/errors/index.ts";
-import { jsonText } from "../../src/base/text/index.ts";
+import { EXIT_CODE } from "../../src/public/boothkeep.ts";
+import { jsonText } from "../../src/public/report.ts";
 import type { Context } from "../context.ts";
 import { SCREEN_OPTION, SITE_OPTION } from "../logbook-options.ts";
 import { openLogbookOrPack } from "../logbook-or-pack.ts";
@@ -50,7 +50,7 @@ async function mergeFolders(
   options: MergeCommandOptions,
   context: Context,
 ): Promise<void> {
-  const { mergeLogbook } = await import("../../src/logbook/entries/index.ts");
+  const { mergeLogbook } = await import("../../src/public/logbook.ts");
   const into = await openLogbookFolder(folder, context);
   const from = await openLogbookOrPack(other, context);
   const shown = progressOf("Merged", context);

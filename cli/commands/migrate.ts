@@ -1,5 +1,5 @@
 import type { Command } from "commander";
-import { BoothkeepError } from "../../src/base/errors/index.ts";
+import { BoothkeepError } from "../../src/public/boothkeep.ts";
 import type { Context } from "../context.ts";
 import type { MigrateOptions } from "../migrate/screen.ts";
 import { PROFILES_HELP, PROFILES_OPTION } from "../profiles.ts";

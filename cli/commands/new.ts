@@ -1,9 +1,7 @@
 import type { Command } from "commander";
-import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
-import { jsonText } from "../../src/base/text/index.ts";
-import type { BuiltConfiguration } from "../../src/exchange/commission/index.ts";
-import type { LoudspeakerData, ScreenDescription } from "../../src/model/index.ts";
-import type { ReportDocument } from "../../src/report/index.ts";
+import { BoothkeepError, EXIT_CODE, type ReportDocument } from "../../src/public/boothkeep.ts";
+import type { BuiltConfiguration } from "../../src/public/exchange.ts";
+import { jsonText } from "../../src/public/report.ts";
 import type { Context } from "../context.ts";
 import { readDocumentFile } from "../documents.ts";
 import { writeNew } from "../files.ts";
@@ -59,13 +57,9 @@ async function buildNew(file: string, options: NewOptions, context: Context): Pr
       next: `boothkeep new ${file} --loudspeakers DATA.json --out NEW.json`,
     });
   }
-  const { buildConfiguration } = await import("../../src/exchange/commission/index.ts");
-  const description = await readDocumentFile<ScreenDescription>(
-    file,
-    "boothkeep.screen-description",
-    context,
-  );
-  const loudspeakers = await readDocumentFile<LoudspeakerData>(data, "boothkeep.loudspeaker-data", context);
+  const { buildConfiguration } = await import("../../src/public/exchange.ts");
+  const description = await readDocumentFile(file, "boothkeep.screen-description", context);
+  const loudspeakers = await readDocumentFile(data, "boothkeep.loudspeaker-data", context);
   const search = { folder: options.profiles, near: file };
   const profile = await findProfile(description.unit.profileId, search, context);
   const built = buildConfiguration({ description, loudspeakers, profile });
@@ -126,7 +120,8 @@ async function newText(
   open: readonly string[],
   { columns, color }: Context,
 ): Promise<string> {
-  const { cautionBlock, renderText } = await import("../../src/report/index.ts");
+  const { cautionBlock } = await import("../../src/public/report.ts");
+  const { renderText } = await import("../../src/public/boothkeep.ts");
   const report: ReportDocument = {
     title: "A first configuration, not an alignment",
     blocks: [

@@ -1,10 +1,9 @@
 import { statfsSync } from "node:fs";
 import { basename, dirname, resolve } from "node:path";
 import { type Command, InvalidArgumentError } from "commander";
-import { jsonText } from "../../src/base/text/index.ts";
-import type { HistoryItem, Logbook, ReadEntry } from "../../src/logbook/entries/index.ts";
-import type { PackContent } from "../../src/logbook/pack/index.ts";
-import type { Configuration, UnitProfile } from "../../src/model/index.ts";
+import type { Configuration, Logbook, ReadEntry, UnitProfile } from "../../src/public/boothkeep.ts";
+import type { HistoryItem, PackContent } from "../../src/public/logbook.ts";
+import { jsonText } from "../../src/public/report.ts";
 import type { Context } from "../context.ts";
 import { entryOrigin } from "../entry-origin.ts";
 import {
@@ -75,9 +74,8 @@ export function addPack(program: Command, context: Context): void {
 }
 
 async function pack(folder: string, options: PackOptions, context: Context): Promise<void> {
-  const { folderStore, readEntry, requireRestorable } = await import("../../src/logbook/entries/index.ts");
-  const { readConfiguration } = await import("../../src/model/index.ts");
-  const { readPack, savePack, writePack } = await import("../../src/logbook/pack/index.ts");
+  const { folderStore, readEntry, readConfiguration } = await import("../../src/public/boothkeep.ts");
+  const { requireRestorable, readPack, savePack, writePack } = await import("../../src/public/logbook.ts");
   const logbook = await openLogbookFolder(folder, context);
   const entry = readEntry(logbook, {
     siteId: options.site,
@@ -110,7 +108,8 @@ async function pack(folder: string, options: PackOptions, context: Context): Pro
   if (options.json === true) {
     context.out(jsonText({ file: options.out, sizeBytes: bytes.length, manifest, signature }));
   } else {
-    const { packReport, renderText } = await import("../../src/report/index.ts");
+    const { packReport } = await import("../../src/public/report.ts");
+    const { renderText } = await import("../../src/public/boothkeep.ts");
     context.out(
       renderText(packReport(manifest, signature), { columns: context.columns, color: context.color }),
     );
@@ -127,7 +126,8 @@ async function papers(
   item: HistoryItem,
   notes: string | undefined,
 ): Promise<Pick<PackContent, "sheets" | "cautions">> {
-  const { cautionBlock, handoverSheet, renderHtml, renderText } = await import("../../src/report/index.ts");
+  const { cautionBlock, handoverSheet } = await import("../../src/public/report.ts");
+  const { renderHtml, renderText } = await import("../../src/public/boothkeep.ts");
   const sheet = handoverSheet(configuration, {
     profile,
     origin: entryOrigin(item),
@@ -145,7 +145,7 @@ async function previousEntries(
   count: number,
 ): Promise<NonNullable<PackContent["previous"]>> {
   if (count === 0) return [];
-  const { history, readEntry } = await import("../../src/logbook/entries/index.ts");
+  const { history, readEntry } = await import("../../src/public/boothkeep.ts");
   const { siteId, screenId } = entry;
   const { items } = history(logbook, { siteId, screenId });
   const before = items
@@ -161,7 +161,7 @@ async function previousEntries(
 }
 
 async function attachmentsOf(logbook: Logbook, { entry }: ReadEntry) {
-  const { readAttachment } = await import("../../src/logbook/entries/index.ts");
+  const { readAttachment } = await import("../../src/public/logbook.ts");
   return (entry.attachments ?? []).map(({ name, sha256 }) => ({
     name,
     bytes: readAttachment(logbook, sha256),

@@ -1,7 +1,7 @@
 import type { Command } from "commander";
-import { BoothkeepError } from "../../src/base/errors/index.ts";
-import { jsonText } from "../../src/base/text/index.ts";
-import type { LogbookPolicy } from "../../src/logbook/entries/index.ts";
+import { BoothkeepError } from "../../src/public/boothkeep.ts";
+import type { LogbookPolicy } from "../../src/public/logbook.ts";
+import { jsonText } from "../../src/public/report.ts";
 import type { Context } from "../context.ts";
 import { readInput } from "../files.ts";
 import { atOption, localDateTime } from "../logbook-options.ts";
@@ -42,8 +42,7 @@ export function addPolicy(program: Command, context: Context): void {
 }
 
 async function policy(folder: string, options: PolicyOptions, context: Context): Promise<void> {
-  const { readPolicy, setPolicy } = await import("../../src/logbook/entries/index.ts");
-  const { keyFingerprint } = await import("../../src/logbook/signing/index.ts");
+  const { readPolicy, setPolicy, keyFingerprint } = await import("../../src/public/logbook.ts");
   const logbook = await openLogbookFolder(folder, context);
   const changes = options.trust !== undefined || options.needSignature !== undefined;
   if (options.by === undefined && changes) {
@@ -81,7 +80,7 @@ function words(
 }
 
 async function trustedKeys(pairs: readonly string[], context: Context) {
-  const { publicKeyBytes } = await import("../../src/logbook/signing/index.ts");
+  const { publicKeyBytes } = await import("../../src/public/logbook.ts");
   return pairs.map((pair) => {
     const [name, file] = pair.split(/=(.*)/s);
     if (name === undefined || name === "" || file === undefined || file === "") {

@@ -1,7 +1,7 @@
 import type { Command } from "commander";
-import { EXIT_CODE } from "../../src/base/errors/index.ts";
-import { harmless, jsonText } from "../../src/base/text/index.ts";
-import type { Account, ReadExport } from "../../src/exchange/fieldmap/index.ts";
+import { EXIT_CODE } from "../../src/public/boothkeep.ts";
+import type { Account, ReadExport } from "../../src/public/exchange.ts";
+import { harmless, jsonText } from "../../src/public/report.ts";
 import type { Context } from "../context.ts";
 import { readConfigurationFile } from "../documents.ts";
 import { readFieldMapFile } from "../field-maps.ts";

@@ -1,8 +1,7 @@
 import { basename } from "node:path";
 import { type Command, Option } from "commander";
-import { jsonText } from "../../src/base/text/index.ts";
-import type { AttachedFile, KeptDocument } from "../../src/logbook/entries/index.ts";
-import type { Entry } from "../../src/model/index.ts";
+import type { AttachedFile, Entry, KeptDocument } from "../../src/public/logbook.ts";
+import { jsonText } from "../../src/public/report.ts";
 import type { Context } from "../context.ts";
 import { readInput } from "../files.ts";
 import { atOption, KEY_HELP, KEY_OPTION, localDateTime, signingKey } from "../logbook-options.ts";
@@ -71,7 +70,7 @@ async function recordFile(
   options: RecordOptions,
   context: Context,
 ): Promise<void> {
-  const { record } = await import("../../src/logbook/entries/index.ts");
+  const { record } = await import("../../src/public/boothkeep.ts");
   const logbook = await openLogbookFolder(folder, context);
   const { id, entry, findings } = record(logbook, {
     configuration: await originalDocument(file, context),
@@ -99,7 +98,7 @@ async function recordFile(
 
 /** The document as it is in the file, of whatever version; it was read and checked in the present one. */
 async function originalDocument(file: string, context: Context): Promise<KeptDocument> {
-  const { readConfiguration } = await import("../../src/model/index.ts");
+  const { readConfiguration } = await import("../../src/public/boothkeep.ts");
   return readConfiguration(readInput(file, context.cwd), { file }).original.value as KeptDocument;
 }
 

@@ -1,6 +1,6 @@
 import type { Command } from "commander";
-import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
-import { jsonText } from "../../src/base/text/index.ts";
+import { BoothkeepError, EXIT_CODE } from "../../src/public/boothkeep.ts";
+import { jsonText } from "../../src/public/report.ts";
 import type { Context } from "../context.ts";
 import { writeNew } from "../files.ts";
 import { entryImprint } from "../paper-source.ts";
@@ -59,10 +59,9 @@ export function addRestore(program: Command, context: Context): void {
 }
 
 async function restore(folder: string, options: RestoreOptions, context: Context): Promise<void> {
-  const { OVERRULABLE_FINDINGS, checkUnit, configurationToLoad, restoreRefusals } = await import(
-    "../../src/logbook/restore/index.ts"
+  const { OVERRULABLE_FINDINGS, checkUnit, configurationToLoad, restoreRefusals, sha256 } = await import(
+    "../../src/public/logbook.ts"
   );
-  const { sha256 } = await import("../../src/base/canonical/index.ts");
   const accepted = options.accept ?? [];
   requireAcceptable(accepted, OVERRULABLE_FINDINGS);
   const logbook = await openLogbookFolder(folder, context);
@@ -77,8 +76,9 @@ async function restore(folder: string, options: RestoreOptions, context: Context
   const configuration = configurationToLoad(entry.configuration, unit);
   const content = `${jsonText(configuration, 2)}\n`;
   const file = { fileName: options.out, fileSha256: sha256(content) };
-  const report = await import("../../src/report/index.ts");
-  const sheet = report.restoreSheet({
+  const { restoreSheet } = await import("../../src/public/report.ts");
+  const { renderText } = await import("../../src/public/boothkeep.ts");
+  const sheet = restoreSheet({
     configuration,
     profile: unit.profile,
     entry: entry.entry,
@@ -89,13 +89,13 @@ async function restore(folder: string, options: RestoreOptions, context: Context
   const sheetFile = sheetName(options.out);
   if (!refused) {
     writeNew(options.out, content, context.cwd);
-    writeNew(sheetFile, report.renderText(sheet), context.cwd);
+    writeNew(sheetFile, renderText(sheet), context.cwd);
   }
   if (options.json === true) {
     const written = refused ? null : { file: options.out, sha256: file.fileSha256, sheet: sheetFile };
     context.out(jsonText({ entryId: entry.id, entry: entry.entry, findings, written }));
   } else {
-    context.out(report.renderText(sheet, { columns: context.columns, color: context.color }));
+    context.out(renderText(sheet, { columns: context.columns, color: context.color }));
     if (!refused) context.out(`\nWritten: ${options.out}\nThis sheet: ${sheetFile}`);
   }
   if (refused) context.exit(EXIT_CODE.found);

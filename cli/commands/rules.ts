@@ -1,6 +1,6 @@
 import type { Command } from "commander";
-import { BoothkeepError } from "../../src/base/errors/index.ts";
-import { jsonText } from "../../src/base/text/index.ts";
+import { BoothkeepError } from "../../src/public/boothkeep.ts";
+import { jsonText } from "../../src/public/report.ts";
 import type { Context } from "../context.ts";
 
 interface RulesOptions {
@@ -28,13 +28,14 @@ async function rules(
   { json }: RulesOptions,
   { out, columns, color }: Context,
 ): Promise<void> {
-  const { RULES } = await import("../../src/rules/index.ts");
-  const { renderText, ruleListReport, ruleReport } = await import("../../src/report/index.ts");
+  const { RULES } = await import("../../src/public/rules.ts");
+  const { renderText } = await import("../../src/public/boothkeep.ts");
+  const { ruleListReport, ruleReport } = await import("../../src/public/report.ts");
   const chosen = RULES.filter(
     (rule) => code === undefined || rule.code === code || rule.code.startsWith(`${code}/`),
   );
   if (chosen.length === 0) {
-    const { nearestName } = await import("../../src/model/index.ts");
+    const { nearestName } = await import("../../src/public/model.ts");
     const meant = nearestName(
       code!,
       RULES.map((rule) => rule.code),

@@ -1,6 +1,6 @@
 import type { Command } from "commander";
-import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
-import { jsonText } from "../../src/base/text/index.ts";
+import { BoothkeepError, EXIT_CODE } from "../../src/public/boothkeep.ts";
+import { jsonText } from "../../src/public/report.ts";
 import type { Context } from "../context.ts";
 import { writeNew } from "../files.ts";
 import { SCREEN_OPTION, SITE_OPTION } from "../logbook-options.ts";
@@ -51,9 +51,10 @@ async function show(
   options: ShowOptions,
   context: Context,
 ): Promise<void> {
-  const { findEntry, judgeSignatures, readAttachment, readEntry, readPolicy } = await import(
-    "../../src/logbook/entries/index.ts"
+  const { findEntry, judgeSignatures, readAttachment, readPolicy } = await import(
+    "../../src/public/logbook.ts"
   );
+  const { readEntry } = await import("../../src/public/boothkeep.ts");
   const logbook = await openLogbookFolder(folder, context);
   const { item, findings } = findEntry(logbook, {
     ...(id === undefined ? {} : { id }),
@@ -78,7 +79,8 @@ async function show(
     return;
   }
   const isWhole = canBeRead(() => readEntry(logbook, exact));
-  const { entryReport, renderText } = await import("../../src/report/index.ts");
+  const { entryReport } = await import("../../src/public/report.ts");
+  const { renderText } = await import("../../src/public/boothkeep.ts");
   const report = entryReport({ item, verdicts, isWhole, findings });
   context.out(renderText(report, { columns: context.columns, color: context.color }));
   if (options.out !== undefined) context.err(wrap(`Written to ${options.out}.`, context.columns));

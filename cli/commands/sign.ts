@@ -1,5 +1,5 @@
 import type { Command } from "commander";
-import { jsonText } from "../../src/base/text/index.ts";
+import { jsonText } from "../../src/public/report.ts";
 import type { Context } from "../context.ts";
 import { KEY_HELP, signingKey } from "../logbook-options.ts";
 import { openLogbookFolder } from "../restorable-entry.ts";
@@ -33,7 +33,7 @@ export function addSign(program: Command, context: Context): void {
 }
 
 async function sign(folder: string, id: string, options: SignOptions, context: Context): Promise<void> {
-  const { signEntry } = await import("../../src/logbook/entries/index.ts");
+  const { signEntry } = await import("../../src/public/logbook.ts");
   const logbook = await openLogbookFolder(folder, context);
   const { key } = signingKey(options.key, context);
   const signature = signEntry(logbook, { id }, key!);

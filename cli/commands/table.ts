@@ -1,8 +1,8 @@
 import { join } from "node:path";
 import { type Command, Option } from "commander";
-import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
-import { jsonText } from "../../src/base/text/index.ts";
-import type { ConfigurationTable, TableName } from "../../src/exchange/tables/index.ts";
+import { BoothkeepError, EXIT_CODE } from "../../src/public/boothkeep.ts";
+import type { ConfigurationTable, TableName } from "../../src/public/exchange.ts";
+import { jsonText } from "../../src/public/report.ts";
 import type { Context } from "../context.ts";
 import { readConfigurationFile } from "../documents.ts";
 import { writeNew } from "../files.ts";
@@ -119,7 +119,7 @@ export function addTable(program: Command, context: Context): void {
 
 async function writeTables(file: string, options: WriteOptions, context: Context): Promise<void> {
   const configuration = await readConfigurationFile(file, context);
-  const { tablesOf } = await import("../../src/exchange/tables/index.ts");
+  const { tablesOf } = await import("../../src/public/exchange.ts");
   const tables = tablesOf(configuration, options.only === undefined ? {} : { only: options.only });
   const files = isWorkbookName(options.out)
     ? await asWorkbook(tables, options, context)
@@ -154,7 +154,7 @@ async function asWorkbook(
       next: "Give a name that ends in .xlsx.",
     });
   }
-  const { writeWorkbook } = await import("../../src/exchange/workbook/index.ts");
+  const { writeWorkbook } = await import("../../src/public/exchange.ts");
   const sheets = tables.map(({ name, headings, rows, keyColumns, choices }) => ({
     name,
     rows: [headings, ...rows],
@@ -171,7 +171,7 @@ async function asCsv(
   context: Context,
 ): Promise<readonly string[]> {
   const { out, byteOrderMark = false } = options;
-  const { csvText } = await import("../../src/base/text/index.ts");
+  const { csvText } = await import("../../src/public/exchange.ts");
   const single = /\.(csv|tsv|txt)$/i.test(out);
   if (single && tables.length > 1) {
     throw new BoothkeepError("usage.wrong", `A CSV file holds one table; there are ${tables.length}.`, {
@@ -196,10 +196,11 @@ async function take(
   const profile = await profileAtHand(profileId, { folder: options.profiles, near: file }, context);
   const files = [];
   for (const name of names) files.push({ file: name, sheets: await readSheets(name, options, context) });
-  const { applyTables } = await import("../../src/jobs/index.ts");
+  const { applyTables } = await import("../../src/public/exchange.ts");
   const today = context.now().toISOString().slice(0, 10);
   const applied = applyTables(configuration, files, { profile, nearest: options.nearest === true, today });
-  const { renderText, tablesRefusedReport, tablesTakenReport } = await import("../../src/report/index.ts");
+  const { renderText } = await import("../../src/public/boothkeep.ts");
+  const { tablesRefusedReport, tablesTakenReport } = await import("../../src/public/report.ts");
   if (applied.kind === "refused") {
     context.exit(EXIT_CODE.usage);
     if (formatOf(printing(options)) === "json") return context.out(jsonText(applied));

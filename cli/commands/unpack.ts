@@ -1,10 +1,9 @@
 import { existsSync } from "node:fs";
 import { join, resolve } from "node:path";
 import type { Command } from "commander";
-import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
-import { jsonText } from "../../src/base/text/index.ts";
-import type { Pack } from "../../src/logbook/pack/index.ts";
-import type { TrustedKey } from "../../src/logbook/signing/index.ts";
+import { BoothkeepError, EXIT_CODE } from "../../src/public/boothkeep.ts";
+import type { Pack, TrustedKey } from "../../src/public/logbook.ts";
+import { jsonText } from "../../src/public/report.ts";
 import type { Context } from "../context.ts";
 import { readInput, writeNew } from "../files.ts";
 import { openLogbookFolder } from "../restorable-entry.ts";
@@ -50,7 +49,8 @@ async function unpack(file: string, options: UnpackOptions, context: Context): P
   if (options.json === true) {
     context.out(jsonText({ manifest, signature, out: isBroken ? null : (options.out ?? null) }));
   } else {
-    const { packReport, renderText } = await import("../../src/report/index.ts");
+    const { packReport } = await import("../../src/public/report.ts");
+    const { renderText } = await import("../../src/public/boothkeep.ts");
     context.out(
       renderText(packReport(manifest, signature), { columns: context.columns, color: context.color }),
     );
@@ -67,7 +67,7 @@ async function readPackFile(
   trustedKeys: readonly TrustedKey[],
   context: Context,
 ): Promise<Pack> {
-  const { readPack } = await import("../../src/logbook/pack/index.ts");
+  const { readPack } = await import("../../src/public/logbook.ts");
   try {
     return await readPack(readInput(file, context.cwd), { trustedKeys });
   } catch (error) {
@@ -77,7 +77,7 @@ async function readPackFile(
 
 async function keysOf(folder: string | undefined, context: Context): Promise<readonly TrustedKey[]> {
   if (folder === undefined) return [];
-  const { readPolicy } = await import("../../src/logbook/entries/index.ts");
+  const { readPolicy } = await import("../../src/public/logbook.ts");
   return readPolicy(await openLogbookFolder(folder, context)).trustedKeys;
 }
 

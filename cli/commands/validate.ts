@@ -1,9 +1,15 @@
 import type { Command } from "commander";
-import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
-import type { Severity } from "../../src/base/findings/index.ts";
-import { jsonText } from "../../src/base/text/index.ts";
-import type { Configuration, Standard, UnitProfile } from "../../src/model/index.ts";
-import type { CheckedScreen, RuleSettings, ScreenToCheck } from "../../src/rules/index.ts";
+import {
+  BoothkeepError,
+  type CheckedScreen,
+  type Configuration,
+  EXIT_CODE,
+  type ScreenToCheck,
+  type Severity,
+  type UnitProfile,
+} from "../../src/public/boothkeep.ts";
+import type { Standard } from "../../src/public/fleet.ts";
+import { jsonText } from "../../src/public/report.ts";
 import { type CheckInput, checkInputs, folderOfInput } from "../check-inputs.ts";
 import type { Context } from "../context.ts";
 import { readDocumentFile } from "../documents.ts";
@@ -55,12 +61,13 @@ export function addValidate(program: Command, context: Context): void {
 const FEW = 100;
 
 async function validate(files: readonly string[], options: ValidateOptions, context: Context): Promise<void> {
-  const { checkScreens, RULES } = await import("../../src/rules/index.ts");
+  const { checkScreens } = await import("../../src/public/boothkeep.ts");
+  const { RULES } = await import("../../src/public/rules.ts");
   const only = options.only?.split(",").map((name) => name.trim());
   const settings =
     options.settings === undefined
       ? undefined
-      : await readDocumentFile<RuleSettings>(options.settings, "boothkeep.rule-settings", context);
+      : await readDocumentFile(options.settings, "boothkeep.rule-settings", context);
   checkNames(
     only ?? [],
     RULES.map(({ code }) => code),
@@ -107,7 +114,7 @@ class Reading {
   }
 
   async #add(input: CheckInput): Promise<void> {
-    const { inspectDocument } = await import("../../src/model/index.ts");
+    const { inspectDocument } = await import("../../src/public/model.ts");
     const { name, content, found } = input;
     try {
       const { kind, document, shape, warnings } = inspectDocument(content, { file: name });
@@ -163,19 +170,19 @@ async function print(
   if (json === true) {
     context.out(jsonText({ documents: checked, errors: errors.map((error) => error.toJSON()) }));
   } else if (sarif === true) {
-    const { renderSarif } = await import("../../src/report/index.ts");
-    const { RULES } = await import("../../src/rules/index.ts");
+    const { renderSarif } = await import("../../src/public/report.ts");
+    const { RULES } = await import("../../src/public/rules.ts");
     const position = await positionsIn(texts);
     context.out(renderSarif(checked, { version: ownVersion(), rules: RULES, position }));
   } else {
-    const { renderText, validationReport } = await import("../../src/report/index.ts");
+    const { renderText, validationReport } = await import("../../src/public/boothkeep.ts");
     context.out(renderText(validationReport(checked), { columns: context.columns, color: context.color }));
   }
 }
 
 /** Line and column of places, looked up in the text of each document once. */
 async function positionsIn(texts: ReadonlyMap<string, Uint8Array | string>) {
-  const { valuePositions } = await import("../../src/model/index.ts");
+  const { valuePositions } = await import("../../src/public/model.ts");
   const known = new Map<string, ReturnType<typeof valuePositions>>();
   return (name: string, pointer: string) => {
     const content = texts.get(name);

@@ -1,8 +1,8 @@
 import { resolve } from "node:path";
 import type { Command } from "commander";
-import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
-import { jsonText } from "../../src/base/text/index.ts";
-import type { HealReport, Logbook } from "../../src/logbook/entries/index.ts";
+import { BoothkeepError, EXIT_CODE, type Logbook } from "../../src/public/boothkeep.ts";
+import type { HealReport } from "../../src/public/logbook.ts";
+import { jsonText } from "../../src/public/report.ts";
 import type { Context } from "../context.ts";
 import { openLogbookOrPack } from "../logbook-or-pack.ts";
 import { type Progress, progress } from "../progress.ts";
@@ -48,7 +48,7 @@ export function addVerify(program: Command, context: Context): void {
 }
 
 async function check(folder: string, options: VerifyCommandOptions, context: Context): Promise<void> {
-  const { verifyLogbook } = await import("../../src/logbook/entries/index.ts");
+  const { verifyLogbook } = await import("../../src/public/logbook.ts");
   const logbook = await openLogbookFolder(folder, context);
   const healed = await heal(logbook, options, context);
   const shown = progressOf("Checked", context);
@@ -61,7 +61,8 @@ async function check(folder: string, options: VerifyCommandOptions, context: Con
   if (options.json === true) {
     context.out(jsonText({ ...report, ...(healed === undefined ? {} : { healed }) }));
   } else {
-    const { logbookCheckReport, renderText } = await import("../../src/report/index.ts");
+    const { logbookCheckReport } = await import("../../src/public/report.ts");
+    const { renderText } = await import("../../src/public/boothkeep.ts");
     const { columns, color } = context;
     context.out(renderText(logbookCheckReport(report, healed, folder), { columns, color }));
   }
@@ -76,7 +77,7 @@ async function heal(
   context: Context,
 ): Promise<HealReport | undefined> {
   if (alone !== true && healFrom === undefined) return undefined;
-  const { healLogbook } = await import("../../src/logbook/entries/index.ts");
+  const { healLogbook } = await import("../../src/public/logbook.ts");
   const other = healFrom === undefined ? undefined : await openLogbookOrPack(healFrom, context);
   if (healFrom !== undefined && resolve(context.cwd, healFrom) === logbook.store.label) {
     throw new BoothkeepError("usage.wrong", "A logbook cannot be healed from itself.", {

@@ -1,7 +1,6 @@
 import type { Command } from "commander";
-import { EXIT_CODE } from "../../src/base/errors/index.ts";
-import type { VisitedDocuments, VisitedScreen } from "../../src/jobs/index.ts";
-import type { Configuration } from "../../src/model/index.ts";
+import { type Configuration, EXIT_CODE } from "../../src/public/boothkeep.ts";
+import type { VisitedDocuments, VisitedScreen } from "../../src/public/diff.ts";
 import type { Context } from "../context.ts";
 import { readConfigurationFile } from "../documents.ts";
 import { houseStandard, STANDARD_OPTION } from "../house-standard.ts";
@@ -63,14 +62,14 @@ export function addVisit(program: Command, context: Context): void {
 }
 
 async function visit(folder: string, options: VisitOptions, context: Context): Promise<void> {
-  const { visitComparisons } = await import("../../src/jobs/index.ts");
+  const { visitComparisons } = await import("../../src/public/diff.ts");
   const { base, lastLeft, asFound, asLeft, standard } = await readVisit(folder, options, context);
   for (const { code, severity, words } of base.findings) {
     if (severity === "error" || code === "restore/entry-passed-over")
       context.err(wrap(words, context.columns));
   }
   const { found, done } = visitComparisons({ lastLeft, asFound, asLeft, standard });
-  const { visitReport } = await import("../../src/report/index.ts");
+  const { visitReport } = await import("../../src/public/report.ts");
   const report = visitReport({
     date: localDateTime(context.now()).slice(0, 10),
     ...(options.by !== undefined && { by: options.by }),

@@ -1,5 +1,5 @@
 import type { Command } from "commander";
-import { jsonText } from "../../src/base/text/index.ts";
+import { jsonText } from "../../src/public/report.ts";
 import type { Context } from "../context.ts";
 import { atOption, KEY_HELP, KEY_OPTION, localDateTime, signingKey } from "../logbook-options.ts";
 import { openLogbookFolder } from "../restorable-entry.ts";
@@ -47,7 +47,7 @@ async function withdrawEntry(
   options: WithdrawCommandOptions,
   context: Context,
 ): Promise<void> {
-  const { withdraw } = await import("../../src/logbook/entries/index.ts");
+  const { withdraw } = await import("../../src/public/logbook.ts");
   const logbook = await openLogbookFolder(folder, context);
   const done = withdraw(
     logbook,

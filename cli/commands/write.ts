@@ -1,6 +1,5 @@
 import type { Command } from "commander";
-import { EXIT_CODE } from "../../src/base/errors/index.ts";
-import { harmless, jsonText } from "../../src/base/text/index.ts";
+import { EXIT_CODE } from "../../src/public/boothkeep.ts";
 import type {
   AddedItem,
   LeftField,
@@ -8,7 +7,8 @@ import type {
   SilentValue,
   WrittenExport,
   WrittenPlace,
-} from "../../src/exchange/fieldmap/index.ts";
+} from "../../src/public/exchange.ts";
+import { harmless, jsonText } from "../../src/public/report.ts";
 import type { Context } from "../context.ts";
 import { readConfigurationFile } from "../documents.ts";
 import { readFieldMapFile } from "../field-maps.ts";
@@ -58,7 +58,7 @@ export function addWrite(program: Command, context: Context): void {
 }
 
 async function write(file: string, options: WriteOptions, context: Context): Promise<void> {
-  const { MAX_EXPORT_BYTES, writeExport } = await import("../../src/exchange/fieldmap/index.ts");
+  const { MAX_EXPORT_BYTES, writeExport } = await import("../../src/public/exchange.ts");
   const loaded = await readFieldMapFile(options.map, context);
   const configuration = await readConfigurationFile(file, context);
   const original = readInput(options.original, context.cwd, MAX_EXPORT_BYTES);
@@ -84,7 +84,8 @@ const REASONS: Readonly<Record<LeftField["reason"], string>> = {
 };
 
 async function resultText(written: WrittenExport, out: string, context: Context): Promise<string> {
-  const { cautionBlock, renderText } = await import("../../src/report/index.ts");
+  const { cautionBlock } = await import("../../src/public/report.ts");
+  const { renderText } = await import("../../src/public/boothkeep.ts");
   const { changed, added, removed, left, beyond } = written;
   const isSame = changed.length + added.length + removed.length === 0;
   const lines = [

@@ -32,7 +32,7 @@ export async function overFleet<N extends "drift" | "census">(
   for (const named of files) {
     const path = resolve(context.cwd, named);
     if (existsSync(join(path, "logbook.json"))) {
-      const { logbookScreens } = await import("../../src/logbook/entries/index.ts");
+      const { logbookScreens } = await import("../../src/public/logbook.ts");
       const folders = [...logbookScreens(await openLogbookFolder(named, context))].map(
         ({ folder }) => folder,
       );

@@ -1,14 +1,17 @@
-import { type CensusCounts, compileStandard } from "../../src/fleet/standard/index.ts";
+import { folderStore, type Logbook, openLogbook } from "../../src/public/boothkeep.ts";
 import {
+  type AuditedScreen,
   type AuditGround,
   auditLogbook,
+  type CensusCounts,
   censusOfLogbook,
+  compileStandard,
   type DriftPart,
   driftInLogbook,
   type ScreenInAudit,
-} from "../../src/jobs/index.ts";
-import { folderStore, type Logbook, openLogbook } from "../../src/logbook/entries/index.ts";
-import type { AuditedScreen, Standard, StandardClass } from "../../src/model/index.ts";
+  type Standard,
+  type StandardClass,
+} from "../../src/public/fleet.ts";
 import { KnownProfiles } from "../known-profiles.ts";
 import type { TaskNote } from "../workers/tasks.ts";
 import { type TaskWorld, taskContext } from "./task-context.ts";

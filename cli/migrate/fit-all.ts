@@ -1,4 +1,4 @@
-import type { EqFit, EqTask } from "../../src/migrate/plan/index.ts";
+import type { EqFit, EqTask } from "../../src/public/migrate.ts";
 import { spread } from "../workers/pool.ts";
 
 /** Fewer tasks than this are done sooner than another worker is started. */

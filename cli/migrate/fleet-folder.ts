@@ -1,6 +1,5 @@
 import { join } from "node:path";
-import type { MigrationRecords, ScreenRecord } from "../../src/jobs/index.ts";
-import type { EqFit } from "../../src/migrate/plan/index.ts";
+import type { EqFit, MigrationRecords, ScreenRecord } from "../../src/public/migrate.ts";
 import { removeUnfinished } from "../files.ts";
 import { openLineFile } from "./line-file.ts";
 

@@ -1,6 +1,6 @@
 import { appendFileSync, existsSync, mkdirSync, readFileSync } from "node:fs";
 import { dirname } from "node:path";
-import { jsonText } from "../../src/base/text/index.ts";
+import { jsonText } from "../../src/public/report.ts";
 
 /** A file of JSON values, one a line, that is only ever added to. */
 export interface LineFile<Value> {

@@ -1,5 +1,5 @@
 import { dirname, join } from "node:path";
-import { jsonText } from "../../src/base/text/index.ts";
+import { type Decisions, proofReport, renderText, type UnitProfile } from "../../src/public/boothkeep.ts";
 import {
   type ManyGround,
   type ManySources,
@@ -7,12 +7,11 @@ import {
   type SettledScreen,
   type Settlement,
   type Survey,
+  screenClass,
   settleScreen,
   surveyScreen,
-} from "../../src/jobs/index.ts";
-import { screenClass } from "../../src/migrate/plan/index.ts";
-import type { DecisionClasses, Decisions, UnitProfile } from "../../src/model/index.ts";
-import { proofReport, renderText } from "../../src/report/index.ts";
+} from "../../src/public/migrate.ts";
+import { jsonText } from "../../src/public/report.ts";
 import { type Context, processContext } from "../context.ts";
 import { readDocumentFile } from "../documents.ts";
 import { readInput, writeOnce } from "../files.ts";
@@ -71,14 +70,12 @@ function fileSources(ground: FilesGround): ManySources {
 function answersBook({ decisions, classes }: FilesGround, context: Context): ManySources["answersFor"] {
   const known = new Map<string, Promise<Decisions>>();
   const read = (file: string) => {
-    const found = known.get(file) ?? readDocumentFile<Decisions>(file, "boothkeep.decisions", context);
+    const found = known.get(file) ?? readDocumentFile(file, "boothkeep.decisions", context);
     known.set(file, found);
     return found;
   };
   const book =
-    classes === undefined
-      ? undefined
-      : readDocumentFile<DecisionClasses>(classes, "boothkeep.decision-classes", context);
+    classes === undefined ? undefined : readDocumentFile(classes, "boothkeep.decision-classes", context);
   // Whoever asks gets the error; nobody asking is no reason to end the process.
   book?.catch(() => {});
   return async (screen) => {

@@ -1,15 +1,13 @@
 import { dirname, join, resolve } from "node:path";
-import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
-import { jsonText } from "../../src/base/text/index.ts";
+import { BoothkeepError, EXIT_CODE, renderText } from "../../src/public/boothkeep.ts";
 import {
   type ManyState,
   type MigrationCrew,
   type MigrationStage,
   migrateScreens,
   openDecisions,
-} from "../../src/jobs/index.ts";
-import type { DecisionClasses, Decisions } from "../../src/model/index.ts";
-import { manyScreensReport, renderText } from "../../src/report/index.ts";
+} from "../../src/public/migrate.ts";
+import { jsonText, manyScreensReport } from "../../src/public/report.ts";
 import type { Context } from "../context.ts";
 import { readDocumentFile } from "../documents.ts";
 import { profileFrom } from "../profiles.ts";
@@ -66,7 +64,7 @@ export async function migrateMany(
   const open = await openDecisions(surveys, {
     toProfileId: ground.to.id,
     asRecommended: options.recommended === true,
-    read: (file) => readDocumentFile<Decisions>(file, "boothkeep.decisions", context),
+    read: (file) => readDocumentFile(file, "boothkeep.decisions", context),
   });
   const written = writeOpenDecisions(open, options.into, context);
   if (options.json === true) context.out(jsonText({ screens: results, written }));
@@ -98,7 +96,7 @@ async function checkDecisions({ decisions, classes }: ManyOptions, context: Cont
   const read = (file: string) => readDocumentFile(file, "boothkeep.decisions", context);
   if (decisions !== undefined) await read(decisions);
   if (classes === undefined) return;
-  const book = await readDocumentFile<DecisionClasses>(classes, "boothkeep.decision-classes", context);
+  const book = await readDocumentFile(classes, "boothkeep.decision-classes", context);
   for (const item of book.classes) {
     const odd = item.screens.find((screen) => !screen.includes("/"));
     if (odd !== undefined) throw noSlash(classes, item.name, odd);

@@ -1,26 +1,26 @@
-import { EXIT_CODE } from "../../src/base/errors/index.ts";
-import { jsonText } from "../../src/base/text/index.ts";
 import {
-  FINAL_PAPERS,
-  type MigratedScreen,
+  type Decisions,
+  decisionsToFillIn,
+  EXIT_CODE,
   type MigrationState,
   migrateScreen,
+  renderText,
+  type ScreenMigration,
+} from "../../src/public/boothkeep.ts";
+import {
+  type EqFit,
+  type EqFits,
+  FINAL_PAPERS,
+  fitEqualizer,
+  type MigratedScreen,
   migrationPapers,
   namesOnPaper,
   namingAnswers,
-  type ScreenMigration,
-  setHash,
-} from "../../src/jobs/index.ts";
-import {
-  decisionsToFillIn,
-  type EqFit,
-  type EqFits,
-  fitEqualizer,
   rememberedFits,
+  setHash,
   surveyMigration,
-} from "../../src/migrate/plan/index.ts";
-import type { Decisions } from "../../src/model/index.ts";
-import { migrationSummary, renderText } from "../../src/report/index.ts";
+} from "../../src/public/migrate.ts";
+import { jsonText, migrationSummary } from "../../src/public/report.ts";
 import type { Context } from "../context.ts";
 import { readConfigurationFile, readDocumentFile } from "../documents.ts";
 import { type NewFile, refuseExisting, writeSet } from "../files.ts";
@@ -77,7 +77,7 @@ async function readInputs(file: string, options: MigrateOptions, context: Contex
   const decisions =
     options.decisions === undefined
       ? undefined
-      : await readDocumentFile<Decisions>(options.decisions, "boothkeep.decisions", context);
+      : await readDocumentFile(options.decisions, "boothkeep.decisions", context);
   const { tasks, questions, ruledOutBy } = namingAnswers(options.decisions, () =>
     surveyMigration(old, { from, to, decisions }),
   );

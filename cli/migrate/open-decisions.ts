@@ -1,6 +1,6 @@
 import { existsSync, readFileSync } from "node:fs";
 import { basename, join, resolve } from "node:path";
-import type { AnswersFor, OpenDecisions } from "../../src/jobs/index.ts";
+import type { AnswersFor, OpenDecisions } from "../../src/public/migrate.ts";
 import type { Context } from "../context.ts";
 import { writeNew } from "../files.ts";
 import { jsonFile } from "./screen.ts";

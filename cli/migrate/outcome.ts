@@ -1,6 +1,6 @@
-import { errorWords, paperPrefix, type ScreenMigration } from "../../src/jobs/index.ts";
-import { rulingOut } from "../../src/migrate/plan/index.ts";
-import { proofSummary, renderText } from "../../src/report/index.ts";
+import { renderText, type ScreenMigration } from "../../src/public/boothkeep.ts";
+import { errorWords, paperPrefix, rulingOut } from "../../src/public/migrate.ts";
+import { proofSummary } from "../../src/public/report.ts";
 import { wrap } from "../wrap.ts";
 import { besidePlan } from "./beside-plan.ts";
 import type { MigrateOptions } from "./screen.ts";

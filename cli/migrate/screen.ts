@@ -1,6 +1,5 @@
-import { jsonText } from "../../src/base/text/index.ts";
-import type { UnitProfile } from "../../src/model/index.ts";
-import { type ReportDocument, renderHtml, renderText } from "../../src/report/index.ts";
+import { type ReportDocument, renderHtml, renderText, type UnitProfile } from "../../src/public/boothkeep.ts";
+import { jsonText } from "../../src/public/report.ts";
 import type { Context } from "../context.ts";
 import type { NewFile } from "../files.ts";
 import { findProfile, profileFrom } from "../profiles.ts";

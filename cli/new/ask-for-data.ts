@@ -1,5 +1,5 @@
-import { BoothkeepError } from "../../src/base/errors/index.ts";
-import type { LoudspeakerData } from "../../src/model/index.ts";
+import { BoothkeepError } from "../../src/public/boothkeep.ts";
+import type { LoudspeakerData } from "../../src/public/exchange.ts";
 import type { Context } from "../context.ts";
 import { readDocumentFile } from "../documents.ts";
 import { errorText } from "../error-text.ts";
@@ -17,7 +17,7 @@ export async function askForData(
   lines: TypedLines,
   context: Context,
 ): Promise<LoudspeakerData | undefined> {
-  if (named !== undefined) return readDocumentFile<LoudspeakerData>(named, KIND, context);
+  if (named !== undefined) return readDocumentFile(named, KIND, context);
   for (;;) {
     const reply = await askQuestion(
       {
@@ -33,7 +33,7 @@ export async function askForData(
     );
     if (reply.kind !== "answer") return undefined;
     try {
-      return await readDocumentFile<LoudspeakerData>(String(reply.answer), KIND, context);
+      return await readDocumentFile(String(reply.answer), KIND, context);
     } catch (error) {
       if (!(error instanceof BoothkeepError)) throw error;
       context.err(errorText(error, context.columns));

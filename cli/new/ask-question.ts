@@ -1,6 +1,5 @@
-import { harmless } from "../../src/base/text/index.ts";
-import type { RoomAnswer, RoomQuestion } from "../../src/exchange/commission/index.ts";
-import { rangeWords, readAnswer } from "../../src/exchange/commission/index.ts";
+import { type RoomAnswer, type RoomQuestion, rangeWords, readAnswer } from "../../src/public/exchange.ts";
+import { harmless } from "../../src/public/report.ts";
 import type { Context } from "../context.ts";
 import { wrap } from "../wrap.ts";
 import type { TypedLines } from "./typed-lines.ts";

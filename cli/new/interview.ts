@@ -1,21 +1,18 @@
 import { existsSync } from "node:fs";
 import { resolve } from "node:path";
-import { BoothkeepError } from "../../src/base/errors/index.ts";
-import type {
-  Answered,
-  Answers,
-  BuiltConfiguration,
-  Known,
-  RoomQuestion,
-} from "../../src/exchange/commission/index.ts";
+import { BoothkeepError, type ReportDocument } from "../../src/public/boothkeep.ts";
 import {
+  type Answered,
+  type Answers,
+  type BuiltConfiguration,
   buildConfiguration,
+  type Known,
   nextQuestion,
   problemOf,
+  type RoomQuestion,
+  type ScreenDescription,
   withoutLastAnswer,
-} from "../../src/exchange/commission/index.ts";
-import type { ScreenDescription } from "../../src/model/index.ts";
-import type { ReportDocument } from "../../src/report/index.ts";
+} from "../../src/public/exchange.ts";
 import type { Context } from "../context.ts";
 import { errorText } from "../error-text.ts";
 import { answerWords, askQuestion } from "./ask-question.ts";
@@ -102,7 +99,7 @@ function tried(
 }
 
 async function showSummary(answered: readonly Answered[], context: Context): Promise<void> {
-  const { renderText } = await import("../../src/report/index.ts");
+  const { renderText } = await import("../../src/public/boothkeep.ts");
   const parts = new Map<string, Answered[]>();
   for (const one of answered) parts.set(one.question.part, [...(parts.get(one.question.part) ?? []), one]);
   const report: ReportDocument = {

@@ -1,4 +1,3 @@
-import type { Proposal, Standard } from "../../src/model/index.ts";
 import { type ConfirmOptions, confirmAndSay } from "../confirmed.ts";
 import type { Context } from "../context.ts";
 import { readConfigurationFile, readDocumentFile } from "../documents.ts";
@@ -19,10 +18,10 @@ export async function confirmStandard(
   options: ConfirmStandardOptions,
   context: Context,
 ): Promise<void> {
-  const { proposalToBeLoaded } = await import("../../src/jobs/index.ts");
+  const { proposalToBeLoaded } = await import("../../src/public/logbook.ts");
   const logbook = await openLogbookFolder(files.logbook, context);
-  const proposal = await readDocumentFile<Proposal>(files.proposal, "boothkeep.proposal", context);
-  const standard = await readDocumentFile<Standard>(options.standard, "boothkeep.standard", context);
+  const proposal = await readDocumentFile(files.proposal, "boothkeep.proposal", context);
+  const standard = await readDocumentFile(options.standard, "boothkeep.standard", context);
   const beside = files.proposal.replace(/\.proposal\.json$/, ".configuration.json");
   const isProposed = proposal.configurationSha256 !== null;
   const proposed = isProposed ? await readConfigurationFile(beside, context) : undefined;

@@ -1,7 +1,12 @@
-import { BoothkeepError, EXIT_CODE } from "../../src/base/errors/index.ts";
-import { jsonText } from "../../src/base/text/index.ts";
-import { Census, type CensusCounts, deriveStandard, isInClass } from "../../src/fleet/standard/index.ts";
-import type { StandardClass } from "../../src/model/index.ts";
+import { BoothkeepError, EXIT_CODE } from "../../src/public/boothkeep.ts";
+import {
+  Census,
+  type CensusCounts,
+  deriveStandard,
+  isInClass,
+  type StandardClass,
+} from "../../src/public/fleet.ts";
+import { jsonText } from "../../src/public/report.ts";
 import type { Context } from "../context.ts";
 import { writeNew } from "../files.ts";
 import { overFleet } from "../fleet/over-fleet.ts";
@@ -65,13 +70,14 @@ export async function derive(
     );
   }
   const { standard, outliers } = deriveStandard(census, draft);
-  const { readDocument } = await import("../../src/model/index.ts");
+  const { readDocument } = await import("../../src/public/model.ts");
   const text = `${jsonText(standard, 2)}\n`;
   readDocument(text, { expect: "boothkeep.standard" });
   writeNew(out, text, context.cwd);
   if (options.json === true) context.out(jsonText({ standard, outliers, written: out }));
   else {
-    const { derivedReport, renderText } = await import("../../src/report/index.ts");
+    const { derivedReport } = await import("../../src/public/report.ts");
+    const { renderText } = await import("../../src/public/boothkeep.ts");
     const report = derivedReport({ standard, outliers, screens: census.screens });
     context.out(renderText(report, { columns: context.columns, color: context.color }));
     context.out(`\nWritten: ${out}`);

@@ -1,9 +1,7 @@
 import { join } from "node:path";
-import { EXIT_CODE } from "../../src/base/errors/index.ts";
-import { jsonText } from "../../src/base/text/index.ts";
-import { openQuestions } from "../../src/fleet/standard/index.ts";
-import type { ProposalRound } from "../../src/jobs/index.ts";
-import type { Proposal } from "../../src/model/index.ts";
+import { EXIT_CODE } from "../../src/public/boothkeep.ts";
+import { openQuestions, type Proposal, type ProposalRound } from "../../src/public/fleet.ts";
+import { jsonText } from "../../src/public/report.ts";
 import type { Context } from "../context.ts";
 import { writeOnce } from "../files.ts";
 import type { ProposeStandardOptions } from "./propose.ts";
@@ -19,7 +17,8 @@ export async function writePapers(
   round: Round,
   context: Context,
 ): Promise<readonly string[]> {
-  const { proposalsReport, renderHtml, renderText, workList } = await import("../../src/report/index.ts");
+  const { proposalsReport, workList } = await import("../../src/public/report.ts");
+  const { renderHtml, renderText } = await import("../../src/public/boothkeep.ts");
   const written: string[] = [];
   const sites = [...new Set(proposals.map(({ screen }) => screen.siteId))].sort();
   for (const site of sites) {
@@ -62,7 +61,8 @@ export async function sayProposals(
   const has = (outcome: Proposal["outcome"]) => proposals.some((proposal) => proposal.outcome === outcome);
   if (options.json === true) context.out(jsonText({ folder, written, proposals }));
   else {
-    const { proposalsReport, renderText } = await import("../../src/report/index.ts");
+    const { proposalsReport } = await import("../../src/public/report.ts");
+    const { renderText } = await import("../../src/public/boothkeep.ts");
     const report = proposalsReport(proposals, standard.standard);
     context.out(renderText(report, { columns: context.columns, color: context.color }));
     const lists = written.filter((file) => file.endsWith(".work-list.html"));

@@ -1,14 +1,14 @@
 import { existsSync } from "node:fs";
 import { dirname, join, resolve } from "node:path";
-import { BoothkeepError } from "../../src/base/errors/index.ts";
+import { BoothkeepError } from "../../src/public/boothkeep.ts";
 import {
   type OddVersions,
   type ProposalStore,
   type ProposedRound,
   proposalRound,
   proposeRound,
-} from "../../src/jobs/index.ts";
-import type { Proposal, Standard, StandardDecisions } from "../../src/model/index.ts";
+  type Standard,
+} from "../../src/public/fleet.ts";
 import type { Context } from "../context.ts";
 import { readDocumentFile } from "../documents.ts";
 import { errorText } from "../error-text.ts";
@@ -64,7 +64,7 @@ async function startRound(file: string, options: ProposeStandardOptions, context
   const decisions =
     options.decisions === undefined
       ? undefined
-      : await readDocumentFile<StandardDecisions>(options.decisions, "boothkeep.standard-decisions", context);
+      : await readDocumentFile(options.decisions, "boothkeep.standard-decisions", context);
   const round = proposalRound(standard, { followed, decisions, names: { followed: options.followed } });
   return { ...round, folder: join(options.out, round.name) };
 }
@@ -77,7 +77,7 @@ function proposalFiles(folder: string, context: Context): ProposalStore<PlacedSc
     earlier: async (screen) => {
       const file = `${baseOf(screen)}.proposal.json`;
       if (!existsSync(resolve(context.cwd, file))) return undefined;
-      return { proposal: await readDocumentFile<Proposal>(file, "boothkeep.proposal", context), file };
+      return { proposal: await readDocumentFile(file, "boothkeep.proposal", context), file };
     },
     keep: (screen, { proposal, configuration }) => {
       const base = baseOf(screen);

@@ -1,7 +1,7 @@
 import { existsSync } from "node:fs";
 import { availableParallelism } from "node:os";
 import { Worker } from "node:worker_threads";
-import { BoothkeepError, type ErrorCode, type ErrorOptions } from "../../src/base/errors/index.ts";
+import { BoothkeepError, type ErrorCode, type ErrorOptions } from "../../src/public/boothkeep.ts";
 import { TASKS, type TaskNote } from "./tasks.ts";
 
 /** Where the worker's code lies in the built package, whatever chunk this file ends up in. */

@@ -1,7 +1,5 @@
-import type { CensusCounts } from "../../src/fleet/standard/index.ts";
-import type { DriftPart, SettledScreen, Settlement, Survey } from "../../src/jobs/index.ts";
-import type { EqFit, EqTask } from "../../src/migrate/plan/index.ts";
-import type { AuditedScreen } from "../../src/model/index.ts";
+import type { AuditedScreen, CensusCounts, DriftPart } from "../../src/public/fleet.ts";
+import type { EqFit, EqTask, SettledScreen, Settlement, Survey } from "../../src/public/migrate.ts";
 import type { AuditChunk, AuditSetup, CensusSetup, Chunk, DriftSetup } from "../fleet/tasks.ts";
 import type { FilesGround } from "../migrate/many-sources.ts";
 
@@ -27,7 +25,7 @@ export const TASKS = {
   drift: async (setup, note) => (await import("../fleet/tasks.ts")).driftTask(setup, note),
   census: async (setup, note) => (await import("../fleet/tasks.ts")).censusTask(setup, note),
   fit: async () => {
-    const { fitEqualizer } = await import("../../src/migrate/plan/index.ts");
+    const { fitEqualizer } = await import("../../src/public/migrate.ts");
     return async (task) => fitEqualizer(task);
   },
   survey: async (setup) => (await import("../migrate/many-sources.ts")).manyWork(setup).survey,

@@ -1,6 +1,6 @@
 /** Runs in a worker thread: does the work of one task on whatever it is sent, one answer for each. */
 import { parentPort, workerData } from "node:worker_threads";
-import { BoothkeepError } from "../../src/base/errors/index.ts";
+import { BoothkeepError } from "../../src/public/boothkeep.ts";
 import type { FromWorker, ToWorker } from "./pool.ts";
 import { TASKS } from "./tasks.ts";
 

@@ -214,6 +214,8 @@ export type {
 } from "./generated/unit-profile.ts";
 export {
   DOCUMENT_KINDS,
+  type DocumentKind,
+  type DocumentTypes,
   type InspectedDocument,
   inspectDocument,
   kindWords,

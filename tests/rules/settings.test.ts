@@ -14,7 +14,7 @@ const reason = "Measured on 2026-03-11; agreed with the exhibitor.";
 
 function settingsOf(...settings: readonly RuleSetting[]): RuleSettings {
   const document = { kind: "boothkeep.rule-settings", schemaVersion: "1.0.0", settings };
-  return readDocument<RuleSettings>(JSON.stringify(document)).document;
+  return readDocument(JSON.stringify(document), { expect: "boothkeep.rule-settings" }).document;
 }
 
 const set = (at: string, value: unknown): Edit => ({ kind: "set", at, value });

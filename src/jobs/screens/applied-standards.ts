@@ -32,7 +32,7 @@ export function appliedStandards(
 function readProposal(logbook: Logbook, sha256: string): Proposal | undefined {
   try {
     const bytes = readAttachment(logbook, sha256 as Parameters<typeof readAttachment>[1]);
-    return readDocument<Proposal>(bytes, { expect: "boothkeep.proposal" }).document;
+    return readDocument(bytes, { expect: "boothkeep.proposal" }).document;
   } catch (error) {
     if (error instanceof BoothkeepError) return undefined;
     throw error;

@@ -59,7 +59,7 @@ function followedBy(logbook: Logbook, items: readonly HistoryItem[]): Standard |
   const applied = items.findLast(({ entry }) => entry.reason === "standard-applied");
   const attached = applied?.entry.attachments?.find(({ name }) => name === STANDARD_ATTACHMENT);
   const bytes = attached && readAttachment(logbook, attached.sha256);
-  return bytes && readDocument<Standard>(bytes, { expect: "boothkeep.standard" }).document;
+  return bytes && readDocument(bytes, { expect: "boothkeep.standard" }).document;
 }
 
 function lost(words: string): BoothkeepError {

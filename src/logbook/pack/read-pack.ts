@@ -71,7 +71,7 @@ export async function readPack(bytes: Uint8Array, options: ReadPackOptions = {})
 function readManifest(bytes: Uint8Array | undefined): PackManifest {
   if (bytes === undefined) throw refusal("no-manifest", `The pack has no '${MANIFEST_NAME}'.`);
   try {
-    return readDocument<PackManifest>(bytes, { file: MANIFEST_NAME, expect: "boothkeep.pack" }).document;
+    return readDocument(bytes, { file: MANIFEST_NAME, expect: "boothkeep.pack" }).document;
   } catch (error) {
     if (!(error instanceof BoothkeepError) || error.code === "document.newer-version") throw error;
     throw refusal("no-manifest", `The pack's manifest cannot be read: ${error.message}`);
@@ -187,7 +187,7 @@ class PackFiles {
 
   private entry(file: NamedBytes): Entry {
     try {
-      return readDocument<Entry>(file.bytes, { file: file.name, expect: "boothkeep.entry" }).document;
+      return readDocument(file.bytes, { file: file.name, expect: "boothkeep.entry" }).document;
     } catch (error) {
       if (!(error instanceof BoothkeepError)) throw error;
       throw refusal("damaged-file", `'${file.name}' is no entry: ${error.message}`, file.name);

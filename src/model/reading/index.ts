@@ -1,4 +1,5 @@
 export { DOCUMENT_KINDS, kindWords } from "./document-kinds.ts";
+export type { DocumentKind, DocumentTypes } from "./document-types.ts";
 export { MAX_DEPTH, readJson } from "./json.ts";
 export { type TextPosition, valuePositions } from "./json-text.ts";
 export { nearestName } from "./nearest-name.ts";

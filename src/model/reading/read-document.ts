@@ -3,6 +3,7 @@ import type { Configuration } from "../generated/configuration.ts";
 import type { UnitProfile } from "../generated/unit-profile.ts";
 import type { DocumentSchema } from "../generated/validators.js";
 import { DOCUMENT_KINDS, kindWords, schemaOfKind } from "./document-kinds.ts";
+import type { DocumentKind, DocumentTypes } from "./document-types.ts";
 import { readJson } from "./json.ts";
 import { findSecret } from "./secrets.ts";
 import { checkShape, type Shape } from "./shape.ts";
@@ -31,11 +32,11 @@ export interface ReadDocument<Document> {
 }
 
 /** What is expected of a document, and what it is called in messages. */
-export interface ReadOptions {
+export interface ReadOptions<Kind extends DocumentKind = DocumentKind> {
   /** The file's name, for messages. */
   readonly file?: string;
   /** The kind or kinds of document that will do; any kind if absent. */
-  readonly expect?: string | readonly string[];
+  readonly expect?: Kind | readonly Kind[];
 }
 
 /** A document whose kind and version are known, with what is wrong with its shape. */
@@ -63,17 +64,20 @@ export function inspectDocument(content: Uint8Array | string, options: ReadOptio
  *
  * @throws BoothkeepError as {@link inspectDocument}, and document.invalid with `data.problems` (the first 50) and
  *   `data.total`
+ * @example
+ * const { document } = readDocument(text, { expect: "boothkeep.standard" });
+ * document.screens; // a Standard: its type follows from what was expected
  */
-export function readDocument<Document = unknown>(
+export function readDocument<Kind extends DocumentKind = DocumentKind>(
   content: Uint8Array | string,
-  options: ReadOptions = {},
-): ReadDocument<Document> {
+  options: ReadOptions<Kind> = {},
+): ReadDocument<DocumentTypes[Kind]> {
   const { shape, ...read } = inspectDocument(content, options);
   if (shape.total > 0) {
     const place: ErrorPlace = options.file === undefined ? {} : { file: options.file };
     throw invalidError(read.kind, shape).at(place);
   }
-  return read as ReadDocument<Document>;
+  return read as ReadDocument<DocumentTypes[Kind]>;
 }
 
 /** Reads a configuration. See {@link readDocument}. */
@@ -133,7 +137,7 @@ function inspect(content: Uint8Array | string, options: ReadOptions): InspectedD
 }
 
 function expectedSchema(value: unknown, { expect }: ReadOptions): DocumentSchema {
-  const expected = expect === undefined ? DOCUMENT_KINDS : [expect].flat();
+  const expected: readonly string[] = expect === undefined ? DOCUMENT_KINDS : [expect].flat();
   const wanted = expect === undefined ? "a boothkeep document" : [expect].flat().map(kindWords).join(" or ");
   const kind =
     typeof value === "object" && value !== null && !Array.isArray(value)

@@ -77,9 +77,9 @@ describe("questions for a first configuration", () => {
       fc.property(chances, (list) => {
         const { description } = conversation(list);
         const text = JSON.stringify(description);
-        expect(
-          readDocument<ScreenDescription>(text, { expect: "boothkeep.screen-description" }).document,
-        ).toEqual(JSON.parse(text));
+        expect(readDocument(text, { expect: "boothkeep.screen-description" }).document).toEqual(
+          JSON.parse(text),
+        );
         const profile = profiles.find(({ id }) => id === description.unit.profileId)!;
         const { configuration, findings } = buildConfiguration({
           description,

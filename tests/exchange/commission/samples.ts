@@ -1,7 +1,6 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import {
-  type LoudspeakerData,
   readDocument,
   readProfile,
   type ScreenDescription,
@@ -10,7 +9,7 @@ import {
 
 const sample = (name: string) => readFileSync(join(import.meta.dirname, "../../../samples", name));
 
-export const loudspeakerData = readDocument<LoudspeakerData>(sample("loudspeakers/house-data.json"), {
+export const loudspeakerData = readDocument(sample("loudspeakers/house-data.json"), {
   expect: "boothkeep.loudspeaker-data",
 }).document;
 
@@ -20,7 +19,7 @@ export function profileNamed(id: string): UnitProfile {
 
 /** A described screen, moved to another unit: its profile, a firmware that fits and a contact that exists. */
 export function described(name: string, profile: UnitProfile): ScreenDescription {
-  const { document } = readDocument<ScreenDescription>(sample(`descriptions/${name}.json`), {
+  const { document } = readDocument(sample(`descriptions/${name}.json`), {
     expect: "boothkeep.screen-description",
   });
   const contact = profile.connectors.find(({ kind }) => kind === "contact")!;

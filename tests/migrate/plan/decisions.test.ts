@@ -106,7 +106,7 @@ describe("decisions", () => {
     const first = decisionsWith(ANSWERS.slice(0, 1));
     const plan = planMigration(SCREEN, { ...units, decisions: first });
     const file = decisionsToFillIn(plan, { earlier: first });
-    const read = readDocument<Decisions>(JSON.stringify(file), { expect: "boothkeep.decisions" }).document;
+    const read = readDocument(JSON.stringify(file), { expect: "boothkeep.decisions" }).document;
     const open = plan.questions.filter(({ answer }) => answer === undefined).map(({ id }) => id);
     expect(read.answers.map(({ questionId }) => questionId)).toEqual([...open, "unit/serial"]);
     expect(read.answers.slice(0, open.length).every(({ optionId }) => optionId === null)).toBe(true);
