@@ -30,6 +30,21 @@ export const CAUTIONS = [
   },
 ] as const;
 
+/** The same cautions as steps of a list that is ticked off. */
+export const CAUTION_STEPS = {
+  amplifiersOff: "Amplifiers off, fader down.",
+  oldUnitOff: "Amplifiers off, old unit off.",
+  beforeLoading: "Amplifiers off or muted, fader down, nobody in the auditorium.",
+  loading: (what: string) => `Load ${what}; amplifiers off or muted, fader down.`,
+  eachWayAlone:
+    "One amplifier channel at a time, at low level. A way that plays outside its range is wired or set wrongly: switch it off at once.",
+  listenLow: "Listen to each changed preset at low level.",
+  testIt: "Test it with whoever is responsible for life safety.",
+  testPaging: "Paging microphone: test it with whoever is responsible for life safety.",
+  askWhoever: "Ask whoever is responsible for life safety.",
+  measureAgain: "Measure again, then record the screen as left.",
+} as const;
+
 export type CautionCode = (typeof CAUTIONS)[number]["code"];
 
 /** The cautions as a block of a report. */

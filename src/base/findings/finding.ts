@@ -26,7 +26,7 @@ export type FindingNumbers = Readonly<Record<string, number | string | boolean |
  * One thing that a check, a comparison or an audit reports. Plain data: reports draw it, scripts read it.
  */
 export interface Finding {
-  /** Stable code, lower-case words joined by hyphens, family first: `crossover/hf-without-high-pass`. */
+  /** Stable code, lower-case words joined by hyphens, family first: `crossover/no-high-pass`. */
   readonly code: string;
   readonly kind: FindingKind;
   readonly severity: Severity;

@@ -2,7 +2,7 @@ import type { Finding, Severity } from "../../base/findings/index.ts";
 import type { PrintedImprint } from "../../logbook/imprint/index.ts";
 import type { Configuration, Entry, Output, UnitProfile } from "../../model/index.ts";
 import { groupedDigits, outputName, passBand } from "../../words/index.ts";
-import { cautionBlock } from "../cautions.ts";
+import { CAUTION_STEPS, cautionBlock } from "../cautions.ts";
 import type { Block, Item, ReportDocument } from "../document.ts";
 import { imprintBlocks, imprintFooter } from "./imprint-block.ts";
 
@@ -106,7 +106,7 @@ function steps(input: RestoreSheetInput, fileName: string): readonly Block[] {
       kind: "list",
       marker: "box",
       items: [
-        { text: "Amplifiers off or muted, fader down, nobody in the auditorium." },
+        { text: CAUTION_STEPS.beforeLoading },
         { text: "Every cable in the connector that the table below names." },
         { text: `Load '${fileName}' into unit ${configuration.unit.serial}. The amplifiers stay off.` },
         {
@@ -120,7 +120,7 @@ function steps(input: RestoreSheetInput, fileName: string): readonly Block[] {
     { kind: "heading", level: 2, text: "Listen" },
     {
       kind: "paragraph",
-      text: "One amplifier channel at a time, at low level. A way that plays outside its range is wired or set wrongly: switch it off at once.",
+      text: CAUTION_STEPS.eachWayAlone,
     },
     wayTable(configuration, profile),
     { kind: "list", marker: "box", items: lastSteps(configuration) },
@@ -159,14 +159,12 @@ function lastSteps(configuration: Configuration): readonly Item[] {
     ...(operation.emergencyMute?.enabled
       ? [
           {
-            text: `Emergency mute: acts when the contact is ${operation.emergencyMute.activeWhen}, sound returns ${RELEASE_WORDS[operation.emergencyMute.release]}. Test it with whoever is responsible for life safety.`,
+            text: `Emergency mute: acts when the contact is ${operation.emergencyMute.activeWhen}, sound returns ${RELEASE_WORDS[operation.emergencyMute.release]}. ${CAUTION_STEPS.testIt}`,
           },
         ]
       : []),
-    ...(operation.paging === undefined
-      ? []
-      : [{ text: "Paging microphone: test it with whoever is responsible for life safety." }]),
+    ...(operation.paging === undefined ? [] : [{ text: CAUTION_STEPS.testPaging }]),
     { text: `Fader at mark ${operation.faderMark}; a known program at its usual level.` },
-    { text: "Measure again, then record the screen as left." },
+    { text: CAUTION_STEPS.measureAgain },
   ];
 }

@@ -1,7 +1,7 @@
 import type { PrintedImprint } from "../../../logbook/imprint/index.ts";
 import type { Configuration, UnitProfile } from "../../../model/index.ts";
 import { printHzToKeyIn } from "../../../words/index.ts";
-import { cautionBlock } from "../../cautions.ts";
+import { CAUTION_STEPS, cautionBlock } from "../../cautions.ts";
 import type { Block, Columns, ReportDocument } from "../../document.ts";
 import { imprintBlocks, imprintFooter } from "../imprint-block.ts";
 import type { SheetContext } from "./context.ts";
@@ -52,7 +52,7 @@ export function entrySheet(document: Configuration, options: EntrySheetOptions):
         kind: "list",
         marker: "box",
         items: [
-          { text: "Amplifiers off, fader down." },
+          { text: CAUTION_STEPS.amplifiersOff },
           { text: "Mute all outputs in the unit until the last page is ticked." },
           { lead: "Sample rate", text: printHzToKeyIn(unit.sampleRateHz) },
           { lead: "Name of the unit", text: unit.label },

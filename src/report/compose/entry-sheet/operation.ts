@@ -1,3 +1,4 @@
+import { CAUTION_STEPS } from "../../cautions.ts";
 import type { Block } from "../../document.ts";
 import type { SheetContext } from "./context.ts";
 
@@ -17,8 +18,8 @@ export function operationList({ configuration: { operation }, words, numbers }: 
         lead: "Emergency mute",
         text:
           emergencyMute === undefined
-            ? "none. Ask whoever is responsible for life safety."
-            : `${emergencyMute.enabled ? "on" : "OFF"}, ${words.connector(emergencyMute.connectorId)}, mutes when ${emergencyMute.activeWhen}, sound returns ${RELEASE_WORDS[emergencyMute.release]}. Test it with whoever is responsible for life safety.`,
+            ? `none. ${CAUTION_STEPS.askWhoever}`
+            : `${emergencyMute.enabled ? "on" : "OFF"}, ${words.connector(emergencyMute.connectorId)}, mutes when ${emergencyMute.activeWhen}, sound returns ${RELEASE_WORDS[emergencyMute.release]}. ${CAUTION_STEPS.testIt}`,
       },
       {
         lead: "Non-sync",

@@ -1,6 +1,6 @@
 import type { PrintedImprint } from "../../../logbook/imprint/index.ts";
 import type { Cable, PlanDocument, PlugPlace } from "../../../model/index.ts";
-import { cautionBlock } from "../../cautions.ts";
+import { CAUTION_STEPS, cautionBlock } from "../../cautions.ts";
 import type { Block, ReportDocument, Table } from "../../document.ts";
 import { imprintBlocks, imprintFooter } from "../imprint-block.ts";
 import { physicalCables } from "./physical-cables.ts";
@@ -48,7 +48,7 @@ export function repatchSheet(
         items: [
           { text: "Photograph the rear panel of the old unit." },
           { text: "Mark every cable with its old connector before the first one is pulled." },
-          { text: "Amplifiers off, old unit off." },
+          { text: CAUTION_STEPS.oldUnitOff },
         ],
       },
       {

@@ -1,6 +1,6 @@
 import type { FittedItem, FittingQuestion, Proposal, ProposedStep } from "../../../model/index.ts";
 import { printSigned, printValue } from "../../../words/index.ts";
-import { cautionBlock } from "../../cautions.ts";
+import { CAUTION_STEPS, cautionBlock } from "../../cautions.ts";
 import type { Block, Item, ReportDocument } from "../../document.ts";
 
 /** Files that a work list names. */
@@ -94,8 +94,8 @@ function loading(file: string | undefined): readonly Item[] {
     {
       text: "Read the unit out first and compare it with the last record ('boothkeep compare'): loading takes back whatever was changed since. Where something was, record it and propose again.",
     },
-    { text: `Load ${file ?? "the proposed configuration"}; amplifiers off or muted, fader down.` },
-    { text: "Listen to each changed preset at low level." },
+    { text: CAUTION_STEPS.loading(file ?? "the proposed configuration") },
+    { text: CAUTION_STEPS.listenLow },
     ...READ_BACK,
   ];
 }
