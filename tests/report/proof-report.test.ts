@@ -46,6 +46,18 @@ describe("the report of a proof", () => {
     expect(renderText(report)).toMatch(/\d+ more groups with \d+ paths deviate less/);
   });
 
+  it("says first that connectors were not compared, also where everything that was compared is equal", () => {
+    const elsewhere = changed(large, (draft) => {
+      draft.unit.profileId = "another-model";
+    });
+    const proof = proveSamples(large, elsewhere);
+    expect(proof.connectors.every(({ verdict }) => verdict === "unknown")).toBe(true);
+    const [lead] = proofReport(proof).blocks;
+    expect(lead!.kind === "paragraph" && lead!.text).toMatch(/Connectors were not compared/);
+    const [same] = proofReport(proveSamples(large, large)).blocks;
+    expect(same!.kind === "paragraph" && same!.text).not.toMatch(/Connectors/);
+  });
+
   it("holds nothing that a label could put in as markup", () => {
     const evil = changed(large, ({ presets, loudspeakers }) => {
       presets[0]!.label = "<b>x</b>\u001b[31m";

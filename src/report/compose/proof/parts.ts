@@ -9,8 +9,15 @@ const PART_WORDS: Readonly<Record<keyof ProofParts, string>> = {
   undecided: "Differs, not decided",
 };
 
-/** What a proof comes to in one or two sentences. Only what somebody decided may differ. */
-export function headline({ verdict, parts, counts, connectors }: Proof): string {
+/** What a proof comes to in a few sentences, with what it could not see. Only what somebody decided may differ. */
+export function headline(proof: Proof): string {
+  const unseen = proof.connectors.some(({ verdict }) => verdict === "unknown");
+  return unseen
+    ? `${whatItComesTo(proof)} Connectors were not compared: nothing says where the cables go on the other model.`
+    : whatItComesTo(proof);
+}
+
+function whatItComesTo({ verdict, parts, counts, connectors }: Proof): string {
   if (verdict === "differs") {
     const exchanged = connectors.filter((connector) => connector.verdict === "changed").length;
     if (exchanged > 0) {
