@@ -29,4 +29,19 @@ describe("the README", () => {
     const needed = command!.registeredArguments.filter((argument) => argument.required).length;
     expect(words.length - 1).toBeGreaterThanOrEqual(needed);
   });
+
+  it("shows the library with names and files that there are", async () => {
+    const [, code = ""] = readme.match(/```ts\n([\s\S]*?)```/) ?? [];
+    const [, names = ""] = code.match(/import \{([^}]*)\} from "boothkeep";/) ?? [];
+    const door = await import("../../src/public/boothkeep.ts");
+    expect(names.split(",").length).toBeGreaterThan(3);
+    for (const name of names.split(",")) expect(Object.keys(door)).toContain(name.trim());
+    const samples = join(import.meta.dirname, "../../samples");
+    const profiles = [...code.matchAll(/"profiles\/([^"]+)"/g)].map(
+      ([, file]) => door.readProfile(readFileSync(join(samples, "profiles", file!))).document.id,
+    );
+    const old = door.readConfiguration(readFileSync(join(samples, "screens/lantern-mill/screen-1.json")));
+    expect(profiles.length).toBe(2);
+    expect(profiles[0], "the unit of the screen that the page works on").toBe(old.document.unit.profileId);
+  });
 });
