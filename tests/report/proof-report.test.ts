@@ -48,7 +48,7 @@ describe("the report of a proof", () => {
 
   it("says first that connectors were not compared, also where everything that was compared is equal", () => {
     const elsewhere = changed(large, (draft) => {
-      draft.unit.profileId = "another-model";
+      draft.unit.profileId = "skarn-36";
     });
     const proof = proveSamples(large, elsewhere);
     expect(proof.connectors.every(({ verdict }) => verdict === "unknown")).toBe(true);
