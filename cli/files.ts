@@ -170,6 +170,33 @@ export function refuseExisting(files: readonly string[], cwd: string): void {
 }
 
 /**
+ * Writes a folder that does not exist yet, with plain files: it is there whole or not at all, as a file of {@link writeNew}.
+ * @throws BoothkeepError as {@link writeNew}
+ */
+export function writeNewFolder(
+  folder: string,
+  files: readonly (readonly [name: string, content: Uint8Array | string])[],
+  cwd: string,
+): void {
+  const path = resolve(cwd, folder);
+  const begun = join(dirname(path), `~${basename(path)}.${process.pid}.tmp`);
+  try {
+    if (existsSync(path)) throw Object.assign(new Error(), { code: "EEXIST" });
+    mkdirSync(dirname(path), { recursive: true });
+    removeUnfinished(dirname(path));
+    mkdirSync(begun);
+    for (const [name, content] of files) writeFlushed(join(begun, name), content);
+    // Some systems rename over an empty folder.
+    if (existsSync(path)) throw Object.assign(new Error(), { code: "EEXIST" });
+    renameSync(begun, path);
+  } catch (error) {
+    throw writeError(error, folder);
+  } finally {
+    rmSync(begun, { recursive: true, force: true });
+  }
+}
+
+/**
  * The same as {@link writeNew}, but a file that is there already with just this content is left as it is.
  * @throws BoothkeepError as {@link writeNew}; output.exists when it holds something else
  */
@@ -183,7 +210,9 @@ export function writeOnce(file: string, content: string, cwd: string): void {
 export function removeUnfinished(folder: string): void {
   for (const name of existsSync(folder) ? readdirSync(folder) : []) {
     const pid = /^~.*\.(\d+)\.tmp$/.exec(name)?.[1];
-    if (pid !== undefined && !isRunning(Number(pid))) rmSync(join(folder, name), { force: true });
+    if (pid !== undefined && !isRunning(Number(pid))) {
+      rmSync(join(folder, name), { recursive: true, force: true });
+    }
   }
 }
 

@@ -1,11 +1,10 @@
-import { existsSync } from "node:fs";
-import { join, resolve } from "node:path";
 import type { Command } from "commander";
 import { BoothkeepError, EXIT_CODE } from "../../src/public/boothkeep.ts";
 import type { Pack, TrustedKey } from "../../src/public/logbook.ts";
 import { jsonText } from "../../src/public/report.ts";
 import type { Context } from "../context.ts";
-import { readInput, writeNew } from "../files.ts";
+import { readInput, writeNewFolder } from "../files.ts";
+import { paperSource } from "../paper-source.ts";
 import { openLogbookFolder } from "../restorable-entry.ts";
 import { wrap } from "../wrap.ts";
 
@@ -17,7 +16,9 @@ interface UnpackOptions {
 
 const HELP = `
 Trusts nothing in the pack: names, sizes, structure and contents are checked
-before anything is written. Without '--out' it only checks and shows. Whose
+before anything is written. Without '--out' it only checks and shows; with it
+the folder is there whole or not at all. Sheets and cautions are made anew from
+the data; those of the pack are kept as bytes (as-packed-*.bin). Whose
 signature is trusted says the policy of the logbook that '--policy-of' names.
 
 Exit codes: 0 sound, 1 not signed by a trusted key though '--policy-of' names
@@ -44,7 +45,15 @@ async function unpack(file: string, options: UnpackOptions, context: Context): P
   const trustedKeys = await keysOf(options.policyOf, context);
   const pack = await readPackFile(file, trustedKeys, context);
   const isBroken = pack.signature.kind === "broken";
-  if (options.out !== undefined && !isBroken) write(pack, options.out, context);
+  const { checkPackDocuments } = await import("../../src/logbook/pack/index.ts");
+  try {
+    checkPackDocuments(pack);
+  } catch (error) {
+    throw error instanceof BoothkeepError ? error.at({ file }) : error;
+  }
+  if (options.out !== undefined && !isBroken) {
+    writeNewFolder(options.out, await filesOf(pack, file, context), context.cwd);
+  }
   const { manifest, signature } = pack;
   if (options.json === true) {
     context.out(jsonText({ manifest, signature, out: isBroken ? null : (options.out ?? null) }));
@@ -81,27 +90,44 @@ async function keysOf(folder: string | undefined, context: Context): Promise<rea
   return readPolicy(await openLogbookFolder(folder, context)).trustedKeys;
 }
 
-/** Files get names of ours; none from the pack is ever used as a path. */
-function write(pack: Pack, folder: string, context: Context): void {
-  if (existsSync(resolve(context.cwd, folder))) {
-    throw new BoothkeepError("output.exists", `'${folder}' exists; nothing is ever written over.`, {
-      place: { file: folder },
-      next: "Give the name of a folder that does not exist yet.",
-    });
-  }
+/**
+ * The files that a pack is taken out into: documents and attachments under the names that are listed, sheets and cautions made
+ * anew from the data. What came as text or HTML is kept as bytes that no program opens by itself.
+ */
+async function filesOf(
+  pack: Pack,
+  file: string,
+  context: Context,
+): Promise<readonly (readonly [name: string, content: string | Uint8Array])[]> {
+  const { cautionBlock, handoverSheet, renderHtml, renderText } = await import("../../src/report/index.ts");
+  const { configuration, profile, origin, imprint } = await paperSource(file, {}, context);
+  const sheet = handoverSheet(configuration, { profile, origin, imprint, notes: MADE_ANEW });
+  const cautions = renderText({ title: "Before you load these settings", blocks: [cautionBlock()] });
   const json = (document: unknown) => `${jsonText(document, 2)}\n`;
-  const files: readonly (readonly [string, string | Uint8Array])[] = [
+  const number = (index: number) => String(index + 1).padStart(2, "0");
+  const { signature } = pack;
+  return [
+    ["manifest.json", json(pack.manifest)],
+    ...(signature.kind === "unsigned" ? [] : [["signature-verdict.json", json(signature)] as const]),
     ["configuration.json", json(pack.configuration)],
     ["unit-profile.json", json(pack.profile)],
     ...(pack.entry === undefined ? [] : [["entry.json", json(pack.entry)] as const]),
-    ["sheet.txt", pack.sheets.text],
-    ["sheet.html", pack.sheets.html],
-    ["cautions.txt", pack.cautions],
-    ...pack.previous.flatMap(({ entry, configuration }) => [
-      [`previous-${entry.number}-entry.json`, json(entry)] as const,
-      [`previous-${entry.number}-configuration.json`, json(configuration)] as const,
+    ...pack.entrySignatures.map(
+      (own, index) => [`entry-signature-${number(index)}.json`, json(own)] as const,
+    ),
+    ...pack.previous.flatMap(({ entry, configuration: earlier }, index) => [
+      [`previous-entry-${number(index)}.json`, json(entry)] as const,
+      [`previous-configuration-${number(index)}.json`, json(earlier)] as const,
     ]),
-    ...pack.attachments.map(({ bytes }, index) => [`attachment-${index + 1}.bin`, bytes] as const),
+    ...pack.attachments.map(({ bytes }, index) => [`attachment-${number(index)}.bin`, bytes] as const),
+    ["sheet.txt", renderText(sheet)],
+    ["sheet.html", renderHtml(sheet)],
+    ["cautions.txt", cautions],
+    ["as-packed-sheet-txt.bin", pack.sheets.text],
+    ["as-packed-sheet-html.bin", pack.sheets.html],
+    ["as-packed-cautions-txt.bin", pack.cautions],
   ];
-  for (const [name, content] of files) writeNew(join(folder, name), content, context.cwd);
 }
+
+const MADE_ANEW =
+  "Made anew from the data of the pack. Remarks and warnings of whoever made the pack are in as-packed-sheet-txt.bin: read them too.";

@@ -276,12 +276,16 @@ describe("pack and unpack", () => {
 
     expect((await boothkeep("unpack", "p.zip", "--out", "out")).code).toBe(0);
     expect(readdirSync(join(cwd, "out")).sort()).toEqual([
-      "attachment-1.bin",
+      "as-packed-cautions-txt.bin",
+      "as-packed-sheet-html.bin",
+      "as-packed-sheet-txt.bin",
+      "attachment-01.bin",
       "cautions.txt",
       "configuration.json",
       "entry.json",
-      "previous-1-configuration.json",
-      "previous-1-entry.json",
+      "manifest.json",
+      "previous-configuration-01.json",
+      "previous-entry-01.json",
       "sheet.html",
       "sheet.txt",
       "unit-profile.json",

@@ -65,6 +65,7 @@ export const ERROR_CATALOGUE = {
     exit: "damaged",
     summary: "The signature of a pack does not match it.",
   },
+  "pack.unfit-document": { exit: "damaged", summary: "A document in a pack does not fit its schema." },
   "pack.wrong-hash": {
     exit: "damaged",
     summary: "A file in a pack is not the one that the manifest vouches for.",

@@ -14,6 +14,7 @@ import {
   type SignatureVerdict,
   type TrustedKey,
 } from "../signing/index.ts";
+import { checkManifest } from "./check-manifest.ts";
 import { MANIFEST_NAME, type PackRole, SIGNATURE_NAME } from "./pack-files.ts";
 import { refusal } from "./refusals.ts";
 import { isZip, type PreviousEntry } from "./write-pack.ts";
@@ -54,18 +55,22 @@ export async function readPack(bytes: Uint8Array, options: ReadPackOptions = {})
     throw refusal("wrong-hash", "The configuration is not the one that the manifest names.");
   }
   const entry = content.optionalEntry(manifest, configuration);
-  return {
+  const profile = content.json("unit-profile");
+  const previous = content.previous();
+  const pack: Pack = {
     manifest,
     configuration,
-    profile: content.json("unit-profile"),
+    profile,
     ...(entry === undefined ? {} : { entry }),
     entrySignatures: content.entrySignatures(),
-    previous: content.previous(),
+    previous,
     sheets: { text: content.text("sheet-text"), html: content.text("sheet-html") },
     cautions: content.text("cautions"),
     attachments: content.attachments(),
     signature: verdictOf(manifest, files.get(SIGNATURE_NAME), options.trustedKeys ?? []),
   };
+  checkManifest(manifest, { configuration, profile, entry, previous });
+  return pack;
 }
 
 function readManifest(bytes: Uint8Array | undefined): PackManifest {
