@@ -21,7 +21,7 @@ async function packWith(
   change: (files: Documents, manifest: PackManifest) => void,
 ): Promise<string> {
   const files = new Map(
-    unzipBytes(new Uint8Array(readFileSync(join(samples, "old/pack-1.0.zip")))).map((file) => [
+    (await unzipBytes(new Uint8Array(readFileSync(join(samples, "old/pack-1.0.zip"))))).map((file) => [
       file.name,
       file.bytes,
     ]),
