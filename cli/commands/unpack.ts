@@ -45,7 +45,7 @@ async function unpack(file: string, options: UnpackOptions, context: Context): P
   const trustedKeys = await keysOf(options.policyOf, context);
   const pack = await readPackFile(file, trustedKeys, context);
   const isBroken = pack.signature.kind === "broken";
-  const { checkPackDocuments } = await import("../../src/logbook/pack/index.ts");
+  const { checkPackDocuments } = await import("../../src/public/logbook.ts");
   try {
     checkPackDocuments(pack);
   } catch (error) {
@@ -99,7 +99,8 @@ async function filesOf(
   file: string,
   context: Context,
 ): Promise<readonly (readonly [name: string, content: string | Uint8Array])[]> {
-  const { cautionBlock, handoverSheet, renderHtml, renderText } = await import("../../src/report/index.ts");
+  const { renderHtml, renderText } = await import("../../src/public/boothkeep.ts");
+  const { cautionBlock, handoverSheet } = await import("../../src/public/report.ts");
   const { configuration, profile, origin, imprint } = await paperSource(file, {}, context);
   const sheet = handoverSheet(configuration, { profile, origin, imprint, notes: MADE_ANEW });
   const cautions = renderText({ title: "Before you load these settings", blocks: [cautionBlock()] });

@@ -70,6 +70,7 @@ export {
   type StoredItem,
 } from "../logbook/medium/index.ts";
 export {
+  checkPackDocuments,
   type Pack,
   type PackContent,
   type PreviousEntry,
