@@ -19,6 +19,7 @@ import { addMigrate } from "./migrate.ts";
 import { addNew } from "./new.ts";
 import { addPack } from "./pack.ts";
 import { addPolicy } from "./policy.ts";
+import { addProve } from "./prove.ts";
 import { addRead } from "./read.ts";
 import { addRecord } from "./record.ts";
 import { addRestore } from "./restore.ts";
@@ -55,7 +56,12 @@ const GROUPS: Readonly<Record<string, Readonly<Record<string, AddCommand>>>> = {
   "Checking:": { validate: addValidate, rules: addRules },
   "Keeping:": { begin: addBegin, record: addRecord, history: addHistory, show: addShow, find: addFind },
   "On a visit:": { compare: addCompare, visit: addVisit },
-  "When a unit is replaced:": { restore: addRestore, confirm: addConfirm, migrate: addMigrate },
+  "When a unit is replaced:": {
+    restore: addRestore,
+    confirm: addConfirm,
+    migrate: addMigrate,
+    prove: addProve,
+  },
   "Many screens:": { drift: addDrift, standard: addStandard, audit: addAudit },
   "Papers and packs:": {
     "entry-sheet": addEntrySheet,

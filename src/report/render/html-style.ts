@@ -82,8 +82,8 @@ figure.code .held { display: block; font: .8rem/1.4 "Liberation Mono", Consolas,
   background: var(--ink); color: var(--paper);
 }
 .draft-mark {
-  position: fixed; inset: 0; z-index: 1; display: grid; place-items: center; pointer-events: none; rotate: -30deg;
-  font-size: min(26vw, 16rem); font-weight: 700; letter-spacing: .1em; color: var(--soft); opacity: .14;
+  position: fixed; inset: 0; z-index: 1; display: grid; place-items: center; pointer-events: none; rotate: -30deg; white-space: nowrap;
+  overflow-wrap: normal; font-size: min(20vw, 14rem); font-weight: 700; letter-spacing: .1em; color: var(--soft); opacity: .14;
 }
 .signatures { display: grid; grid-template-columns: repeat(auto-fit, minmax(15rem, 1fr)); gap: 0 2.5rem; margin-top: 1rem; break-inside: avoid; }
 .signature { display: flex; justify-content: space-between; border-top: 1px solid var(--ink); margin-top: 4rem; padding-top: .25rem; }
@@ -99,7 +99,7 @@ hr.page { border: 0; border-top: 1px solid var(--rule); margin: 2rem 0; }
   }
   @page { margin: 15mm; }
   .draft { position: static; border: 2px solid #000; background: #fff; color: #000; }
-  .draft-mark { opacity: .2; font-size: 130pt; }
+  .draft-mark { opacity: .2; font-size: 110pt; }
   html { font-size: 10pt; }
   body { padding: 0; max-width: none; }
   h2, h3, caption { break-after: avoid; }
