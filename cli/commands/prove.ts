@@ -1,7 +1,6 @@
 import type { Command } from "commander";
 import { EXIT_CODE } from "../../src/base/errors/index.ts";
-import type { Configuration, Decisions, UnitProfile } from "../../src/model/index.ts";
-import type { GivenUp, ProofUnit } from "../../src/proof/index.ts";
+import type { Configuration, Decisions } from "../../src/model/index.ts";
 import type { Context } from "../context.ts";
 import { readConfigurationFile, readDocumentFile } from "../documents.ts";
 import { findProfile, PROFILES_HELP, PROFILES_OPTION } from "../profiles.ts";
@@ -54,35 +53,15 @@ async function proveFiles(
   const profileOf = (configuration: Configuration, near: string) =>
     findProfile(configuration.unit.profileId, { folder: options.profiles, near }, context);
   const [from, to] = [await profileOf(before, files.before), await profileOf(after, files.after)];
-  const { prove } = await import("../../src/proof/index.ts");
-  const proof = prove(before, after, {
-    beforeUnit: await unitOf(from, before),
-    afterUnit: await unitOf(to, after),
-    givenUp: await decidedOf(options.decisions, { before, from, to }, context),
-  });
+  const decisions =
+    options.decisions === undefined
+      ? undefined
+      : await readDocumentFile<Decisions>(options.decisions, "boothkeep.decisions", context);
+  const { namingAnswers, proveDocuments } = await import("../../src/jobs/index.ts");
+  const proof = namingAnswers(options.decisions, () =>
+    proveDocuments(before, after, { from, to, decisions }),
+  );
   const { proofReport } = await import("../../src/report/index.ts");
   await printReport(proofReport(proof), { ...options, data: proof }, context);
   if (proof.verdict === "differs") context.exit(EXIT_CODE.found);
-}
-
-async function unitOf(profile: UnitProfile, { unit }: Configuration): Promise<ProofUnit> {
-  const { unitAcoustics } = await import("../../src/profile/index.ts");
-  return { ...unitAcoustics(profile, unit.sampleRateHz), fader: profile.fader };
-}
-
-/** What the answers of a decisions file decide: by the plan that they lead to, never by the second configuration. */
-async function decidedOf(
-  file: string | undefined,
-  {
-    before,
-    from,
-    to,
-  }: { readonly before: Configuration; readonly from: UnitProfile; readonly to: UnitProfile },
-  context: Context,
-): Promise<readonly GivenUp[]> {
-  if (file === undefined) return [];
-  const decisions = await readDocumentFile<Decisions>(file, "boothkeep.decisions", context);
-  const { decidedLosses, planMigration } = await import("../../src/migrate/plan/index.ts");
-  const { namingAnswers } = await import("../../src/jobs/index.ts");
-  return namingAnswers(file, () => decidedLosses(planMigration(before, { from, to, decisions }), before));
 }

@@ -79,6 +79,7 @@ export {
   proposalBasis,
   proposeStandard,
 } from "./propose/propose-standard.ts";
+export { type ProveDocumentsOptions, proveDocuments } from "./prove-documents.ts";
 export { appliedStandards, PROPOSAL_ATTACHMENT, STANDARD_ATTACHMENT } from "./screens/applied-standards.ts";
 export { earlierConfiguration } from "./screens/earlier-configuration.ts";
 export { type FleetScreen, fleetScreen, fleetScreenIn } from "./screens/fleet-screen.ts";
