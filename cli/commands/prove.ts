@@ -1,6 +1,6 @@
 import type { Command } from "commander";
 import { EXIT_CODE } from "../../src/base/errors/index.ts";
-import type { Configuration, Decisions } from "../../src/model/index.ts";
+import type { Configuration } from "../../src/model/index.ts";
 import type { Context } from "../context.ts";
 import { readConfigurationFile, readDocumentFile } from "../documents.ts";
 import { findProfile, PROFILES_HELP, PROFILES_OPTION } from "../profiles.ts";
@@ -56,7 +56,7 @@ async function proveFiles(
   const decisions =
     options.decisions === undefined
       ? undefined
-      : await readDocumentFile<Decisions>(options.decisions, "boothkeep.decisions", context);
+      : await readDocumentFile(options.decisions, "boothkeep.decisions", context);
   const { namingAnswers, proveDocuments } = await import("../../src/jobs/index.ts");
   const proof = namingAnswers(options.decisions, () =>
     proveDocuments(before, after, { from, to, decisions }),
