@@ -1,6 +1,5 @@
 import type { Command } from "commander";
-import { EXIT_CODE } from "../../src/base/errors/index.ts";
-import type { Configuration } from "../../src/model/index.ts";
+import { type Configuration, EXIT_CODE } from "../../src/public/boothkeep.ts";
 import type { Context } from "../context.ts";
 import { readConfigurationFile, readDocumentFile } from "../documents.ts";
 import { findProfile, PROFILES_HELP, PROFILES_OPTION } from "../profiles.ts";
@@ -57,11 +56,11 @@ async function proveFiles(
     options.decisions === undefined
       ? undefined
       : await readDocumentFile(options.decisions, "boothkeep.decisions", context);
-  const { namingAnswers, proveDocuments } = await import("../../src/jobs/index.ts");
+  const { namingAnswers, proveDocuments } = await import("../../src/public/migrate.ts");
   const proof = namingAnswers(options.decisions, () =>
     proveDocuments(before, after, { from, to, decisions }),
   );
-  const { proofReport } = await import("../../src/report/index.ts");
+  const { proofReport } = await import("../../src/public/boothkeep.ts");
   await printReport(proofReport(proof), { ...options, data: proof }, context);
   if (proof.verdict === "differs") context.exit(EXIT_CODE.found);
 }
