@@ -3,6 +3,8 @@ import { dirname, join, resolve } from "node:path";
 import { BoothkeepError, type UnitProfile } from "../src/public/boothkeep.ts";
 import type { Context } from "./context.ts";
 import { readInput } from "./files.ts";
+import { readPackFile } from "./pack-file.ts";
+import { sayNotes } from "./say-notes.ts";
 
 /** One document to check, wherever it was kept. */
 export interface CheckInput {
@@ -32,7 +34,7 @@ export async function* checkInputs(name: string, context: Context): AsyncIterabl
 async function* folderInputs(folder: string, context: Context): AsyncIterable<CheckInput> {
   const path = resolve(context.cwd, folder);
   if (isLogbook(path)) {
-    yield* logbookInputs(folder, path);
+    yield* logbookInputs(folder, path, context);
     return;
   }
   for (const child of childrenOf(path)) {
@@ -54,9 +56,8 @@ async function* fileInput(
     return;
   }
   try {
-    const { readPack } = await import("../src/public/logbook.ts");
     const { readProfile } = await import("../src/public/boothkeep.ts");
-    const pack = await readPack(content);
+    const pack = await readPackFile(name, context);
     const profile = readProfile(JSON.stringify(pack.profile)).document;
     yield { name, content: JSON.stringify(pack.configuration), near: name, profile, found };
   } catch (error) {
@@ -64,20 +65,25 @@ async function* fileInput(
   }
 }
 
-async function* logbookInputs(folder: string, path: string): AsyncIterable<CheckInput> {
+async function* logbookInputs(folder: string, path: string, context: Context): AsyncIterable<CheckInput> {
   const { folderStore, history, openLogbook, readEntry } = await import("../src/public/boothkeep.ts");
   const logbook = openLogbook(folderStore(path));
-  const { items, findings } = history(logbook);
-  for (const { id, entry, isLatest, withdrawals } of items) {
+  const { items, notes, unlistedSites, findings } = history(logbook);
+  const refused: string[] = [];
+  for (const { id, entry, isLatest, withdrawals, standing } of items) {
     if (!isLatest || withdrawals.length > 0) continue;
-    const { canonicalText } = readEntry(logbook, { id });
-    const name = `${folder} ${entry.siteId}/${entry.screenId} ${id.slice(0, 12)}`;
+    const { siteId, screenId } = entry;
+    const name = `${folder} ${siteId}/${screenId} ${id.slice(0, 12)}`;
+    if (standing.refusal !== undefined) refused.push(standing.refusal.words);
+    const { canonicalText } = readEntry(logbook, { id, siteId, screenId });
     yield { name, content: canonicalText, near: folder, found: true };
   }
-  if (findings.length === 0) return;
+  sayNotes({ notes, unlistedSites }, context);
+  const untrusted = findings.filter(({ severity }) => severity === "error").length + refused.length;
+  if (untrusted === 0) return;
   throw new BoothkeepError(
     "logbook.damaged-records",
-    `${findings.length} records of the logbook cannot be trusted.`,
+    refused[0] ?? `${untrusted} ${untrusted === 1 ? "record" : "records"} of the logbook cannot be trusted.`,
     {
       place: { file: folder },
       next: "'boothkeep verify' names them; what was checked comes from the others.",

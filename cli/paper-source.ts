@@ -1,13 +1,17 @@
 import { statSync } from "node:fs";
 import { resolve } from "node:path";
-import { BoothkeepError, type Configuration, type UnitProfile } from "../src/public/boothkeep.ts";
-import type { Entry, PrintedImprint } from "../src/public/logbook.ts";
+import { BoothkeepError, EXIT_CODE } from "../src/public/boothkeep.ts";
+import type { PrintedImprint } from "../src/public/logbook.ts";
+import type { Configuration, UnitProfile } from "../src/public/boothkeep.ts";
+import type { Entry } from "../src/public/logbook.ts";
 import type { Context } from "./context.ts";
 import { readConfigurationFile } from "./documents.ts";
 import { entryOrigin } from "./entry-origin.ts";
 import { readInput } from "./files.ts";
+import { readPackFile } from "./pack-file.ts";
 import { findProfile } from "./profiles.ts";
 import { openLogbookFolder, restorableEntry } from "./restorable-entry.ts";
+import { sayNotes } from "./say-notes.ts";
 
 /** Which settings a paper shows. */
 export interface PaperSourceOptions {
@@ -15,6 +19,8 @@ export interface PaperSourceOptions {
   readonly screen?: string;
   readonly entry?: string;
   readonly profiles?: string;
+  /** True: what a unit was confirmed to hold after loading counts like as left. */
+  readonly confirmed?: boolean;
 }
 
 /** What a paper is printed from. */
@@ -24,6 +30,8 @@ export interface PaperSource {
   /** Names and values that say where the configuration comes from. */
   readonly origin: readonly (readonly [name: string, value: string])[];
   readonly imprint: PrintedImprint;
+  /** What has to be read before the paper is used: a read-back that differs. Absent: nothing. */
+  readonly warnings?: readonly string[];
 }
 
 /**
@@ -48,7 +56,7 @@ export async function paperSource(
 
 async function fromLogbook(
   folder: string,
-  { site, screen, entry, profiles }: PaperSourceOptions,
+  { site, screen, entry, profiles, confirmed = false }: PaperSourceOptions,
   context: Context,
 ): Promise<PaperSource> {
   if (site === undefined || screen === undefined) {
@@ -56,15 +64,23 @@ async function fromLogbook(
       next: "Say which: --site ID --screen ID.",
     });
   }
-  const wish = { site, screen, ...(entry !== undefined && { entry }) };
+  const wish = { site, screen, ...(entry !== undefined && { entry }), ...(confirmed && { confirmed }) };
   const found = await restorableEntry(await openLogbookFolder(folder, context), wish);
   const { configuration } = found;
   const profile = await findProfile(
     configuration.unit.profileId,
-    { folder: profiles, near: folder },
+    { folder: profiles, near: folder, entry: found.entry },
     context,
   );
-  return { configuration, profile, origin: entryOrigin(found), imprint: await entryImprint(found) };
+  const { note } = found;
+  if (note !== undefined) sayNotes({ notes: [note] }, context);
+  const { unsettledWords } = await import("../src/report/index.ts");
+  const origin = entryOrigin(found);
+  const imprint = await entryImprint(found);
+  if (note?.unsettled === undefined) return { configuration, profile, origin, imprint };
+  // Printed all the same: it says so on every page.
+  context.exit(EXIT_CODE.found);
+  return { configuration, profile, origin, imprint, warnings: [unsettledWords(note.unsettled)] };
 }
 
 async function fromPack(
@@ -72,16 +88,9 @@ async function fromPack(
   { profiles }: PaperSourceOptions,
   context: Context,
 ): Promise<PaperSource> {
-  const { readPack } = await import("../src/public/logbook.ts");
   const { readConfiguration, readProfile } = await import("../src/public/boothkeep.ts");
   const { canonicalHash, canonicalText } = await import("../src/public/model.ts");
-  const pack = await readPack(readInput(file, context.cwd));
-  if (pack.signature.kind === "broken") {
-    throw new BoothkeepError("logbook.broken-signature", `The signature of '${file}' does not hold.`, {
-      place: { file },
-      next: "Take the settings from the logbook, or ask whoever made the pack for another one.",
-    });
-  }
+  const pack = await readPackFile(file, context);
   const { document: configuration } = readConfiguration(canonicalText(pack.configuration), { file });
   const profile =
     profiles === undefined

@@ -1,6 +1,8 @@
-import { readdirSync } from "node:fs";
+import { existsSync, readdirSync } from "node:fs";
 import { dirname, join, resolve } from "node:path";
-import { BoothkeepError, type UnitProfile } from "../src/public/boothkeep.ts";
+import { BoothkeepError } from "../src/public/boothkeep.ts";
+import type { Entry } from "../src/public/logbook.ts";
+import type { UnitProfile } from "../src/public/boothkeep.ts";
 import type { Context } from "./context.ts";
 import { readProfileFile } from "./documents.ts";
 
@@ -14,7 +16,8 @@ export const PROFILES_OPTION = [
 export const PROFILES_HELP = `
 Unit profiles are looked for in the folder that --profiles names, else in the
 folder that BOOTHKEEP_PROFILES names, else in a folder 'profiles' beside the
-document or in a folder above it.`;
+document or in a folder above it, else in the logbook, which keeps the profile
+with what was recorded.`;
 
 const FOLDER_NAME = "profiles";
 
@@ -23,6 +26,8 @@ export interface ProfileSearch {
   readonly folder?: string | undefined;
   /** The document that needs the profile. */
   readonly near?: string | undefined;
+  /** The entry that needs it, where that comes from a logbook: the profile that was kept with it counts first there. */
+  readonly entry?: Entry | undefined;
 }
 
 /**
@@ -39,6 +44,8 @@ export async function findProfile(id: string, search: ProfileSearch, context: Co
       seen.push(profile.id);
     }
   }
+  const kept = search.folder === undefined ? await keptNear(id, search, context) : undefined;
+  if (kept !== undefined) return kept;
   throw new BoothkeepError("profile.unknown", `There is no unit profile '${id}' at hand.`, {
     place: { id, ...(search.near === undefined ? {} : { file: search.near }) },
     next:
@@ -47,6 +54,21 @@ export async function findProfile(id: string, search: ProfileSearch, context: Co
         : "Name the folder that holds the unit profiles with --profiles.",
     data: { known: seen },
   });
+}
+
+/** The profile that a logbook or a handover pack carries with it: either is enough by itself. */
+async function keptNear(
+  id: string,
+  { near, entry }: ProfileSearch,
+  context: Context,
+): Promise<UnitProfile | undefined> {
+  if (near === undefined) return undefined;
+  const path = resolve(context.cwd, near);
+  if (!existsSync(join(path, "logbook.json"))) return undefined;
+  const { folderStore, keptProfile, openLogbook } = await import("../src/logbook/entries/index.ts");
+  const { readProfile } = await import("../src/public/boothkeep.ts");
+  const document = keptProfile(openLogbook(folderStore(path)), id, entry);
+  return document && readProfile(JSON.stringify(document), { file: near }).document;
 }
 
 /** The unit's profile; none where it is not at hand and nobody named a folder for it. */

@@ -1,5 +1,8 @@
 import { resolve } from "node:path";
-import { BoothkeepError, type Configuration, type Finding, type Logbook } from "../src/public/boothkeep.ts";
+import type { Finding } from "../src/public/boothkeep.ts";
+import type { HistoryItem, ScreenNote } from "../src/public/logbook.ts";
+import type { Logbook } from "../src/public/boothkeep.ts";
+import type { Configuration } from "../src/public/boothkeep.ts";
 import type { Entry } from "../src/public/logbook.ts";
 import type { Context } from "./context.ts";
 
@@ -9,13 +12,20 @@ export interface EntryWish {
   readonly screen: string;
   /** Id or its first digits; absent: the last as-left entry that verifies. */
   readonly entry?: string;
+  /** True: what a unit was confirmed to hold after loading counts like as left; for papers that stay in the booth. */
+  readonly confirmed?: boolean;
+  /** The model in the rack, where somebody named it. */
+  readonly unit?: string;
 }
 
 /** An entry that may be loaded, with its configuration in the present version of the schema. */
 export interface RestorableEntry {
+  readonly item: HistoryItem;
   readonly id: string;
   readonly entry: Entry;
   readonly configuration: Configuration;
+  /** What of the screen cannot be seen here, and a read-back that differs. */
+  readonly note: ScreenNote | undefined;
   readonly findings: readonly Finding[];
 }
 
@@ -26,34 +36,32 @@ export async function openLogbookFolder(folder: string, context: Context): Promi
 }
 
 /**
- * Chooses the entry to load from. An entry verifies when its records are whole, its signatures hold, the policy of the
- * logbook is met, and its configuration fits the schema.
- * @throws BoothkeepError logbook.no-entry, restore.no-entry, usage.wrong, and for an entry that was named whatever reading it throws
+ * Chooses the entry to load from. An entry verifies when its records are whole, its signatures meet the policy of the
+ * logbook, and its configuration is the one of its own screen and fits the schema.
+ * @throws BoothkeepError logbook.no-entry, logbook.damaged-records, restore.newer-unseen, restore.no-entry, usage.wrong, and for
+ *   an entry that was named whatever reading it throws
  */
 export async function restorableEntry(logbook: Logbook, wish: EntryWish): Promise<RestorableEntry> {
-  const { history, readEntry, readConfiguration } = await import("../src/public/boothkeep.ts");
-  const { readPolicy, requireRestorable, chooseEntry } = await import("../src/public/logbook.ts");
-  const policy = readPolicy(logbook);
-  const { items, findings } = history(logbook, { siteId: wish.site, screenId: wish.screen });
-  if (items.length === 0) {
-    throw new BoothkeepError(
-      "logbook.no-entry",
-      `The logbook has no entry of site '${wish.site}', screen '${wish.screen}'.`,
-      { next: "Check the names: 'boothkeep history' lists which sites and screens are there." },
-    );
-  }
+  const { openScreen, requireRestorable } = await import("../src/logbook/entries/index.ts");
+  const { readConfiguration } = await import("../src/public/boothkeep.ts");
+  const { chooseEntry } = await import("../src/public/logbook.ts");
+  const { items, note, findings, read } = openScreen(logbook, wish.site, wish.screen);
   const chosen = chooseEntry(items, {
+    note,
     ...(wish.entry !== undefined && { entryId: wish.entry }),
+    ...(wish.confirmed === true && { confirmed: true }),
+    ...(wish.unit !== undefined && { isModelNamed: true }),
     read: (item) => {
       requireRestorable(item);
-      const { canonicalText } = readEntry(logbook, { id: item.id });
-      return readConfiguration(canonicalText).document;
+      return readConfiguration(read(item).canonicalText).document;
     },
   });
   return {
+    item: chosen.item,
     id: chosen.item.id,
     entry: chosen.item.entry,
     configuration: chosen.read,
-    findings: [...policy.findings, ...findings, ...chosen.findings],
+    note,
+    findings: [...chosen.findings, ...findings],
   };
 }

@@ -103,7 +103,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     "src/base/errors",
     "src/base/findings",
     "src/diff/changes",
-    "t:src/logbook/entries",
+    "src/logbook/entries",
     "src/model",
     "src/profile",
     "src/words",

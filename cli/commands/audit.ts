@@ -38,7 +38,7 @@ not change are taken over from it, and what got better and worse is told.
 Whether files still hold what their names say, only 'boothkeep verify' tells.
 
 Exit codes: 0 nothing to do, 1 some screens need somebody, 2 wrong use or
-unreadable input, 3 a damaged logbook.
+unreadable input, 3 records are missing or damaged.
 
   boothkeep audit logbook --standard house-71.json --profiles profiles \\
     --out november.json --html november.html
@@ -68,7 +68,7 @@ export function addAudit(program: Command, context: Context): void {
 }
 
 async function audit(logbooks: readonly string[], options: AuditOptions, context: Context): Promise<void> {
-  const { assembleAudit, compareAudits } = await import("../../src/public/fleet.ts");
+  const { assembleAudit, compareAudits, NO_ENTRY } = await import("../../src/fleet/audit/index.ts");
   const staleAfterDays = daysOf(options.days);
   const calibrationDays = daysOf(options.calibrationDays);
   const earlier =
@@ -104,6 +104,10 @@ async function audit(logbooks: readonly string[], options: AuditOptions, context
   }
   const needsSomebody = result.counts.some(({ warning, error }) => warning + error > 0);
   if (needsSomebody) context.exit(EXIT_CODE.found);
+  const isDamaged = result.screens.some(({ checks }) =>
+    checks.some(({ check, state, words }) => check === "readable" && state === "error" && words !== NO_ENTRY),
+  );
+  if (isDamaged) context.exit(EXIT_CODE.damaged);
 }
 
 async function groundOf(

@@ -1,10 +1,11 @@
 import { resolve } from "node:path";
 import type { Command } from "commander";
-import { BoothkeepError, EXIT_CODE } from "../../src/public/boothkeep.ts";
+import { BoothkeepError } from "../../src/public/boothkeep.ts";
 import { jsonText } from "../../src/public/report.ts";
 import type { Context } from "../context.ts";
 import { localDateTime, SCREEN_OPTION, SITE_OPTION } from "../logbook-options.ts";
 import { openLogbookFolder } from "../restorable-entry.ts";
+import { sayNotes } from "../say-notes.ts";
 import { wrap } from "../wrap.ts";
 import { filterOf } from "./history.ts";
 import { progressOf } from "./verify.ts";
@@ -20,8 +21,8 @@ Makes a logbook of its own that holds one site or one screen with all that its
 entries rest on, gathered in one file: to send it, or to take it along.
 'boothkeep merge' brings it, and what is recorded in it, back.
 
-Exit codes: 0 done, 1 done, but something could not be trusted and was left
-behind, 2 wrong use or not written.
+Exit codes: 0 done, 2 wrong use or not written, 3 done, but something is
+missing or could not be trusted and was left behind.
 
   boothkeep copy-out logbook for-the-visit --site lantern-mill`;
 
@@ -69,5 +70,5 @@ async function copyOut(
       ? jsonText(report)
       : wrap(`Copied to '${target}': entries ${report.entriesAdded}.`, context.columns),
   );
-  if (report.findings.some((finding) => finding.severity === "error")) context.exit(EXIT_CODE.found);
+  sayNotes({ notes: report.notes, findings: report.findings }, context);
 }

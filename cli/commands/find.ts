@@ -4,6 +4,7 @@ import type { FindPlace, FindValue } from "../../src/public/logbook.ts";
 import { jsonText } from "../../src/public/report.ts";
 import type { Context } from "../context.ts";
 import { openLogbookFolder } from "../restorable-entry.ts";
+import { sayNotes } from "../say-notes.ts";
 import { addFilters, type FilterOptions, filterOf } from "./history.ts";
 
 interface FindOptions extends FilterOptions {
@@ -61,8 +62,8 @@ async function search(
     const report = searchReport(result, `${placeText} ${valueWords(value)}`);
     context.out(renderText(report, { columns: context.columns, color: context.color }));
   }
-  if (result.findings.some((finding) => finding.severity === "error")) context.exit(EXIT_CODE.damaged);
-  else if (result.hits.length === 0) context.exit(EXIT_CODE.found);
+  sayNotes(result, context);
+  if (result.hits.length === 0) context.exit(EXIT_CODE.found);
 }
 
 function wantedValue(text: string | undefined, { min, max }: FindOptions): FindValue {

@@ -15,11 +15,13 @@ interface HandoverSheetOptions extends ReportOptions {
 
 const HELP = `
 The sheet that stays in the booth after commissioning: what is set, so that a
-person can see that nothing moved. Of a logbook: the screen's last as-left
-entry that can be trusted, or the one that '--entry' names. The code on it
-says which settings it shows: 'boothkeep match-paper' reads it back.
+person can see that nothing moved. Of a logbook: the screen's last entry as
+left, or that a unit was confirmed to hold after loading, or the one that
+'--entry' names. The code on it says which settings it shows: 'boothkeep
+match-paper' reads it back.
 
-Exit codes: 0 done, 2 wrong use or unreadable input, 3 the entry cannot be
+Exit codes: 0 done, 1 printed, but the last read-back of the unit differs,
+which every page says, 2 wrong use or unreadable input, 3 the entry cannot be
 trusted.
 
   boothkeep handover-sheet screen.json --out sheet.html
@@ -45,7 +47,7 @@ export function addHandoverSheet(program: Command, context: Context): void {
 }
 
 async function print(source: string, options: HandoverSheetOptions, context: Context): Promise<void> {
-  const { configuration, ...paper } = await paperSource(source, options, context);
+  const { configuration, ...paper } = await paperSource(source, { ...options, confirmed: true }, context);
   const { handoverSheet } = await import("../../src/public/report.ts");
   const { notes } = options;
   const sheet = handoverSheet(configuration, { ...paper, ...(notes !== undefined && { notes }) });

@@ -1,10 +1,11 @@
 import { type Command, Option } from "commander";
-import { EXIT_CODE, type HistoryFilter } from "../../src/public/boothkeep.ts";
-import type { Entry } from "../../src/public/logbook.ts";
 import { jsonText } from "../../src/public/report.ts";
+import type { HistoryFilter } from "../../src/public/boothkeep.ts";
+import type { Entry } from "../../src/public/logbook.ts";
 import type { Context } from "../context.ts";
 import { SCREEN_OPTION, SITE_OPTION } from "../logbook-options.ts";
 import { openLogbookFolder } from "../restorable-entry.ts";
+import { sayNotes } from "../say-notes.ts";
 import { REASON_CHOICES } from "./record.ts";
 
 /** Options that choose among entries; `find` has them too. */
@@ -23,8 +24,8 @@ const HELP = `
 Entries of a screen stand in the order in which they follow each other; dates
 are what the writers' clocks said. Reads only the screens that are asked for.
 
-Exit codes: 0 listed, 1 listed, but something cannot be trusted,
-2 wrong use or unreadable.
+Exit codes: 0 listed, 2 wrong use or unreadable, 3 listed, but something is
+missing, damaged or cannot be trusted.
 
   boothkeep history logbook --site lantern-mill --screen screen-1
   boothkeep history logbook --reason as-found --from 2026-01-01T00:00:00Z`;
@@ -62,7 +63,7 @@ async function list(folder: string, options: FilterOptions, context: Context): P
     const report = historyReport(result, folder);
     context.out(renderText(report, { columns: context.columns, color: context.color }));
   }
-  if (result.findings.some((finding) => finding.severity === "error")) context.exit(EXIT_CODE.found);
+  sayNotes(result, context);
 }
 
 /** What the options ask for. */

@@ -4,6 +4,7 @@ import type { PaperJudgement } from "../../src/public/logbook.ts";
 import { jsonText } from "../../src/public/report.ts";
 import type { Context } from "../context.ts";
 import { openLogbookOrPack } from "../logbook-or-pack.ts";
+import { sayNotes } from "../say-notes.ts";
 
 interface MatchPaperOptions {
   readonly json?: boolean;
@@ -17,7 +18,8 @@ entry holds just the settings that the paper shows, and whether others were
 recorded since.
 
 Exit codes: 0 paper and entry agree and nothing else was recorded since,
-1 anything else, 2 wrong use or unreadable, 3 the entry is damaged.
+1 anything else, 2 wrong use or unreadable, 3 the entry is damaged, or records
+of its screen are missing: a newer one may be among them.
 
   boothkeep match-paper logbook "boothkeep paper 1: lantern-mill/screen-1 …"
   boothkeep match-paper handover.zip "boothkeep paper 1: …"`;
@@ -46,10 +48,9 @@ async function match(
   const { history, readEntry } = await import("../../src/public/boothkeep.ts");
   const imprint = readImprint(words.length > 0 ? words.join(" ") : await scanned(context));
   const logbook = await openLogbookOrPack(source, context);
-  const judgement = judgePaper(
-    imprint,
-    history(logbook, { siteId: imprint.siteId, screenId: imprint.screenId }).items,
-  );
+  const { items, notes, findings } = history(logbook, { siteId: imprint.siteId, screenId: imprint.screenId });
+  sayNotes({ notes, findings }, context);
+  const judgement = judgePaper(imprint, items);
   const { item } = judgement;
   // The hash stands in the entry's record; whether its settings are whole, only putting them together can tell.
   if (item !== undefined) {
@@ -67,7 +68,10 @@ async function match(
 }
 
 function isInForce({ verdict, item, laterChanged }: PaperJudgement): boolean {
-  return verdict === "agrees" && item?.withdrawals.length === 0 && laterChanged.length === 0;
+  const isSound = item?.withdrawals.length === 0 && item.standing.refusal === undefined;
+  return (
+    verdict === "agrees" && isSound && item.standing.readBack.kind !== "differs" && laterChanged.length === 0
+  );
 }
 
 /** The first line of standard input. */

@@ -5,6 +5,7 @@ import type { Context } from "../context.ts";
 import { SCREEN_OPTION, SITE_OPTION } from "../logbook-options.ts";
 import { openLogbookOrPack } from "../logbook-or-pack.ts";
 import { openLogbookFolder } from "../restorable-entry.ts";
+import { sayNotes } from "../say-notes.ts";
 import { wrap } from "../wrap.ts";
 import { filterOf } from "./history.ts";
 import { progressOf } from "./verify.ts";
@@ -23,7 +24,9 @@ Damaged records and the other one's signature policy are not brought over.
 May be interrupted and run again.
 
 Exit codes: 0 done, 1 done, but something in the other logbook cannot be
-trusted, 2 wrong use or not written.
+trusted and stayed there, 2 wrong use or not written, 3 done, but records are
+missing or damaged there; or a pack whose signature does not match it, of which
+nothing is brought over.
 
   boothkeep merge office-logbook /media/stick/logbook
   boothkeep merge office-logbook /media/stick/logbook --site lantern-mill`;
@@ -50,9 +53,9 @@ async function mergeFolders(
   options: MergeCommandOptions,
   context: Context,
 ): Promise<void> {
-  const { mergeLogbook } = await import("../../src/public/logbook.ts");
+  const { entryWords, mergeLogbook, readPolicy } = await import("../../src/logbook/entries/index.ts");
   const into = await openLogbookFolder(folder, context);
-  const from = await openLogbookOrPack(other, context);
+  const from = await openLogbookOrPack(other, context, readPolicy(into));
   const shown = progressOf("Merged", context);
   const report = mergeLogbook(into, from, { only: filterOf(options), onProgress: shown.step });
   shown.end();
@@ -63,6 +66,11 @@ async function mergeFolders(
     const words = `Brought over: entries ${entriesAdded}, withdrawals ${withdrawalsAdded}, signatures ${signaturesAdded}.`;
     context.out(wrap(words, context.columns));
     for (const finding of findings) context.err(wrap(`In '${other}': ${finding.words}`, context.columns));
+    for (const { siteId, screenId, latest } of report.forks) {
+      const words = `${siteId} / ${screenId} was recorded in two places apart: ${latest.map(entryWords).join("; ")}. Compare them and record the one that is right: the new entry follows both.`;
+      context.out(wrap(words, context.columns));
+    }
   }
+  sayNotes({ notes: report.notes }, context);
   if (report.findings.some((finding) => finding.severity === "error")) context.exit(EXIT_CODE.found);
 }

@@ -1,9 +1,11 @@
 import { statfsSync } from "node:fs";
 import { basename, dirname, resolve } from "node:path";
 import { type Command, InvalidArgumentError } from "commander";
-import type { Configuration, Logbook, ReadEntry, UnitProfile } from "../../src/public/boothkeep.ts";
-import type { HistoryItem, PackContent } from "../../src/public/logbook.ts";
+import { BoothkeepError } from "../../src/public/boothkeep.ts";
 import { jsonText } from "../../src/public/report.ts";
+import type { CheckedEntry, HistoryItem, Logbook, OpenScreen } from "../../src/logbook/entries/index.ts";
+import type { PackContent } from "../../src/public/logbook.ts";
+import type { Configuration, UnitProfile } from "../../src/public/boothkeep.ts";
 import type { Context } from "../context.ts";
 import { entryOrigin } from "../entry-origin.ts";
 import {
@@ -17,7 +19,8 @@ import {
 } from "../logbook-options.ts";
 import { entryImprint } from "../paper-source.ts";
 import { findProfile, PROFILES_HELP, PROFILES_OPTION } from "../profiles.ts";
-import { openLogbookFolder } from "../restorable-entry.ts";
+import { openLogbookFolder, type RestorableEntry, restorableEntry } from "../restorable-entry.ts";
+import { sayNotes } from "../say-notes.ts";
 import { wrap } from "../wrap.ts";
 
 interface PackOptions {
@@ -27,6 +30,7 @@ interface PackOptions {
   readonly out: string;
   readonly previous: number;
   readonly attachments?: boolean;
+  readonly acceptReadBack?: string;
   readonly by?: string;
   readonly notes?: string;
   readonly key?: string;
@@ -39,7 +43,10 @@ const HELP = `
 A pack is one zip that the booth keeps: configuration, unit profile, handover
 sheet (text and HTML), cautions, a manifest with sizes and SHA-256. Anybody
 can open it; 'boothkeep unpack' checks it. Without '--entry' it holds the
-screen's latest entry that was not withdrawn. On removable media there must be
+screen's last entry as left, or that a unit was confirmed to hold after
+loading. While the last read-back of the unit differs from what was to be
+loaded, nothing is packed: '--accept-read-back' says why it is nonetheless, and
+then every page says so. On removable media there must be
 room for it; it is flushed, read back and compared before this command says
 done. The system may answer from its own memory: take the medium out, put it
 in again and run 'boothkeep unpack' before you leave it in a booth.
@@ -63,6 +70,7 @@ export function addPack(program: Command, context: Context): void {
     .option("--entry <id>", "entry to take, by its id or its first digits")
     .option("--previous <number>", "add so many entries from before", wholeNumber, 0)
     .option("--attachments", "add the files that are kept with the entry")
+    .option("--accept-read-back <words>", "hand over though the last read-back differs, and why")
     .option("--by <who>", "person, team or role that hands over (default: who recorded the entry)")
     .option("--notes <text>", "remarks for the sheet")
     .option(...PROFILES_OPTION)
@@ -74,19 +82,22 @@ export function addPack(program: Command, context: Context): void {
 }
 
 async function pack(folder: string, options: PackOptions, context: Context): Promise<void> {
-  const { folderStore, readEntry, readConfiguration } = await import("../../src/public/boothkeep.ts");
-  const { requireRestorable, readPack, savePack, writePack } = await import("../../src/public/logbook.ts");
+  const { folderStore, openScreen } = await import("../../src/logbook/entries/index.ts");
+  const { readPack, savePack, writePack } = await import("../../src/public/logbook.ts");
   const logbook = await openLogbookFolder(folder, context);
-  const entry = readEntry(logbook, {
-    siteId: options.site,
-    screenId: options.screen,
-    ...(options.entry === undefined ? {} : { id: options.entry }),
-  });
-  requireRestorable(entry);
-  const configuration = readConfiguration(entry.canonicalText).document;
+  const chosen = await restorableEntry(logbook, { ...options, confirmed: true });
+  const { configuration, note } = chosen;
+  if (note !== undefined) sayNotes({ notes: [note] }, context);
+  const warnings = await warningsOf(chosen, options);
+  for (const { code, words } of chosen.findings) {
+    if (code === "restore/entry-passed-over" || code === "restore/recorded-apart")
+      context.err(wrap(words, context.columns));
+  }
+  const screen = openScreen(logbook, options.site, options.screen);
+  const entry = screen.read(chosen.item);
   const profile = await findProfile(
     configuration.unit.profileId,
-    { folder: options.profiles, near: folder },
+    { folder: options.profiles, near: folder, entry: entry.entry },
     context,
   );
 
@@ -97,9 +108,9 @@ async function pack(folder: string, options: PackOptions, context: Context): Pro
     profile: profile as unknown as PackContent["profile"],
     entry: entry.entry,
     entrySignatures: entry.signatures,
-    previous: await previousEntries(logbook, entry, options.previous),
-    ...(await papers(configuration, profile, entry, options.notes)),
-    attachments: options.attachments === true ? await attachmentsOf(logbook, entry) : [],
+    previous: previousEntries(screen, entry, options.previous),
+    ...(await papers({ configuration, profile, item: chosen.item, notes: options.notes, warnings })),
+    attachments: await attachmentsOf(logbook, entry, { all: options.attachments === true, profile }),
     ...signingKey(options.key, context),
   });
   const { manifest, signature } = await readPack(bytes);
@@ -119,53 +130,90 @@ async function pack(folder: string, options: PackOptions, context: Context): Pro
   }
 }
 
+/**
+ * What every page has to say. A unit that is known to hold something else than it should is not handed over without a word.
+ * @throws BoothkeepError logbook.read-back-differs
+ */
+async function warningsOf(
+  { note }: RestorableEntry,
+  { acceptReadBack }: PackOptions,
+): Promise<readonly string[]> {
+  if (note?.unsettled === undefined) return [];
+  const { unsettledWords } = await import("../../src/report/index.ts");
+  const words = unsettledWords(note.unsettled);
+  if (acceptReadBack === undefined || acceptReadBack.trim() === "") {
+    throw new BoothkeepError("logbook.read-back-differs", `${words} Nothing was packed.`, {
+      next: "Load again and confirm ('boothkeep confirm'). To hand over nonetheless, say why: --accept-read-back WORDS; every page then says so.",
+    });
+  }
+  return [words, `Handed over nonetheless: ${acceptReadBack}`];
+}
+
+interface PackedPapers {
+  readonly configuration: Configuration;
+  readonly profile: UnitProfile;
+  readonly item: HistoryItem;
+  readonly notes: string | undefined;
+  readonly warnings: readonly string[];
+}
+
 /** The sheets and the cautions, as they are printed. */
-async function papers(
-  configuration: Configuration,
-  profile: UnitProfile,
-  item: HistoryItem,
-  notes: string | undefined,
-): Promise<Pick<PackContent, "sheets" | "cautions">> {
+async function papers({
+  configuration,
+  profile,
+  item,
+  notes,
+  warnings,
+}: PackedPapers): Promise<Pick<PackContent, "sheets" | "cautions">> {
   const { cautionBlock, handoverSheet } = await import("../../src/public/report.ts");
   const { renderHtml, renderText } = await import("../../src/public/boothkeep.ts");
   const sheet = handoverSheet(configuration, {
     profile,
-    origin: entryOrigin(item),
+    origin: entryOrigin({ ...item, item }),
     imprint: await entryImprint(item),
     ...(notes === undefined ? {} : { notes }),
+    ...(warnings.length > 0 && { warnings }),
   });
-  const cautions = renderText({ title: "Before you load these settings", blocks: [cautionBlock()] });
+  const first =
+    warnings.length === 0 ? [] : [{ kind: "caution" as const, title: "Read this first", items: warnings }];
+  const cautions = renderText({
+    title: "Before you load these settings",
+    blocks: [...first, cautionBlock()],
+  });
   return { sheets: { text: renderText(sheet), html: renderHtml(sheet) }, cautions };
 }
 
 /** The entries of the screen from before this one, the nearest last. */
-async function previousEntries(
-  logbook: Logbook,
-  { id, entry }: ReadEntry,
+function previousEntries(
+  { items, read }: OpenScreen,
+  { id }: CheckedEntry,
   count: number,
-): Promise<NonNullable<PackContent["previous"]>> {
+): NonNullable<PackContent["previous"]> {
   if (count === 0) return [];
-  const { history, readEntry } = await import("../../src/public/boothkeep.ts");
-  const { siteId, screenId } = entry;
-  const { items } = history(logbook, { siteId, screenId });
   const before = items
     .slice(
       0,
       items.findIndex((item) => item.id === id),
     )
     .slice(-count);
-  return before.map((item) => {
-    const { configuration } = readEntry(logbook, { id: item.id, siteId, screenId });
-    return { entry: item.entry, configuration };
-  });
+  return before.map((item) => ({ entry: item.entry, configuration: read(item).configuration }));
 }
 
-async function attachmentsOf(logbook: Logbook, { entry }: ReadEntry) {
-  const { readAttachment } = await import("../../src/public/logbook.ts");
-  return (entry.attachments ?? []).map(({ name, sha256 }) => ({
-    name,
-    bytes: readAttachment(logbook, sha256),
-  }));
+/**
+ * The files that are kept with the entry, where they are asked for. The unit profile is in every pack already; where the pack
+ * has another edition of it, the one that the entry names comes along in any case.
+ */
+async function attachmentsOf(
+  logbook: Logbook,
+  { entry }: CheckedEntry,
+  { all, profile }: { readonly all: boolean; readonly profile: UnitProfile },
+) {
+  const { PROFILE_ATTACHMENT, readAttachment } = await import("../../src/logbook/entries/index.ts");
+  const { canonicalHash } = await import("../../src/public/model.ts");
+  const packed = canonicalHash(profile);
+  return (entry.attachments ?? [])
+    .filter(({ name, sha256 }) => (name === PROFILE_ATTACHMENT ? sha256 !== packed : all))
+    .map(({ name, sha256 }) => ({ name, bytes: readAttachment(logbook, sha256) }));
 }
 
 function freeBytes(folder: string): number {

@@ -1,10 +1,13 @@
 import { basename } from "node:path";
 import { type Command, Option } from "commander";
-import type { AttachedFile, Entry, KeptDocument } from "../../src/public/logbook.ts";
 import { jsonText } from "../../src/public/report.ts";
+import type { AttachedFile, KeptDocument, SharedDocumentFiles } from "../../src/public/logbook.ts";
+import type { Entry } from "../../src/public/logbook.ts";
 import type { Context } from "../context.ts";
+import { readDocumentFile } from "../documents.ts";
 import { readInput } from "../files.ts";
 import { atOption, KEY_HELP, KEY_OPTION, localDateTime, signingKey } from "../logbook-options.ts";
+import { PROFILES_HELP, PROFILES_OPTION, profileAtHand } from "../profiles.ts";
 import { openLogbookFolder } from "../restorable-entry.ts";
 import { wrap } from "../wrap.ts";
 
@@ -13,6 +16,8 @@ interface RecordOptions {
   readonly by: string;
   readonly notes?: string;
   readonly attach?: readonly string[];
+  readonly fieldMap?: string;
+  readonly profiles?: string;
   readonly key?: string;
   readonly at?: string;
   readonly json?: boolean;
@@ -33,13 +38,16 @@ export const REASON_CHOICES = [
 const HELP = `
 The configuration must fit its schema; what the rule book says of it does not
 matter here, since what was found is recorded as it was found. It names its
-site, screen and unit itself. When this command has ended, the entry survives
+site, screen and unit itself. The unit profile is kept with it, once for all
+entries, so that the logbook is enough to restore from. When this command has
+ended, the entry survives
 a power loss. Several may record at once.
 
 Exit codes: 0 recorded, 1 recorded, but something among the screen's earlier
 records cannot be trusted, 2 wrong use or not written.
 
   boothkeep record logbook as-left.json --reason as-left --by "Service team"
+${PROFILES_HELP}
 ${KEY_HELP}`;
 
 export function addRecord(program: Command, context: Context): void {
@@ -54,7 +62,9 @@ export function addRecord(program: Command, context: Context): void {
     )
     .requiredOption("--by <who>", "person, team or role")
     .option("--notes <text>", "remarks")
-    .option("--attach <file...>", "keep a file with it byte for byte: the unit's own export, its profile")
+    .option("--attach <file...>", "keep a file with it byte for byte: the unit's own export, a photograph")
+    .option("--field-map <file>", "keep the map by which the unit's export was read")
+    .option(...PROFILES_OPTION)
     .option(...KEY_OPTION)
     .addOption(atOption())
     .option("--json", "print one JSON document")
@@ -73,7 +83,7 @@ async function recordFile(
   const { record } = await import("../../src/public/boothkeep.ts");
   const logbook = await openLogbookFolder(folder, context);
   const { id, entry, findings } = record(logbook, {
-    configuration: await originalDocument(file, context),
+    ...(await recorded(file, { folder, options }, context)),
     reason: options.reason,
     recordedAt: options.at ?? localDateTime(context.now()),
     recordedBy: options.by,
@@ -96,10 +106,34 @@ async function recordFile(
   if (findings.some((finding) => finding.severity === "error")) context.exit(1);
 }
 
-/** The document as it is in the file, of whatever version; it was read and checked in the present one. */
-async function originalDocument(file: string, context: Context): Promise<KeptDocument> {
+/**
+ * The document as it is in the file, of whatever version (it was read and checked in the present one), and the documents that
+ * it cannot be used without.
+ */
+async function recorded(
+  file: string,
+  { folder, options }: { readonly folder: string; readonly options: RecordOptions },
+  context: Context,
+): Promise<{ readonly configuration: KeptDocument; readonly documents: SharedDocumentFiles }> {
   const { readConfiguration } = await import("../../src/public/boothkeep.ts");
-  return readConfiguration(readInput(file, context.cwd), { file }).original.value as KeptDocument;
+  const { document, original } = readConfiguration(readInput(file, context.cwd), { file });
+  const { profileId } = document.unit;
+  const search = { folder: options.profiles, near: file };
+  const profile =
+    (await profileAtHand(profileId, search, context)) ??
+    (await profileAtHand(profileId, { near: folder }, context));
+  if (profile === undefined) {
+    const words = `The unit profile '${profileId}' is not at hand and is not kept: on a computer without it, nothing can be restored from this entry. Name its folder with --profiles and record again.`;
+    context.err(wrap(`boothkeep: ${words}`, context.columns));
+  }
+  const fieldMap =
+    options.fieldMap === undefined
+      ? undefined
+      : await readDocumentFile<KeptDocument>(options.fieldMap, "boothkeep.field-map", context);
+  return {
+    configuration: original.value as KeptDocument,
+    documents: { profile: profile as KeptDocument | undefined, fieldMap },
+  };
 }
 
 function attached(path: string, context: Context): AttachedFile {

@@ -22,15 +22,19 @@ interface RestoreOptions {
 
 const HELP = `
 Takes the last as-left entry that verifies: records whole, signatures and
-policy met, configuration readable. '--entry' takes another one. Checks that
-the unit is of the same model, that the unit profile holds for its firmware
+policy met, configuration its own and readable. Says which newer ones it passed
+over and why. Where a newer one may be missing or damaged, or the screen was
+left in two places apart, it stops; '--entry' names the one to take. Where
+another model was recorded since, '--unit' has to name the one in the rack.
+Checks that the unit is of the same model, that the unit profile holds for its firmware
 (a semantic version range) and whether it is the recorded unit, then writes
 the file to load and beside it a sheet to work by (FILE with '.sheet.txt').
 Nothing is written when an error was found; '--accept' overrules
 restore/entry-withdrawn and restore/firmware-outside-range, nothing else.
 
 Exit codes: 0 written, 1 not written because the check found something,
-2 wrong use or unreadable input, 3 no entry can be trusted.
+2 wrong use or unreadable input, 3 no entry can be trusted, or a newer one may
+be missing.
 
   boothkeep restore logbook --site lantern-mill --screen screen-1 \\
     --serial G28-004519 --firmware 2.4.1 --out to-load.json
@@ -107,12 +111,12 @@ function sheetName(file: string): string {
 }
 
 function profileAtHand(
-  { configuration }: RestorableEntry,
+  { configuration, entry }: RestorableEntry,
   folder: string,
   { unit, profiles }: RestoreOptions,
   context: Context,
 ) {
-  const search = { folder: profiles, near: folder };
+  const search = { folder: profiles, near: folder, entry };
   return unit === undefined
     ? findProfile(configuration.unit.profileId, search, context)
     : profileFrom(unit, search, context);

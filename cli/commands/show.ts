@@ -5,6 +5,7 @@ import type { Context } from "../context.ts";
 import { writeNew } from "../files.ts";
 import { SCREEN_OPTION, SITE_OPTION } from "../logbook-options.ts";
 import { openLogbookFolder } from "../restorable-entry.ts";
+import { sayNotes } from "../say-notes.ts";
 import { wrap } from "../wrap.ts";
 
 interface ShowOptions {
@@ -21,8 +22,8 @@ writes the entry's configuration to a new file, with '--attachment' one of the
 files that are kept with it. To load a unit, use 'boothkeep restore', which
 checks the signature policy and the unit.
 
-Exit codes: 0 shown, 2 wrong use, or no such entry, 3 the configuration or the
-attachment cannot be trusted.
+Exit codes: 0 shown, 2 wrong use, or no such entry, 3 it cannot be trusted, or
+records of its screen are missing or damaged.
 
   boothkeep show logbook --site lantern-mill --screen screen-1
   boothkeep show logbook 3b98d5e870d6 --out as-left.json`;
@@ -51,18 +52,18 @@ async function show(
   options: ShowOptions,
   context: Context,
 ): Promise<void> {
-  const { findEntry, judgeSignatures, readAttachment, readPolicy } = await import(
-    "../../src/public/logbook.ts"
-  );
+  const { findEntry, readAttachment } = await import("../../src/public/logbook.ts");
   const { readEntry } = await import("../../src/public/boothkeep.ts");
   const logbook = await openLogbookFolder(folder, context);
-  const { item, findings } = findEntry(logbook, {
+  const { item, note, findings } = findEntry(logbook, {
     ...(id === undefined ? {} : { id }),
     ...(options.site === undefined ? {} : { siteId: options.site }),
     ...(options.screen === undefined ? {} : { screenId: options.screen }),
   });
   const exact = { id: item.id, siteId: item.entry.siteId, screenId: item.entry.screenId };
-  const verdicts = judgeSignatures(item.entry, item.signatures, readPolicy(logbook).trustedKeys);
+  const { verdicts } = item.standing;
+  sayNotes({ notes: note === undefined ? [] : [note], findings }, context);
+  if (item.standing.refusal !== undefined) context.exit(EXIT_CODE.damaged);
   if (options.out !== undefined && options.attachment !== undefined) {
     writeNew(
       options.out,
@@ -87,12 +88,18 @@ async function show(
   if (!isWhole) context.exit(EXIT_CODE.damaged);
 }
 
+const UNTRUSTED: ReadonlySet<string> = new Set([
+  "logbook.lost-configuration",
+  "logbook.other-screen",
+  "logbook.not-canonical",
+]);
+
 function canBeRead(read: () => unknown): boolean {
   try {
     read();
     return true;
   } catch (error) {
-    if (error instanceof BoothkeepError && error.code === "logbook.lost-configuration") return false;
+    if (error instanceof BoothkeepError && UNTRUSTED.has(error.code)) return false;
     throw error;
   }
 }

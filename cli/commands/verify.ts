@@ -1,9 +1,11 @@
+import { statSync } from "node:fs";
 import { resolve } from "node:path";
 import type { Command } from "commander";
 import { BoothkeepError, EXIT_CODE, type Logbook } from "../../src/public/boothkeep.ts";
 import type { HealReport } from "../../src/public/logbook.ts";
 import { jsonText } from "../../src/public/report.ts";
 import type { Context } from "../context.ts";
+import { localDateTime } from "../logbook-options.ts";
 import { openLogbookOrPack } from "../logbook-or-pack.ts";
 import { type Progress, progress } from "../progress.ts";
 import { openLogbookFolder } from "../restorable-entry.ts";
@@ -49,7 +51,7 @@ export function addVerify(program: Command, context: Context): void {
 
 async function check(folder: string, options: VerifyCommandOptions, context: Context): Promise<void> {
   const { verifyLogbook } = await import("../../src/public/logbook.ts");
-  const logbook = await openLogbookFolder(folder, context);
+  const logbook = await openToCheck(folder, options, context);
   const healed = await heal(logbook, options, context);
   const shown = progressOf("Checked", context);
   const report = verifyLogbook(logbook, {
@@ -71,14 +73,35 @@ async function check(folder: string, options: VerifyCommandOptions, context: Con
   else if (severities.includes("warning")) context.exit(EXIT_CODE.found);
 }
 
+/** Where healing was asked for, a header that is lost or damaged is healed first: without it nothing opens. */
+async function openToCheck(
+  folder: string,
+  { heal: alone, healFrom }: VerifyCommandOptions,
+  context: Context,
+): Promise<Logbook> {
+  if (alone !== true && healFrom === undefined) return openLogbookFolder(folder, context);
+  const { folderStore, openAndHealHeader } = await import("../../src/logbook/entries/index.ts");
+  const store = (name: string) => folderStore(resolve(context.cwd, name));
+  const isFolder =
+    healFrom !== undefined &&
+    statSync(resolve(context.cwd, healFrom), { throwIfNoEntry: false })?.isDirectory() === true;
+  const { logbook, header } = openAndHealHeader(store(folder), isFolder ? store(healFrom) : undefined, {
+    id: crypto.randomUUID(),
+    healedAt: localDateTime(context.now()),
+  });
+  if (header !== "whole") context.err(`boothkeep: 'logbook.json' was lost or damaged: ${header}.`);
+  return logbook;
+}
+
 async function heal(
   logbook: Logbook,
   { heal: alone, healFrom }: VerifyCommandOptions,
   context: Context,
 ): Promise<HealReport | undefined> {
   if (alone !== true && healFrom === undefined) return undefined;
-  const { healLogbook } = await import("../../src/public/logbook.ts");
-  const other = healFrom === undefined ? undefined : await openLogbookOrPack(healFrom, context);
+  const { healLogbook, readPolicy } = await import("../../src/public/logbook.ts");
+  const other =
+    healFrom === undefined ? undefined : await openLogbookOrPack(healFrom, context, readPolicy(logbook));
   if (healFrom !== undefined && resolve(context.cwd, healFrom) === logbook.store.label) {
     throw new BoothkeepError("usage.wrong", "A logbook cannot be healed from itself.", {
       next: "Name another copy, or use '--heal'.",

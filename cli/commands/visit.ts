@@ -9,6 +9,7 @@ import { PROFILES_HELP, PROFILES_OPTION, profileAtHand } from "../profiles.ts";
 import { formatOf, formatOption, printReport, type ReportOptions } from "../report-output.ts";
 import { requireScreen } from "../require-screen.ts";
 import { openLogbookFolder, type RestorableEntry, restorableEntry } from "../restorable-entry.ts";
+import { sayNotes } from "../say-notes.ts";
 import { wrap } from "../wrap.ts";
 
 interface VisitOptions extends ReportOptions {
@@ -64,18 +65,20 @@ export function addVisit(program: Command, context: Context): void {
 async function visit(folder: string, options: VisitOptions, context: Context): Promise<void> {
   const { visitComparisons } = await import("../../src/public/diff.ts");
   const { base, lastLeft, asFound, asLeft, standard } = await readVisit(folder, options, context);
+  if (base.note !== undefined) sayNotes({ notes: [base.note] }, context);
   for (const { code, severity, words } of base.findings) {
     if (severity === "error" || code === "restore/entry-passed-over")
       context.err(wrap(words, context.columns));
   }
   const { found, done } = visitComparisons({ lastLeft, asFound, asLeft, standard });
-  const { visitReport } = await import("../../src/public/report.ts");
+  const { unsettledWords, visitReport } = await import("../../src/report/index.ts");
   const report = visitReport({
     date: localDateTime(context.now()).slice(0, 10),
     ...(options.by !== undefined && { by: options.by }),
     found,
     ...(done !== undefined && { done }),
     ...(options.notes !== undefined && { notes: options.notes }),
+    ...(base.note?.unsettled !== undefined && { warnings: [unsettledWords(base.note.unsettled)] }),
     asLeftBefore: base.configuration,
     asFound: asFound.configuration,
     asLeft: (asLeft ?? asFound).configuration,
@@ -87,7 +90,7 @@ async function visit(folder: string, options: VisitOptions, context: Context): P
     context.err(`\nNext, to keep this visit in the logbook:\n${next.join("\n")}`);
   }
   const off = found.offStandard?.comparison.findings.length ?? 0;
-  if (found.findings.length + off > 0) context.exit(EXIT_CODE.found);
+  if (found.findings.length + off > 0 || base.note?.unsettled !== undefined) context.exit(EXIT_CODE.found);
 }
 
 async function readVisit(
@@ -108,7 +111,7 @@ async function readVisit(
       ? undefined
       : await houseStandard(options.standard, found, options.profiles, context);
   const onUnit = async (configuration: Configuration, near: string): Promise<VisitedScreen> => {
-    const search = { folder: options.profiles, near };
+    const search = { folder: options.profiles, near, ...(near === folder && { entry: base.entry }) };
     return { configuration, profile: await profileAtHand(configuration.unit.profileId, search, context) };
   };
   return {

@@ -19,6 +19,7 @@ export { historyReport } from "./compose/logbook/history.ts";
 export { packReport } from "./compose/logbook/pack-contents.ts";
 export { paperMatchReport } from "./compose/logbook/paper-match.ts";
 export { searchReport } from "./compose/logbook/search.ts";
+export { readBackWords, unsettledWords } from "./compose/logbook/standing-words.ts";
 export {
   manyScreensReport,
   type ReportedScreenResult,

@@ -177,7 +177,7 @@ describe("verify, merge, copy-out, bind", () => {
     expect(checked.code).toBe(3);
     expect(checked.out.replaceAll("\n", " ")).toContain("entries that can still be trusted: 1.");
     expect(checked.out).toContain("is damaged: its bytes are not those");
-    expect((await boothkeep("history", "book")).code).toBe(1);
+    expect((await boothkeep("history", "book")).code).toBe(3);
     expect((await boothkeep("verify", "book", "--quick")).code).toBe(3);
     const healed = await boothkeep("verify", "book", "--heal-from", "copy");
     expect(healed.code).toBe(0);
@@ -250,7 +250,7 @@ describe("withdraw, sign, policy", () => {
     expect(set.out).toContain("Restoring needs the signature of a trusted key.");
     expect(set.out).toMatch(/North\n {4}[0-9a-f]{64}/);
     const pack = ["pack", "book", ...SCREEN, "--profiles", join(samples, "profiles"), "--key", "key.pem"];
-    expect((await boothkeep(...pack, "--out", "p.zip")).err).toContain("(logbook.unsigned, exit code 3)");
+    expect((await boothkeep(...pack, "--out", "p.zip")).err).toContain("(restore.no-entry, exit code 3)");
     expect((await boothkeep("verify", "book")).code).toBe(1);
     expect((await boothkeep("sign", "book", ids()[0]!, "--key", "key.pem")).code).toBe(0);
     expect((await boothkeep("verify", "book")).code).toBe(0);

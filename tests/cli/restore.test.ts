@@ -88,7 +88,7 @@ describe("restore", () => {
     expect(writtenFile().outputs[0]!.gainDb).toBe(louder.outputs[0]!.gainDb);
   });
 
-  it("passes over an entry that is damaged on the disk", async () => {
+  it("does not go back behind an entry that is damaged on the disk, unless told which one to take", async () => {
     keep(louder);
     const newest = changed(asLeft, ({ outputs }) => {
       outputs[0]!.gainDb -= 7;
@@ -102,11 +102,16 @@ describe("restore", () => {
       if (bytes.length > 40) bytes[bytes.length >> 1]! ^= 0xff;
       writeFileSync(file, bytes);
     }
-    const { code, out } = await restore(...unit);
-    expect(out).toContain("damaged");
-    expect(out).not.toContain("do not load");
     expect(damaged.length).toBeGreaterThan(0);
-    expect(code).toBe(0);
+    const { code, err } = await restore(...unit);
+    expect(code).toBe(3);
+    expect(err).toContain("restore.newer-unseen");
+    expect(err).toContain("1 record of lantern-mill / screen-1 is damaged.");
+    expect(existsSync(join(cwd, "to-load.json"))).toBe(false);
+    const older = /--entry ([0-9a-f]+)/.exec(err.replace(/\s+/g, " "))![1]!;
+    const named = await restore(...unit, "--entry", older);
+    expect(named.code).toBe(0);
+    expect(named.out).toContain("1 record of lantern-mill / screen-1 is damaged.");
     expect(writtenFile().outputs[0]!.gainDb).toBe(louder.outputs[0]!.gainDb);
   });
 

@@ -35,7 +35,22 @@ import {
 /** One entry of a screen. */
 export interface AuditEntry extends Snapshot {
   /** `trusted`: by a key that the policy lists; `broken`: a signature does not hold. */
-  readonly signature: "trusted" | "unknown-key" | "broken" | "none";
+  readonly signature: "trusted" | "retired-key" | "unknown-key" | "broken" | "none";
+  /** True: it is what a unit was read back to hold, and that was not what was to be loaded. */
+  readonly hasFailed?: boolean;
+}
+
+/** What is wrong with the records of a screen, and with what is known of its unit. */
+export interface ScreenDamage {
+  /** What could not be read or trusted among the records. */
+  readonly findings: readonly Finding[];
+  /** What cannot be seen, as a sentence: records that are missing or damaged. */
+  readonly unseen?: string;
+  /** The last read-back that differs, until a later one agrees. */
+  readonly unsettled?: {
+    readonly entry: { readonly number: number; readonly recordedAt: string };
+    readonly differences: number;
+  };
 }
 
 /** All that is known of a screen. */
@@ -47,8 +62,7 @@ export interface ScreenToAudit {
   readonly screenId: string;
   /** In their order, without withdrawn ones. */
   readonly entries: readonly AuditEntry[];
-  /** What could not be read or trusted among the records. */
-  readonly damage: readonly Finding[];
+  readonly damage: ScreenDamage;
   /** Standards that were applied to it, with what was decided; read when they are asked for. */
   readonly applied?: () => readonly AppliedStandard[];
 }
@@ -72,7 +86,7 @@ export function auditScreen(screen: ScreenToAudit, options: AuditScreenOptions):
   const { entries, logbook, folder, basis, siteId, screenId } = screen;
   const latest = entries.at(-1);
   const configuration = latest?.read();
-  const asLeft = entries.findLast(({ reason }) => AS_LEFT.has(reason));
+  const asLeft = entries.findLast(({ reason, hasFailed }) => AS_LEFT.has(reason) && hasFailed !== true);
   const own = configuration && { screen, configuration, latest: latest!, asLeft, ...options };
   return {
     logbook,
@@ -110,15 +124,19 @@ interface Subject extends AuditScreenOptions {
   readonly asLeft: AuditEntry | undefined;
 }
 
+/** What is said of a screen that has no entry: nothing is damaged there. */
+export const NO_ENTRY = "There is no entry.";
+
 function readable({ damage, entries }: ScreenToAudit, configuration: Configuration | undefined): AuditCheck {
   const check = "readable";
-  if (entries.length === 0) return { check, state: "error", words: "There is no entry." };
+  if (damage.unseen !== undefined) return { check, state: "error", words: damage.unseen };
+  if (entries.length === 0) return { check, state: "error", words: NO_ENTRY };
   if (configuration === undefined) {
     return { check, state: "error", words: "The last entry's configuration cannot be read." };
   }
-  const [first] = damage;
+  const [first] = damage.findings;
   if (first === undefined) return { check, state: "good", words: "All records are whole." };
-  return { check, state: first.severity, words: first.words, count: damage.length };
+  return { check, state: first.severity, words: first.words, count: damage.findings.length };
 }
 
 function valid({ configuration, profileOf, settings: _settings }: Subject): AuditCheck {
@@ -182,6 +200,8 @@ function signed({ latest, needsSignature }: Subject): AuditCheck {
         state: lacking,
         words: "The last entry is signed, but by no key that is trusted here.",
       };
+    case "retired-key":
+      return { check, state: lacking, words: "The last entry is signed with a key that was retired." };
     case "broken":
       return { check, state: "error", words: "A signature of the last entry does not hold." };
     case "none":
@@ -191,6 +211,12 @@ function signed({ latest, needsSignature }: Subject): AuditCheck {
 
 function unchanged({ configuration, latest, asLeft, screen }: Subject): AuditCheck {
   const check = "as-left";
+  const { unsettled } = screen.damage;
+  if (unsettled !== undefined) {
+    const { number, recordedAt } = unsettled.entry;
+    const words = `The last read-back (entry ${number}, ${recordedAt.slice(0, 10)}) differs from what was to be loaded in ${counted(unsettled.differences, "value")}; no later one agrees.`;
+    return { check, state: "error", words, count: unsettled.differences };
+  }
   if (asLeft === undefined)
     return { check, state: "advice", words: "No entry says how the screen was left." };
   if (asLeft.sha256 === latest.sha256) return { check, state: "good", words: "As it was left." };

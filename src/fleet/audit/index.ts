@@ -4,6 +4,8 @@ export {
   type AuditRow,
   type AuditScreenOptions,
   auditScreen,
+  NO_ENTRY,
+  type ScreenDamage,
   type ScreenToAudit,
 } from "./audit-screen.ts";
 export { type AuditChange, type AuditComparison, compareAudits } from "./compare-audits.ts";

@@ -1,16 +1,22 @@
 import { canonicalHash, sha256 } from "../../base/canonical/index.ts";
 import { BoothkeepError } from "../../base/errors/index.ts";
-import { type AuditEntry, type AuditRow, auditScreen } from "../../fleet/audit/index.ts";
+import { type AuditEntry, type AuditRow, auditScreen, type ScreenDamage } from "../../fleet/audit/index.ts";
 import { compileStandard } from "../../fleet/standard/index.ts";
 import {
   type HistoryItem,
-  judgeSignatures,
   type Logbook,
-  type LogbookPolicy,
   logbookScreens,
+  profileOfEntry,
   readPolicy,
+  unseenWords,
 } from "../../logbook/entries/index.ts";
-import type { Configuration, RuleSettings, Standard, UnitProfile } from "../../model/index.ts";
+import {
+  type Configuration,
+  type RuleSettings,
+  readProfile,
+  type Standard,
+  type UnitProfile,
+} from "../../model/index.ts";
 import type { JobOptions } from "../job-options.ts";
 import { appliedStandards } from "../screens/applied-standards.ts";
 import { readScreenHistory } from "../screens/screen-history.ts";
@@ -86,25 +92,48 @@ export function* auditLogbook(
     signal?.throwIfAborted();
     const { folder } = screen;
     const basis = bases.get(folder)!;
-    const { siteId, screenId, items, snapshots, findings: damage } = readScreenHistory(screen);
+    const { siteId, screenId, items, snapshots, findings, note, attachment } = readScreenHistory(screen);
     const entries = items.map((item, index): AuditEntry => {
       const { read, ...entry } = snapshots[index]!;
-      return { ...entry, signature: signatureOf(item, policy), read: orLost(read) };
+      const { readBack, signature } = item.standing;
+      const hasFailed = readBack.kind === "differs" && readBack.entry.id === item.id;
+      return { ...entry, signature, hasFailed, read: orLost(read) };
     });
+    const unseen = note && unseenWords(`${siteId} / ${screenId}`, note.unseen);
+    const damage: ScreenDamage = {
+      findings,
+      ...(unseen !== undefined && { unseen }),
+      ...(note?.unsettled !== undefined && { unsettled: note.unsettled }),
+    };
+    const kept = remembered((id: string) => keptWith(items, id, attachment));
     const applied = () => appliedStandards(logbook, items, snapshots);
     yield auditScreen(
       { logbook: ground.logbookName, folder, basis, siteId, screenId, entries, damage, applied },
-      options,
+      { ...options, profileOf: (id) => options.profileOf(id) ?? kept(id) },
     );
     onDone?.(`${siteId}/${screenId}`);
   }
 }
 
-function signatureOf({ entry, signatures }: HistoryItem, policy: LogbookPolicy): AuditEntry["signature"] {
-  const kinds = judgeSignatures(entry, signatures, policy.trustedKeys).map(({ kind }) => kind);
-  if (kinds.includes("broken")) return "broken";
-  if (kinds.includes("trusted")) return "trusted";
-  return kinds.length > 0 ? "unknown-key" : "none";
+/** The profile that the newest entry keeps which has it; undefined where none does. */
+function keptWith(
+  items: readonly HistoryItem[],
+  profileId: string,
+  attachment: (sha256: string) => Uint8Array | undefined,
+): UnitProfile | undefined {
+  for (const { entry } of items.toReversed()) {
+    const document = entry.unit.profileId === profileId ? profileOfEntry(entry, attachment) : undefined;
+    if (document !== undefined) return readProfile(JSON.stringify(document)).document;
+  }
+  return undefined;
+}
+
+function remembered<T>(read: (id: string) => T): (id: string) => T {
+  const known = new Map<string, T>();
+  return (id) => {
+    if (!known.has(id)) known.set(id, read(id));
+    return known.get(id)!;
+  };
 }
 
 /** A configuration that does not fit its schema any more is as good as lost: the audit says so and goes on. */

@@ -1,5 +1,6 @@
 import {
   type AttachedFile,
+  CONFIRMATION_ATTACHMENT,
   type KeptDocument,
   type Logbook,
   type RecordedEntry,
@@ -50,7 +51,8 @@ export function confirmLoading(
       configuration: readBack as unknown as KeptDocument,
       reason: kept.reason,
       notes: notes === undefined ? kept.words : `${kept.words}\n${notes}`,
-      attachments: [...kept.attachments, attachment("confirmation.json", confirmation)],
+      attachments: [...kept.attachments, attachment(CONFIRMATION_ATTACHMENT, confirmation)],
+      documents: { profile: profile as unknown as KeptDocument },
       ...circumstances,
     });
   return { confirmation, recorded };

@@ -76,7 +76,7 @@ export async function migrationPapers(
     proof: proofReport(proof),
   };
   const prefix = paperPrefix(migration);
-  const { footer = "" } = imprintFooter(imprint, setHash(migration));
+  const { footer = "" } = imprintFooter(imprint, { setSha256: setHash(migration) });
   const draft = draftWords(migration);
   const hashes = {
     kind: "facts" as const,

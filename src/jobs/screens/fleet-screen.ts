@@ -5,6 +5,7 @@ import {
   type Logbook,
   type LogbookScreen,
   readAttachment,
+  unseenWords,
 } from "../../logbook/entries/index.ts";
 import { type Configuration, readDocument, type Standard } from "../../model/index.ts";
 import { appliedStandards, STANDARD_ATTACHMENT } from "./applied-standards.ts";
@@ -34,11 +35,10 @@ export function fleetScreen(configuration: Configuration): FleetScreen {
  * @throws BoothkeepError logbook.lost-configuration where nobody can tell how the screen stands, document.*
  */
 export function fleetScreenIn(logbook: Logbook, screen: LogbookScreen): FleetScreen | undefined {
-  const { items, snapshots, latest, siteId, screenId, lastMayBeUnseen } = readScreenHistory(screen);
+  const { items, snapshots, latest, siteId, screenId, lastMayBeUnseen, note } = readScreenHistory(screen);
   if (lastMayBeUnseen) {
-    throw lost(
-      `A damaged record of ${siteId}/${screenId} may be its last entry, so nobody can tell how the screen stands.`,
-    );
+    const words = note && unseenWords(`${siteId} / ${screenId}`, note.unseen);
+    throw lost(`${words ?? ""} The last entry may be among it, so nobody can tell how the screen is.`.trim());
   }
   if (items.length === 0) return undefined;
   const configuration = latest();

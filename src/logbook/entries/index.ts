@@ -47,7 +47,9 @@ export {
   type Scalar,
 } from "./find.ts";
 export { type HealReport, healLogbook } from "./heal.ts";
+export { type HealHeaderOptions, openAndHealHeader } from "./heal-header.ts";
 export { type History, type HistoryFilter, history, type ScreenNote } from "./history.ts";
+export { keptProfile, profileOfEntry } from "./kept-profile.ts";
 export {
   type LogbookScreen,
   logbookScreens,
@@ -56,6 +58,7 @@ export {
 } from "./logbook-screens.ts";
 export { type LooseEntry, memoryLogbook } from "./memory-logbook.ts";
 export { type Fork, type MergeOptions, type MergeReport, mergeLogbook } from "./merge.ts";
+export { type OpenScreen, openScreen } from "./open-screen.ts";
 export { readPolicy, type SetPolicyOptions, setPolicy } from "./policy.ts";
 export {
   type EntryQuery,

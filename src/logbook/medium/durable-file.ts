@@ -26,6 +26,15 @@ export function keepFile(store: FileStore, folder: string, name: string, bytes: 
   }
 }
 
+/** Writes a file of the logbook's own folder whose name does not vouch for it: its mark does. */
+export function keepRootFile(store: FileStore, name: string, bytes: Uint8Array): void {
+  const unfinished = store.unfinishedName();
+  inFolder(store, "", () => store.create(unfinished, bytes));
+  store.sync(unfinished);
+  store.rename(unfinished, name);
+  store.syncFolder("");
+}
+
 /**
  * Leaves a mark that the file was here once; see "register" in schemas/logbook-format.md. Its name is what counts: it is empty
  * but for that of a bound file, which lists what the file holds.

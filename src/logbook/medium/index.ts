@@ -11,6 +11,7 @@ export {
   inFolder,
   keepFile,
   keepMark,
+  keepRootFile,
   removeIfThere,
   removeMarkOf,
   removeMarks,

@@ -1,7 +1,7 @@
 import { canonicalText } from "../../base/canonical/index.ts";
 import { BoothkeepError } from "../../base/errors/index.ts";
 import type { LogbookHeader } from "../../model/index.ts";
-import { inFolder, keepMark } from "./durable-file.ts";
+import { keepMark, keepRootFile } from "./durable-file.ts";
 import { withStore } from "./faults.ts";
 import { type FileStore, faultCode } from "./file-store.ts";
 import { HEADER_FILE, headerMark, REGISTER } from "./layout.ts";
@@ -44,11 +44,7 @@ export function createLogbook(store: FileStore, options: CreateLogbookOptions): 
         next: "Use it, or start the new one in another folder.",
       });
     }
-    const unfinished = store.unfinishedName();
-    inFolder(store, "", () => store.create(unfinished, bytes));
-    store.sync(unfinished);
-    store.rename(unfinished, HEADER_FILE);
-    store.syncFolder("");
+    keepRootFile(store, HEADER_FILE, bytes);
     keepMark(store, "", headerMark(bytes));
   });
   return { store, header };
@@ -61,6 +57,16 @@ export function createLogbook(store: FileStore, options: CreateLogbookOptions): 
  */
 export function openLogbook(store: FileStore): Logbook {
   const bytes = withStore(store, HEADER_FILE, () => readHeader(store));
+  if (bytes === undefined && hasHeaderMark(store)) {
+    throw new BoothkeepError(
+      "logbook.damaged-header",
+      "The file 'logbook.json' is missing: the register says that it was here.",
+      {
+        place: { file: `${store.label}/${HEADER_FILE}` },
+        next: "Put it back: 'boothkeep verify --heal-from OTHER' from another copy, or 'boothkeep verify --heal' without one. The entries are not affected.",
+      },
+    );
+  }
   if (bytes === undefined) {
     throw new BoothkeepError("logbook.not-found", `There is no logbook in '${store.label}'.`, {
       place: { file: store.label },
@@ -68,6 +74,11 @@ export function openLogbook(store: FileStore): Logbook {
     });
   }
   return { store, header: parseHeader(store, bytes) };
+}
+
+function hasHeaderMark(store: FileStore): boolean {
+  const marks = withStore(store, REGISTER, () => store.list(REGISTER));
+  return marks.some(({ name }) => name.startsWith(`${HEADER_FILE}.`));
 }
 
 /** @throws BoothkeepError usage.wrong */
@@ -81,7 +92,7 @@ export function requireDateTime(text: string): void {
 function damagedHeader(store: FileStore): BoothkeepError {
   return new BoothkeepError("logbook.damaged-header", "The file 'logbook.json' is damaged.", {
     place: { file: `${store.label}/${HEADER_FILE}` },
-    next: "Copy 'logbook.json' from another copy of this logbook; the entries are not affected.",
+    next: "Put it back: 'boothkeep verify --heal-from OTHER' from another copy, or 'boothkeep verify --heal' without one. The entries are not affected.",
   });
 }
 

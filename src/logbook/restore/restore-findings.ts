@@ -37,9 +37,38 @@ const FINDINGS = {
     place: "Logbook",
     remedy: "Compare the newer entry with the chosen one ('boothkeep compare') and decide.",
   },
-  "restore/recorded-apart": {
+  "restore/another-model": {
+    kind: "protection",
+    severity: "error",
+    pointer: "/unit/profileId",
+    place: "Unit",
+    remedy:
+      "Say which model is in the rack now: '--unit MODEL'. For another model, re-express the configuration first: 'boothkeep migrate'.",
+  },
+  "restore/model-named": {
     kind: "record",
     severity: "warning",
+    pointer: "/unit/profileId",
+    place: "Unit",
+    remedy: "Make sure that the unit in the rack is the one that you named.",
+  },
+  "restore/read-back-differs": {
+    kind: "record",
+    severity: "warning",
+    pointer: "",
+    place: "Unit",
+    remedy: "Load again, amplifiers off, and confirm ('boothkeep confirm') until the read-back agrees.",
+  },
+  "restore/records-unseen": {
+    kind: "record",
+    severity: "warning",
+    pointer: "",
+    place: "Logbook",
+    remedy: "What is missing may say that this entry is not to be used, or be a newer one.",
+  },
+  "restore/recorded-apart": {
+    kind: "record",
+    severity: "error",
     pointer: "",
     place: "Logbook",
     remedy: "Compare the two ('boothkeep compare') and name one with '--entry'.",

@@ -130,7 +130,12 @@ function judge(
   const owns = entries.map((item) => ownReadBack(item, ground.parts));
   const counted = entries.map((item, index) => ({ entry: item.entry, own: owns[index] }));
   const unsettled = unsettledReadBack(counted);
-  const latest = entries.filter(({ id, isLatest }) => isLatest && !beyond.has(id)).map(nameOf);
+  // One that was withdrawn, or that nothing may be built on, contradicts nobody.
+  const latest = entries
+    .filter(
+      ({ id, isLatest }, index) => isLatest && !beyond.has(id) && withdrawals[index]!.counted.length === 0,
+    )
+    .map(nameOf);
   const inRack = entries.findLast(
     ({ id }, index) => !beyond.has(id) && withdrawals[index]!.counted.length === 0,
   );
@@ -146,7 +151,7 @@ function judge(
       verdicts,
       uncountedWithdrawals: withdrawals[index]!.uncounted,
       readBack: about.get(id) ?? { kind: "none" },
-      recordedApart: isLatest && latest.length > 1 ? latest.filter((other) => other.id !== id) : [],
+      recordedApart: latest.some((own) => own.id === id) ? latest.filter((own) => own.id !== id) : [],
       isOfAnotherModel: inRack !== undefined && inRack.entry.unit.profileId !== entry.unit.profileId,
       ...(refusal !== undefined && { refusal }),
     };

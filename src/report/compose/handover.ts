@@ -15,7 +15,7 @@ import { cautionBlock } from "../cautions.ts";
 import type { Block, ReportDocument, Table } from "../document.ts";
 import { type EqualizerCurve, equalizerPlot } from "../plot/equalizer-plot.ts";
 import { type EntryWords, entryWords } from "./entry-sheet/words.ts";
-import { imprintBlocks, imprintFooter } from "./imprint-block.ts";
+import { imprintBlocks, imprintFooter, warningBlocks } from "./imprint-block.ts";
 
 /** What a handover sheet shows besides the settings. */
 export interface HandoverSheetOptions {
@@ -24,6 +24,8 @@ export interface HandoverSheetOptions {
   readonly origin: readonly (readonly [name: string, value: string])[];
   /** Code by which the paper is matched with the settings. */
   readonly imprint?: PrintedImprint;
+  /** What has to be read before the paper is used, such as a read-back that differs; every page points to it. */
+  readonly warnings?: readonly string[];
   /** What every EQ set does, computed; plots are left out without it. */
   readonly equalizers?: readonly { readonly set: string; readonly curves: readonly EqualizerCurve[] }[];
   /** Remarks of whoever hands over; may have several lines. */
@@ -37,8 +39,9 @@ export function handoverSheet(configuration: Configuration, options: HandoverShe
   return {
     title: `Handover sheet: ${screen.siteName}, ${screen.screenName}`,
     subtitle: `${options.profile.label}, serial number ${configuration.unit.serial}`,
-    ...imprintFooter(options.imprint),
+    ...imprintFooter(options.imprint, options),
     blocks: [
+      ...warningBlocks(options.warnings),
       cautionBlock(),
       ...imprintBlocks(options.imprint),
       { kind: "facts", pairs: [...options.origin, ...screenFacts(configuration)] },

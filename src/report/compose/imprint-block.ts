@@ -1,5 +1,5 @@
 import type { PrintedImprint } from "../../logbook/imprint/index.ts";
-import type { ScanCode } from "../document.ts";
+import type { Caution, ScanCode } from "../document.ts";
 
 /** Digits of a hash that a person compares by eye. */
 const EYE_DIGITS = 16;
@@ -19,22 +19,35 @@ export function imprintBlocks(printed: PrintedImprint | undefined): readonly Sca
   ];
 }
 
+/** What goes to the foot of every page besides the paper's own code. */
+export interface FooterExtras {
+  /** SHA-256 of the set that the paper belongs to. */
+  readonly setSha256?: string | undefined;
+  /** See {@link warningBlocks}: every page says that there are some. */
+  readonly warnings?: readonly string[] | undefined;
+}
+
 /**
  * What stands at the foot of every page: "lantern-mill/screen-1, entry 12, settings ae4116c347a0de3e", of a paper that
  * belongs to a set ", set 07fb59ca1dde2310" too.
  */
 export function imprintFooter(
   printed: PrintedImprint | undefined,
-  setSha256?: string,
+  { setSha256, warnings = [] }: FooterExtras = {},
 ): { readonly footer?: string } {
-  if (printed === undefined) return {};
+  const warned = warnings.length > 0 ? ["READ-BACK DIFFERS: see the first page"] : [];
+  if (printed === undefined) return warned.length === 0 ? {} : { footer: warned[0]! };
   const { siteId, screenId, entry, settingsSha256 } = printed.imprint;
   const from = entry === undefined ? "" : `, entry ${entry.number}`;
-  return {
-    footer: `${siteId}/${screenId}${from}, settings ${settingsSha256.slice(0, EYE_DIGITS)}${setWords(setSha256)}`,
-  };
+  const footer = `${siteId}/${screenId}${from}, settings ${settingsSha256.slice(0, EYE_DIGITS)}${setWords(setSha256)}`;
+  return { footer: [...warned, footer].join(". ") };
 }
 
 function setWords(setSha256: string | undefined): string {
   return setSha256 === undefined ? "" : `, set ${setSha256.slice(0, EYE_DIGITS)}`;
+}
+
+/** What has to be read before a paper is used; nothing where there is nothing. */
+export function warningBlocks(warnings: readonly string[] = []): readonly Caution[] {
+  return warnings.length === 0 ? [] : [{ kind: "caution", title: "Read this first", items: warnings }];
 }

@@ -65,7 +65,7 @@ function rowOf(
       siteId: "mill",
       screenId,
       entries,
-      damage: [],
+      damage: { findings: [] },
     },
     { ...options, ...more },
   );

@@ -28,7 +28,7 @@ function rowOf(configuration: Configuration, screenId: string) {
     screenId,
   };
   return auditScreen(
-    { ...at, entries: [entry], damage: [] },
+    { ...at, entries: [entry], damage: { findings: [] } },
     { profileOf: () => undefined, standards: [], needsSignature: false },
   );
 }

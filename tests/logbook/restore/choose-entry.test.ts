@@ -1,8 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { BoothkeepError } from "../../../src/base/errors/index.ts";
-import type { HistoryItem } from "../../../src/logbook/entries/index.ts";
+import type { HistoryItem, ScreenNote } from "../../../src/logbook/entries/index.ts";
 import { chooseEntry } from "../../../src/logbook/restore/index.ts";
 import type { Withdrawal } from "../../../src/model/index.ts";
+import { plainStanding } from "../standing/support.ts";
 import { historyItem } from "./documents.ts";
 
 const readable = ({ id }: HistoryItem) => `read ${id.slice(0, 2)}`;
@@ -79,26 +80,82 @@ describe("without an entry named", () => {
     expect(chooseEntry([first, same], { read: readable }).findings).toEqual([]);
   });
 
-  it("passes over what was withdrawn without a word, and over what cannot be trusted with one", () => {
+  it("says which newer one was withdrawn, by whom and why", () => {
     const items = [
       historyItem(1),
       historyItem(2),
-      historyItem(3),
-      historyItem(4, { withdrawals: [withdrawal("Wrong screen.")], isLatest: true }),
+      historyItem(3, { withdrawals: [withdrawal("Wrong screen.")], isLatest: true }),
     ];
-    const chosen = chooseEntry(items, { read: unreadable(3) });
+    const chosen = chooseEntry(items, { read: readable });
     expect(chosen.item.entry.number).toBe(2);
-    expect(codes(chosen)).toEqual(["restore/entry-passed-over", "restore/newer-entry"]);
+    expect(codes(chosen)).toEqual(["restore/entry-passed-over"]);
+    expect(chosen.findings[0]!.words).toMatch(
+      /entry 3 \(as left, 2026-03-01, 03030303\), was passed over\. It was withdrawn on 2026-05-01 by Service team: Wrong screen\./,
+    );
+  });
+
+  it("passes over what was never signed, with a word", () => {
+    const items = [historyItem(1), historyItem(2), historyItem(3, { isLatest: true })];
+    const chosen = chooseEntry(items, {
+      read: (item) => {
+        if (item.entry.number < 3) return readable(item);
+        throw new BoothkeepError("logbook.unsigned", "Entry 3 is not signed.", { next: "Sign it." });
+      },
+    });
+    expect(chosen.item.entry.number).toBe(2);
     expect(chosen.findings[0]).toMatchObject({
+      code: "restore/entry-passed-over",
       severity: "warning",
-      remedy: "Heal it.",
+      remedy: "Sign it.",
       numbers: { entry: 3 },
     });
   });
 
+  it("does not go back behind what is damaged or missing unless the older one is named", () => {
+    const items = [historyItem(1), historyItem(2), historyItem(3, { isLatest: true })];
+    const stopped = thrown(() => chooseEntry(items, { read: unreadable(3) }));
+    expect(stopped).toMatchObject({ code: "restore.newer-unseen", exitCode: 3 });
+    expect(stopped.message).toContain("Entry 3 (as left, 2026-03-01, 03030303) cannot be read");
+    expect(stopped.next).toContain("--entry 020202020202");
+    expect(chooseEntry(items, { entryId: "0202", read: unreadable(3) }).item.entry.number).toBe(2);
+
+    const note = (...ids: readonly string[]): ScreenNote => ({
+      siteId: "site",
+      screenId: "screen-1",
+      unseen: { records: ids.map((id) => ({ id, isDamaged: false })), boundFiles: [] },
+      unsettled: undefined,
+    });
+    const missing = thrown(() => chooseEntry(items, { read: readable, note: note("ab".repeat(32)) }));
+    expect(missing.code).toBe("restore.newer-unseen");
+    expect(missing.message).toContain("1 record of site / screen-1 is not here");
+    // An entry that the chosen one follows is older.
+    const rest = items.slice(1);
+    expect(chooseEntry(rest, { read: readable, note: note(items[0]!.id) }).item.entry.number).toBe(3);
+  });
+
+  it("says first that the unit in the rack is of another model since", () => {
+    const other = historyItem(2, { reason: "after-swap", isLatest: true });
+    const items = [
+      historyItem(1, { standing: plainStanding({ isOfAnotherModel: true }) }),
+      { ...other, entry: { ...other.entry, unit: { profileId: "new-model", serial: "N-1" } } },
+    ];
+    const [first] = chooseEntry(items, { read: readable }).findings;
+    expect(first).toMatchObject({ code: "restore/another-model", severity: "error" });
+    expect(first!.words).toContain("'new-model'");
+    const [named] = chooseEntry(items, { read: readable, isModelNamed: true }).findings;
+    expect(named).toMatchObject({ code: "restore/model-named", severity: "warning" });
+  });
+
   it("warns of a screen that was left twice, one not knowing of the other", () => {
-    const items = [historyItem(1), historyItem(2, { isLatest: true }), historyItem(3, { isLatest: true })];
-    expect(codes(chooseEntry(items, { read: readable }))).toEqual(["restore/recorded-apart"]);
+    const apart = historyItem(3, { isLatest: true });
+    const items = [
+      historyItem(1),
+      historyItem(2, { isLatest: true }),
+      { ...apart, entry: { ...apart.entry, previous: [historyItem(1).id] } },
+    ];
+    const { findings } = chooseEntry(items, { read: readable });
+    expect(findings).toMatchObject([{ code: "restore/recorded-apart", severity: "error" }]);
+    expect(findings[0]!.remedy).toContain("'--entry 020202020202' or '--entry 030303030303'");
   });
 
   it("refuses when none is left, and says what to do", () => {

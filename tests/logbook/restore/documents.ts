@@ -33,15 +33,16 @@ export function historyItem(
   facts: Partial<HistoryItem> & { reason?: Entry["reason"] } = {},
 ): HistoryItem {
   const { reason = "as-left", ...rest } = facts;
+  const idOf = (other: number) => String(other).padStart(2, "0").repeat(32);
   return {
-    id: String(number).padStart(2, "0").repeat(32),
+    id: idOf(number),
     entry: {
       kind: "boothkeep.entry",
       schemaVersion: "1.0.0",
       siteId: "site",
       screenId: "screen-1",
       number,
-      previous: [],
+      previous: number > 1 ? [idOf(number - 1)] : [],
       reason,
       recordedAt: `2026-0${number}-01T10:00:00+01:00`,
       recordedBy: "Service team",

@@ -2,6 +2,7 @@ import { linesOf } from "../../../base/text/index.ts";
 import type { Comparison, Configuration } from "../../../model/index.ts";
 import { cautionBlock } from "../../cautions.ts";
 import type { Block, ReportDocument } from "../../document.ts";
+import { imprintFooter, warningBlocks } from "../imprint-block.ts";
 import { comparisonCurves } from "./curves.ts";
 import { delayTable } from "./delays.ts";
 import { findingList, summary } from "./findings.ts";
@@ -18,6 +19,8 @@ export interface VisitReport {
   readonly found: Comparison;
   /** From as-found to what was left; absent when nothing was done. */
   readonly done?: Comparison;
+  /** What has to be read first, such as a read-back that differs. */
+  readonly warnings?: readonly string[];
   /** What was done and why, in the engineer's own words; may have several lines. */
   readonly notes?: string;
   /** The configurations, for the tables. */
@@ -32,7 +35,9 @@ export function visitReport(visit: VisitReport): ReportDocument {
   return {
     title: `Service visit: ${screen.siteName}, ${screen.screenName}`,
     subtitle: visit.by === undefined ? visit.date : `${visit.date}, ${visit.by}`,
+    ...imprintFooter(undefined, visit),
     blocks: [
+      ...warningBlocks(visit.warnings),
       {
         kind: "facts",
         pairs: [

@@ -3,7 +3,7 @@ import type { Configuration, UnitProfile } from "../../../model/index.ts";
 import { printHzToKeyIn } from "../../../words/index.ts";
 import { CAUTION_STEPS, cautionBlock } from "../../cautions.ts";
 import type { Block, Columns, ReportDocument } from "../../document.ts";
-import { imprintBlocks, imprintFooter } from "../imprint-block.ts";
+import { imprintBlocks, imprintFooter, warningBlocks } from "../imprint-block.ts";
 import type { SheetContext } from "./context.ts";
 import { equalizationGroups } from "./equalizers.ts";
 import { channelTable, sourceGroups } from "./inputs.ts";
@@ -21,6 +21,8 @@ export interface EntrySheetOptions {
   readonly origin?: readonly (readonly [name: string, value: string])[];
   /** Code by which the paper is matched with the settings. */
   readonly imprint?: PrintedImprint;
+  /** What has to be read before the paper is used, such as a read-back that differs; every page points to it. */
+  readonly warnings?: readonly string[];
 }
 
 /**
@@ -42,8 +44,9 @@ export function entrySheet(document: Configuration, options: EntrySheetOptions):
   return {
     title: `Entry sheet: ${screen.siteName}, ${screen.screenName}`,
     subtitle: `${profile.label}, serial number ${unit.serial}, firmware ${unit.firmware}`,
-    ...imprintFooter(imprint),
+    ...imprintFooter(imprint, options),
     blocks: [
+      ...warningBlocks(options.warnings),
       cautionBlock(),
       ...offStepBlocks(context),
       ...(origin.length === 0 ? [] : [{ kind: "facts" as const, pairs: origin }]),

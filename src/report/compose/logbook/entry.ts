@@ -7,6 +7,7 @@ import { cautionBlock } from "../../cautions.ts";
 import type { Block, ReportDocument } from "../../document.ts";
 import { logbookFindingBlocks } from "./findings.ts";
 import { reasonWords } from "./history.ts";
+import { readBackWords, unsettledWords } from "./standing-words.ts";
 
 /** An entry with what is known of its signatures and files. */
 export interface EntryReportInput {
@@ -26,6 +27,7 @@ export function entryReport({ item, verdicts, isWhole, findings }: EntryReportIn
     subtitle: `${entry.siteId}, ${entry.screenId}`,
     blocks: [
       ...withdrawalBlocks(item),
+      ...refusalBlocks(item),
       ...(isWhole ? [] : [lostBlock()]),
       facts(item, verdicts),
       ...linesOf(entry.notes ?? "").map((text) => ({ kind: "paragraph" as const, text })),
@@ -35,7 +37,7 @@ export function entryReport({ item, verdicts, isWhole, findings }: EntryReportIn
   };
 }
 
-function facts({ id, entry, isLatest }: HistoryItem, verdicts: readonly SignatureVerdict[]): Block {
+function facts({ id, entry, isLatest, standing }: HistoryItem, verdicts: readonly SignatureVerdict[]): Block {
   const attachments = entry.attachments ?? [];
   return {
     kind: "facts",
@@ -48,6 +50,11 @@ function facts({ id, entry, isLatest }: HistoryItem, verdicts: readonly Signatur
         entry.previous.map((previous) => previous.slice(0, 12)).join(", ") || "none: the first entry",
       ],
       ["Followed by another", isLatest ? "no" : "yes"],
+      ...(standing.recordedApart.length > 0
+        ? [["Recorded apart from", standing.recordedApart.map(nameOfApart).join("; ")] as const]
+        : []),
+      ["Read back", readBackWords(standing.readBack)],
+      ...(standing.isOfAnotherModel ? [["Unit since", "another model was recorded after it"] as const] : []),
       ["Configuration", groupedDigits(entry.configuration)],
       ...attachments.map(({ name, sizeBytes }) => ["Attached", `${name}, ${sizeBytes} bytes`] as const),
       ...(verdicts.length === 0 ? [["Signed", "no"] as const] : verdicts.map(verdictFact)),
@@ -83,6 +90,34 @@ function withdrawalBlocks({ withdrawals }: HistoryItem): readonly Block[] {
     title: "Withdrawn: not to be used any more",
     items: [reason, `${recordedAt} by ${recordedBy}`],
   }));
+}
+
+/** Why nothing may be loaded from it, and withdrawals that do not count. */
+function refusalBlocks({
+  standing: { refusal, uncountedWithdrawals, readBack },
+}: HistoryItem): readonly Block[] {
+  return [
+    ...(refusal === undefined
+      ? []
+      : [{ kind: "caution" as const, title: "Not to be loaded", items: [refusal.words, refusal.next] }]),
+    ...(readBack.kind === "differs"
+      ? [{ kind: "caution" as const, title: "Read-back differs", items: [unsettledWords(readBack)] }]
+      : []),
+    ...uncountedWithdrawals.map(({ withdrawal: { reason, recordedAt, recordedBy }, signature }) => ({
+      kind: "caution" as const,
+      title: "A withdrawal that does not count",
+      items: [
+        `${recordedAt} by ${recordedBy}: ${reason}`,
+        signature === "none"
+          ? "It is not signed, and the policy asks for that."
+          : "No trusted key signed it, and the policy asks for that.",
+      ],
+    })),
+  ];
+}
+
+function nameOfApart({ number, recordedAt, id }: HistoryItem["standing"]["recordedApart"][number]): string {
+  return `entry ${number} of ${recordedAt.slice(0, 10)} (${id.slice(0, 8)})`;
 }
 
 function lostBlock(): Block {

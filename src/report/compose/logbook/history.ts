@@ -1,12 +1,16 @@
 import type { History, HistoryItem } from "../../../logbook/entries/index.ts";
 import type { Block, ReportDocument } from "../../document.ts";
 import { logbookFindingBlocks } from "./findings.ts";
+import { standingWords } from "./standing-words.ts";
 
 /** Digits of an id that a list shows: enough to name an entry by. */
 const SHOWN_DIGITS = 8;
 
 /** The entries of a logbook, screen by screen, as a person looks through them. */
-export function historyReport({ items, findings }: History, subtitle: string): ReportDocument {
+export function historyReport(
+  { items, findings }: Pick<History, "items" | "findings">,
+  subtitle: string,
+): ReportDocument {
   const screens = new Map<string, HistoryItem[]>();
   for (const item of items) {
     const name = `${item.entry.siteId}, ${item.entry.screenId}`;
@@ -38,14 +42,18 @@ function screenTable(caption: string, items: readonly HistoryItem[]): Block {
       { header: "By" },
       { header: "Id" },
     ],
-    rows: items.map(({ id, entry, withdrawals }) => [
-      String(entry.number),
-      minuteOf(entry.recordedAt),
-      withdrawals.length === 0 ? reasonWords(entry.reason) : `${reasonWords(entry.reason)} (withdrawn)`,
-      entry.unit.serial,
-      entry.recordedBy,
-      id.slice(0, SHOWN_DIGITS),
-    ]),
+    rows: items.map((item) => {
+      const { id, entry } = item;
+      const known = standingWords(item).join(", ");
+      return [
+        String(entry.number),
+        minuteOf(entry.recordedAt),
+        known === "" ? reasonWords(entry.reason) : `${reasonWords(entry.reason)} (${known})`,
+        entry.unit.serial,
+        entry.recordedBy,
+        id.slice(0, SHOWN_DIGITS),
+      ];
+    }),
   };
 }
 
@@ -56,7 +64,7 @@ function apartNote(name: string, items: readonly HistoryItem[]): readonly Block[
     {
       kind: "paragraph",
       weight: "note",
-      text: `${name} was recorded in ${latest} places apart. All of it is kept; the next entry follows the last one of each.`,
+      text: `${name} has ${latest} last entries: either it was recorded in two places apart, or an entry between them is missing. All of it is kept; the next entry follows the last one of each.`,
     },
   ];
 }
