@@ -26,8 +26,10 @@ export {
   type FoundEntry,
   findEntries,
   findEntry,
+  type HealHeaderOptions,
   type HealReport,
   healLogbook,
+  keptProfile,
   type LogbookScreen,
   type LooseEntry,
   logbookScreens,
@@ -35,6 +37,10 @@ export {
   type MergeReport,
   memoryLogbook,
   mergeLogbook,
+  type OpenScreen,
+  openAndHealHeader,
+  openScreen,
+  PROFILE_ATTACHMENT,
   type ReadScreen,
   readAttachment,
   readPolicy,
@@ -101,6 +107,7 @@ export {
 } from "../logbook/signing/index.ts";
 export {
   type CheckedEntry,
+  entryWords,
   type HistoryItem,
   judgeSignatures,
   type LogbookPolicy,
@@ -112,6 +119,7 @@ export {
   type UncountedWithdrawal,
   type Unseen,
   type UnseenRecord,
+  unseenWords,
 } from "../logbook/standing/index.ts";
 export type {
   Attachment,

@@ -14,6 +14,7 @@ import {
   withStore,
 } from "../medium/index.ts";
 
+/** What a header that has to be made anew says. */
 export interface HealHeaderOptions {
   /** A fresh UUID (RFC 9562) for a header that has to be made anew. */
   readonly id: string;

@@ -161,7 +161,7 @@ describe("without an entry named", () => {
   it("refuses when none is left, and says what to do", () => {
     const damaged = thrown(() => chooseEntry([historyItem(1), historyItem(2)], { read: unreadable(1, 2) }));
     expect(damaged).toMatchObject({ code: "restore.no-entry", exitCode: 3 });
-    expect(damaged.next).toContain("--heal-from");
+    expect(damaged.next).toBe("Heal it.");
     expect(damaged.data.passedOver).toHaveLength(2);
     const other = thrown(() => chooseEntry([historyItem(1, { reason: "as-found" })], { read: readable }));
     expect(other.next).toContain("--entry");
