@@ -1,5 +1,5 @@
 import type { HistoryItem } from "../src/public/logbook.ts";
-import { readBackWords } from "../src/report/index.ts";
+import { readBackWords } from "../src/public/report.ts";
 
 /** Where a configuration comes from, as the sheets say it. */
 export function entryOrigin({

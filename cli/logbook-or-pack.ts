@@ -19,11 +19,11 @@ export async function openLogbookOrPack(
 ): Promise<Logbook> {
   const stat = statSync(resolve(context.cwd, name), { throwIfNoEntry: false });
   if (stat?.isFile() !== true) return openLogbookFolder(name, context);
-  const { canonicalBytes } = await import("../src/base/canonical/index.ts");
+  const { canonicalText } = await import("../src/public/model.ts");
   const { memoryLogbook } = await import("../src/public/logbook.ts");
   const pack = await readPackFile(name, context, policy);
   const { entry, entrySignatures, configuration, previous, profile, attachments } = pack;
   const own = entry === undefined ? [] : [{ entry, configuration, signatures: entrySignatures }];
-  const parts = [canonicalBytes(profile), ...attachments.map(({ bytes }) => bytes)];
+  const parts = [new TextEncoder().encode(canonicalText(profile)), ...attachments.map(({ bytes }) => bytes)];
   return memoryLogbook([...previous, ...own], parts);
 }

@@ -1,6 +1,5 @@
 import { BoothkeepError, EXIT_CODE } from "../src/public/boothkeep.ts";
-import type { LogbookPolicy } from "../src/public/logbook.ts";
-import type { Pack } from "../src/public/logbook.ts";
+import type { LogbookPolicy, Pack } from "../src/public/logbook.ts";
 import type { Context } from "./context.ts";
 import { readInput } from "./files.ts";
 import { wrap } from "./wrap.ts";

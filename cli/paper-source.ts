@@ -1,9 +1,8 @@
 import { statSync } from "node:fs";
 import { resolve } from "node:path";
-import { BoothkeepError, EXIT_CODE } from "../src/public/boothkeep.ts";
-import type { PrintedImprint } from "../src/public/logbook.ts";
 import type { Configuration, UnitProfile } from "../src/public/boothkeep.ts";
-import type { Entry } from "../src/public/logbook.ts";
+import { BoothkeepError, EXIT_CODE } from "../src/public/boothkeep.ts";
+import type { Entry, PrintedImprint } from "../src/public/logbook.ts";
 import type { Context } from "./context.ts";
 import { readConfigurationFile } from "./documents.ts";
 import { entryOrigin } from "./entry-origin.ts";
@@ -74,7 +73,7 @@ async function fromLogbook(
   );
   const { note } = found;
   if (note !== undefined) sayNotes({ notes: [note] }, context);
-  const { unsettledWords } = await import("../src/report/index.ts");
+  const { unsettledWords } = await import("../src/public/report.ts");
   const origin = entryOrigin(found);
   const imprint = await entryImprint(found);
   if (note?.unsettled === undefined) return { configuration, profile, origin, imprint };

@@ -1,8 +1,8 @@
 import { existsSync, readdirSync } from "node:fs";
 import { dirname, join, resolve } from "node:path";
+import type { UnitProfile } from "../src/public/boothkeep.ts";
 import { BoothkeepError } from "../src/public/boothkeep.ts";
 import type { Entry } from "../src/public/logbook.ts";
-import type { UnitProfile } from "../src/public/boothkeep.ts";
 import type { Context } from "./context.ts";
 import { readProfileFile } from "./documents.ts";
 
@@ -65,7 +65,8 @@ async function keptNear(
   if (near === undefined) return undefined;
   const path = resolve(context.cwd, near);
   if (!existsSync(join(path, "logbook.json"))) return undefined;
-  const { folderStore, keptProfile, openLogbook } = await import("../src/logbook/entries/index.ts");
+  const { folderStore, openLogbook } = await import("../src/public/boothkeep.ts");
+  const { keptProfile } = await import("../src/public/logbook.ts");
   const { readProfile } = await import("../src/public/boothkeep.ts");
   const document = keptProfile(openLogbook(folderStore(path)), id, entry);
   return document && readProfile(JSON.stringify(document), { file: near }).document;

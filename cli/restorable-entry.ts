@@ -1,9 +1,6 @@
 import { resolve } from "node:path";
-import type { Finding } from "../src/public/boothkeep.ts";
-import type { HistoryItem, ScreenNote } from "../src/public/logbook.ts";
-import type { Logbook } from "../src/public/boothkeep.ts";
-import type { Configuration } from "../src/public/boothkeep.ts";
-import type { Entry } from "../src/public/logbook.ts";
+import type { Configuration, Finding, Logbook } from "../src/public/boothkeep.ts";
+import type { Entry, HistoryItem, ScreenNote } from "../src/public/logbook.ts";
 import type { Context } from "./context.ts";
 
 /** Which screen, and which of its entries. */
@@ -42,7 +39,7 @@ export async function openLogbookFolder(folder: string, context: Context): Promi
  *   an entry that was named whatever reading it throws
  */
 export async function restorableEntry(logbook: Logbook, wish: EntryWish): Promise<RestorableEntry> {
-  const { openScreen, requireRestorable } = await import("../src/logbook/entries/index.ts");
+  const { openScreen, requireRestorable } = await import("../src/public/logbook.ts");
   const { readConfiguration } = await import("../src/public/boothkeep.ts");
   const { chooseEntry } = await import("../src/public/logbook.ts");
   const { items, note, findings, read } = openScreen(logbook, wish.site, wish.screen);

@@ -1,6 +1,6 @@
-import { EXIT_CODE } from "../src/public/boothkeep.ts";
 import type { Finding } from "../src/public/boothkeep.ts";
-import { type ScreenNote, unseenWords } from "../src/logbook/entries/index.ts";
+import { EXIT_CODE } from "../src/public/boothkeep.ts";
+import { type ScreenNote, unseenWords } from "../src/public/logbook.ts";
 import type { Context } from "./context.ts";
 import { wrap } from "./wrap.ts";
 

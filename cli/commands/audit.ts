@@ -68,7 +68,7 @@ export function addAudit(program: Command, context: Context): void {
 }
 
 async function audit(logbooks: readonly string[], options: AuditOptions, context: Context): Promise<void> {
-  const { assembleAudit, compareAudits, NO_ENTRY } = await import("../../src/fleet/audit/index.ts");
+  const { assembleAudit, compareAudits, NO_ENTRY } = await import("../../src/public/fleet.ts");
   const staleAfterDays = daysOf(options.days);
   const calibrationDays = daysOf(options.calibrationDays);
   const earlier =

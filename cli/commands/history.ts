@@ -1,7 +1,7 @@
 import { type Command, Option } from "commander";
-import { jsonText } from "../../src/public/report.ts";
 import type { HistoryFilter } from "../../src/public/boothkeep.ts";
 import type { Entry } from "../../src/public/logbook.ts";
+import { jsonText } from "../../src/public/report.ts";
 import type { Context } from "../context.ts";
 import { SCREEN_OPTION, SITE_OPTION } from "../logbook-options.ts";
 import { openLogbookFolder } from "../restorable-entry.ts";

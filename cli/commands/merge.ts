@@ -53,7 +53,7 @@ async function mergeFolders(
   options: MergeCommandOptions,
   context: Context,
 ): Promise<void> {
-  const { entryWords, mergeLogbook, readPolicy } = await import("../../src/logbook/entries/index.ts");
+  const { entryWords, mergeLogbook, readPolicy } = await import("../../src/public/logbook.ts");
   const into = await openLogbookFolder(folder, context);
   const from = await openLogbookOrPack(other, context, readPolicy(into));
   const shown = progressOf("Merged", context);

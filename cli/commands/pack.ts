@@ -1,11 +1,10 @@
 import { statfsSync } from "node:fs";
 import { basename, dirname, resolve } from "node:path";
 import { type Command, InvalidArgumentError } from "commander";
+import type { Configuration, Logbook, UnitProfile } from "../../src/public/boothkeep.ts";
 import { BoothkeepError } from "../../src/public/boothkeep.ts";
+import type { CheckedEntry, HistoryItem, OpenScreen, PackContent } from "../../src/public/logbook.ts";
 import { jsonText } from "../../src/public/report.ts";
-import type { CheckedEntry, HistoryItem, Logbook, OpenScreen } from "../../src/logbook/entries/index.ts";
-import type { PackContent } from "../../src/public/logbook.ts";
-import type { Configuration, UnitProfile } from "../../src/public/boothkeep.ts";
 import type { Context } from "../context.ts";
 import { entryOrigin } from "../entry-origin.ts";
 import {
@@ -82,7 +81,8 @@ export function addPack(program: Command, context: Context): void {
 }
 
 async function pack(folder: string, options: PackOptions, context: Context): Promise<void> {
-  const { folderStore, openScreen } = await import("../../src/logbook/entries/index.ts");
+  const { folderStore } = await import("../../src/public/boothkeep.ts");
+  const { openScreen } = await import("../../src/public/logbook.ts");
   const { readPack, savePack, writePack } = await import("../../src/public/logbook.ts");
   const logbook = await openLogbookFolder(folder, context);
   const chosen = await restorableEntry(logbook, { ...options, confirmed: true });
@@ -139,7 +139,7 @@ async function warningsOf(
   { acceptReadBack }: PackOptions,
 ): Promise<readonly string[]> {
   if (note?.unsettled === undefined) return [];
-  const { unsettledWords } = await import("../../src/report/index.ts");
+  const { unsettledWords } = await import("../../src/public/report.ts");
   const words = unsettledWords(note.unsettled);
   if (acceptReadBack === undefined || acceptReadBack.trim() === "") {
     throw new BoothkeepError("logbook.read-back-differs", `${words} Nothing was packed.`, {
@@ -208,7 +208,7 @@ async function attachmentsOf(
   { entry }: CheckedEntry,
   { all, profile }: { readonly all: boolean; readonly profile: UnitProfile },
 ) {
-  const { PROFILE_ATTACHMENT, readAttachment } = await import("../../src/logbook/entries/index.ts");
+  const { PROFILE_ATTACHMENT, readAttachment } = await import("../../src/public/logbook.ts");
   const { canonicalHash } = await import("../../src/public/model.ts");
   const packed = canonicalHash(profile);
   return (entry.attachments ?? [])

@@ -1,8 +1,7 @@
 import type { Command } from "commander";
 import { BoothkeepError } from "../../src/public/boothkeep.ts";
+import type { LogbookPolicy, TrustedKey } from "../../src/public/logbook.ts";
 import { jsonText } from "../../src/public/report.ts";
-import type { LogbookPolicy } from "../../src/public/logbook.ts";
-import type { TrustedKey } from "../../src/public/logbook.ts";
 import type { Context } from "../context.ts";
 import { readInput } from "../files.ts";
 import { atOption, localDateTime } from "../logbook-options.ts";

@@ -1,8 +1,7 @@
 import { basename } from "node:path";
 import { type Command, Option } from "commander";
+import type { AttachedFile, Entry, KeptDocument, SharedDocumentFiles } from "../../src/public/logbook.ts";
 import { jsonText } from "../../src/public/report.ts";
-import type { AttachedFile, KeptDocument, SharedDocumentFiles } from "../../src/public/logbook.ts";
-import type { Entry } from "../../src/public/logbook.ts";
 import type { Context } from "../context.ts";
 import { readDocumentFile } from "../documents.ts";
 import { readInput } from "../files.ts";
@@ -129,10 +128,13 @@ async function recorded(
   const fieldMap =
     options.fieldMap === undefined
       ? undefined
-      : await readDocumentFile<KeptDocument>(options.fieldMap, "boothkeep.field-map", context);
+      : await readDocumentFile(options.fieldMap, "boothkeep.field-map", context);
   return {
     configuration: original.value as KeptDocument,
-    documents: { profile: profile as KeptDocument | undefined, fieldMap },
+    documents: {
+      profile: profile as unknown as KeptDocument | undefined,
+      fieldMap: fieldMap as unknown as KeptDocument | undefined,
+    },
   };
 }
 

@@ -80,7 +80,8 @@ async function openToCheck(
   context: Context,
 ): Promise<Logbook> {
   if (alone !== true && healFrom === undefined) return openLogbookFolder(folder, context);
-  const { folderStore, openAndHealHeader } = await import("../../src/logbook/entries/index.ts");
+  const { folderStore } = await import("../../src/public/boothkeep.ts");
+  const { openAndHealHeader } = await import("../../src/public/logbook.ts");
   const store = (name: string) => folderStore(resolve(context.cwd, name));
   const isFolder =
     healFrom !== undefined &&

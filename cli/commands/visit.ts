@@ -71,7 +71,7 @@ async function visit(folder: string, options: VisitOptions, context: Context): P
       context.err(wrap(words, context.columns));
   }
   const { found, done } = visitComparisons({ lastLeft, asFound, asLeft, standard });
-  const { unsettledWords, visitReport } = await import("../../src/report/index.ts");
+  const { unsettledWords, visitReport } = await import("../../src/public/report.ts");
   const report = visitReport({
     date: localDateTime(context.now()).slice(0, 10),
     ...(options.by !== undefined && { by: options.by }),

@@ -6,6 +6,7 @@ export {
   type AuditRow,
   assembleAudit,
   compareAudits,
+  NO_ENTRY,
 } from "../fleet/audit/index.ts";
 export type {
   Acceptance,
