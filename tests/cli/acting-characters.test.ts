@@ -40,11 +40,11 @@ let entryId = "";
 
 beforeAll(async () => {
   mkdirSync(join(root, "profiles"));
-  for (const name of ["gabbro-28", "gabbro-36"]) copy(`profiles/${name}.json`, `profiles/${name}.json`);
+  for (const name of ["skarn-30", "skarn-36"]) copy(`profiles/${name}.json`, `profiles/${name}.json`);
   copy("screens/lantern-mill/screen-1.json", "screen.json");
   copy("screens/lantern-mill/screen-1.json", "plain.json", (value) => value);
   copy("standards/house-71-1.1.0.json", "standard.json");
-  copy("maps/gabbro-28.json", "map.json");
+  copy("maps/skarn-30.json", "map.json");
   writeFileSync(join(root, "export.xml"), readFileSync(join(samples, "exports/lantern-mill-1.xml")));
   for (const args of [
     ["begin", "book"],
@@ -93,7 +93,7 @@ const COMMANDS: readonly (readonly [name: string, args: (out: string) => readonl
   ["handover-sheet", () => ["handover-sheet", "screen.json"]],
   ["entry-sheet", () => ["entry-sheet", "screen.json"]],
   ["match-paper", () => ["match-paper", "book", `boothkeep paper 1: ${HOSTILE}`]],
-  ["migrate", (out) => ["migrate", "screen.json", "--to", "gabbro-36", "--plan", `${out}.json`]],
+  ["migrate", (out) => ["migrate", "screen.json", "--to", "skarn-36", "--plan", `${out}.json`]],
   ["read", () => ["read", "--map", "map.json", "--base", "screen.json", "export.xml", "--out", "read.json"]],
   ["table write", (out) => ["table", "write", "screen.json", "--out", `${out}.csv`]],
   ["rules", () => ["rules"]],
