@@ -1,6 +1,6 @@
 import { sumOfSquares } from "../../base/numeric/index.ts";
 import { boxesOf } from "./band-offer.ts";
-import type { FitTask } from "./fit-task.ts";
+import type { FitGround, FitTask } from "./fit-task.ts";
 import { fitSections } from "./section-fit.ts";
 import { type Section, sectionLevel } from "./section-response.ts";
 
@@ -13,7 +13,7 @@ export interface Bank {
 }
 
 /** No section at all. */
-export function emptyBank({ bare }: FitTask): Bank {
+export function emptyBank({ bare }: FitGround): Bank {
   return { sections: [], residual: bare, sumOfSquares: sumOfSquares(bare) };
 }
 
@@ -23,7 +23,7 @@ const FINAL_STOP = 1e-7;
 
 /** All sections fitted together. */
 export function fittedBank(
-  task: FitTask,
+  task: FitGround,
   sections: readonly Section[],
   maxIterations: number,
   relativeDecrease = SEARCH_STOP,
@@ -32,13 +32,13 @@ export function fittedBank(
 }
 
 /** All sections fitted together, to the end. */
-export function polishedBank(task: FitTask, { sections }: Bank): Bank {
+export function polishedBank(task: FitGround, { sections }: Bank): Bank {
   return fittedBank(task, sections, 20, FINAL_STOP);
 }
 
 /** The bank after one section is removed and its nearest neighbours are fitted again; everything else stays. */
 export function withoutSection(
-  task: FitTask,
+  task: FitGround,
   { sections, residual }: Bank,
   away: number,
   { neighbours, maxIterations }: { readonly neighbours: number; readonly maxIterations: number },
@@ -74,7 +74,7 @@ export function withSection(task: FitTask, { sections, residual }: Bank, section
 }
 
 function fitOver(
-  task: FitTask,
+  task: FitGround,
   free: readonly Section[],
   base: Float64Array,
   rest: readonly Section[],
@@ -102,7 +102,7 @@ export function nearestSections(
 }
 
 /** The sum of squares if one section were taken away and nothing else changed. */
-export function sumWithout(task: FitTask, { residual, sections }: Bank, index: number): number {
+export function sumWithout(task: FitGround, { residual, sections }: Bank, index: number): number {
   const level = levelOf(task, sections[index]!);
   let sum = 0;
   for (let i = 0; i < level.length; i++) sum += (residual[i]! - level[i]!) ** 2;
@@ -110,7 +110,7 @@ export function sumWithout(task: FitTask, { residual, sections }: Bank, index: n
 }
 
 /** The scaled response of a section, kept as long as the section is. */
-export function levelOf({ axis, levels }: FitTask, section: Section): Float64Array {
+export function levelOf({ axis, levels }: FitGround, section: Section): Float64Array {
   let level = levels.get(section);
   if (level === undefined) {
     level = sectionLevel(axis, section);

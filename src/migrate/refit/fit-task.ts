@@ -1,20 +1,14 @@
-import {
-  type LeastSquaresWorkspace,
-  leastSquaresWorkspace,
-  type Random,
-  seededRandom,
-} from "../../base/numeric/index.ts";
+import { type LeastSquaresWorkspace, leastSquaresWorkspace, type Random } from "../../base/numeric/index.ts";
 import type { BandOffer, OfferedKind } from "./band-offer.ts";
 import type { Bank } from "./bank.ts";
 import { type ResponseAxis, responseAxis, type Section } from "./section-response.ts";
 
 /** What every stage of a parametric refit works on. */
-export interface FitTask {
+export interface FitGround {
   readonly axis: ResponseAxis;
   readonly offer: BandOffer;
   /** The residual without any band: minus the curve, scaled. */
   readonly bare: Float64Array;
-  readonly random: Random;
   /** Responses of sections at hand. */
   readonly levels: WeakMap<Section, Float64Array>;
   /** What banks at hand cost (see `bankCost`). */
@@ -25,17 +19,16 @@ export interface FitTask {
   readonly workspace: (parameters: number) => LeastSquaresWorkspace;
 }
 
-export function fitTask(
-  axis: ResponseAxis,
-  levelsDb: ArrayLike<number>,
-  offer: BandOffer,
-  seed: number,
-): FitTask {
+/** The same for a stage that searches by chance. Each search has a chance of its own, so that none depends on what ran before. */
+export interface FitTask extends FitGround {
+  readonly random: Random;
+}
+
+export function fitGround(axis: ResponseAxis, levelsDb: ArrayLike<number>, offer: BandOffer): FitGround {
   return {
     axis,
     offer,
     bare: axis.scale.map((scale, i) => -scale * levelsDb[i]!),
-    random: seededRandom(seed),
     levels: new WeakMap(),
     costs: new WeakMap(),
     settings: new Map(offer.map((offered) => [offered, new Map()])),
@@ -47,8 +40,8 @@ export function fitTask(
  * The same task on every second frequency, with twice the weight: twelve points an octave tell banks apart nearly as well
  * and cost half.
  */
-export function coarseTask(task: FitTask): FitTask {
-  const { axis, bare, random } = task;
+export function coarseGround(task: FitGround): FitGround {
+  const { axis, bare } = task;
   const rows = Array.from({ length: Math.ceil(axis.rows / 2) }, (_, k) => 2 * k);
   const coarse = responseAxis(
     rows.map((row) => Math.exp(axis.lnF[row]!)),
@@ -59,7 +52,6 @@ export function coarseTask(task: FitTask): FitTask {
     ...task,
     axis: coarse,
     bare: Float64Array.from(rows, (row) => Math.SQRT2 * bare[row]!),
-    random,
     levels: new WeakMap(),
     costs: new WeakMap(),
     workspace: workspaces(coarse.rows),
@@ -67,7 +59,7 @@ export function coarseTask(task: FitTask): FitTask {
 }
 
 /** One place for all fits, as large as the largest so far. */
-function workspaces(rows: number): FitTask["workspace"] {
+function workspaces(rows: number): FitGround["workspace"] {
   let largest = 0;
   let workspace = leastSquaresWorkspace(rows, 0);
   return (parameters) => {

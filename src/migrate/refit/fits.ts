@@ -2,7 +2,7 @@ import { seededRandom } from "../../base/numeric/index.ts";
 import { type Bank, emptyBank, fittedBank, polishedBank } from "./bank.ts";
 import { extendedBank, relocatedBanks } from "./bank-search.ts";
 import { EFFORTS, type Effort, roundsFor } from "./effort.ts";
-import { coarseTask, type FitTask } from "./fit-task.ts";
+import { coarseGround, type FitGround, type FitTask } from "./fit-task.ts";
 import { nearestSteps, settledSteps } from "./nearest-steps.ts";
 import { eliminated } from "./pruning.ts";
 import type { Section } from "./section-response.ts";
@@ -35,8 +35,8 @@ const CANDIDATES = 8;
  *
  * @param source the bands that made the curve, as far as the target offers their kind; may be empty
  */
-export function fits(task: FitTask, source: readonly Section[]): Fits {
-  const coarse = coarseTask(task);
+export function fits(task: FitGround, source: readonly Section[]): Fits {
+  const coarse = coarseGround(task);
   const pruned = eliminated(coarse, source);
   const starts: Bank[] = [emptyBank(coarse)];
   const known = new Map<string, SteppedBank>();

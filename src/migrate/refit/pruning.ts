@@ -1,5 +1,5 @@
 import { type Bank, fittedBank, sumWithout, withoutSection } from "./bank.ts";
-import type { FitTask } from "./fit-task.ts";
+import type { FitGround } from "./fit-task.ts";
 import type { Section } from "./section-response.ts";
 
 /** So many of the sections that matter least on their own are tried. */
@@ -11,7 +11,7 @@ const TRIAL_ITERATIONS = 4;
 const WHOLE_ITERATIONS = 4;
 
 /** Takes away the section whose loss its neighbours repair best. */
-function withOneLess(task: FitTask, bank: Bank): Bank {
+function withOneLess(task: FitGround, bank: Bank): Bank {
   const candidates = bank.sections
     .map((_, index) => ({ index, sum: sumWithout(task, bank, index) }))
     .sort((a, b) => a.sum - b.sum || a.index - b.index)
@@ -32,7 +32,7 @@ function withOneLess(task: FitTask, bank: Bank): Bank {
  *
  * @returns the bank of each size, from 1 (index 1) to all of them
  */
-export function eliminated(task: FitTask, source: readonly Section[]): readonly (Bank | undefined)[] {
+export function eliminated(task: FitGround, source: readonly Section[]): readonly (Bank | undefined)[] {
   const banks: (Bank | undefined)[] = [];
   if (source.length === 0) return banks;
   let bank = fittedBank(task, source, 20);

@@ -13,7 +13,7 @@ import {
   refitFrequenciesHz,
   withLargest,
 } from "./error.ts";
-import { fitTask } from "./fit-task.ts";
+import { fitGround } from "./fit-task.ts";
 import { fits } from "./fits.ts";
 import { fitGraphic } from "./graphic-fit.ts";
 import { parameterGrid } from "./parameter-grid.ts";
@@ -27,7 +27,6 @@ const DEFAULT_TOLERANCE = { rmsDb: 0.05, maxDb: 0.2 };
  * cap keeps boosts and cuts from working against each other by more than a factor of two in amplitude.
  */
 const BOOST_ABOVE_CURVE_DB = 6;
-const SEED = 1;
 /** A fit without steps may leave so many times the tolerated sum of squares and still be worth a closer look. */
 const WORTH_TRYING = 1.5;
 
@@ -134,7 +133,7 @@ function byFilters(
     highestQ: Math.max(NARROW_Q, ...source.filters.map((filter) => ("q" in filter ? (filter.q ?? 0) : 0))),
   });
   if (offer.length === 0) return toRefit([]);
-  const found = fits(fitTask(axis, curveDb, offer, SEED), sourceSections(source, offer));
+  const found = fits(fitGround(axis, curveDb, offer), sourceSections(source, offer));
   const refit = (bands: number, how: Effort) => toRefit(inOrder(found.stepped(bands, how)).map(asFilter));
   const worthTrying = (bands: number) =>
     found.estimate(bands) <= WORTH_TRYING * tolerance.rmsDb ** 2 * axis.rows;

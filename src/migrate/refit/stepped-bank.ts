@@ -1,7 +1,7 @@
 import { sumOfSquares } from "../../base/numeric/index.ts";
 import type { OfferedKind } from "./band-offer.ts";
 import { addInto, levelOf } from "./bank.ts";
-import type { FitTask } from "./fit-task.ts";
+import type { FitGround, FitTask } from "./fit-task.ts";
 import type { Section } from "./section-response.ts";
 
 /** A band on the unit's steps: indices into the grids of its kind, with the section they make. */
@@ -46,7 +46,7 @@ export function steppedBand(
 }
 
 /** No band at all. */
-export function emptySteppedBank({ bare }: FitTask): SteppedBank {
+export function emptySteppedBank({ bare }: FitGround): SteppedBank {
   return { bands: [], residual: bare, sumOfSquares: sumOfSquares(bare) };
 }
 
