@@ -165,7 +165,7 @@ function slotQuestion(moved: readonly Preset[], slots: ReadonlyMap<string, numbe
       {
         id: "lowest-free",
         words: `${one ? "It goes" : "They go"} to the lowest free ${one ? "slot" : "slots"}.`,
-        consequence: `${each}. Whatever outside of the unit recalls by slot has to be told.`,
+        consequence: `${each}. Change everything outside the unit that recalls presets by slot.`,
         numbers: { presets: moved.length },
         sets: { slots: moved.map(({ id }) => ({ presetId: id, slot: slots.get(id)! })) },
       },
