@@ -3,6 +3,7 @@ import type { Configuration, Decisions, Proof, UnitProfile } from "../model/inde
 import { unitAcoustics } from "../profile/index.ts";
 import { prove } from "../proof/index.ts";
 
+/** The units of the two configurations, and what was decided between them. */
 export interface ProveDocumentsOptions {
   /** Unit of the first configuration. */
   readonly from: UnitProfile;
