@@ -1,8 +1,9 @@
-import { existsSync, readdirSync, statSync } from "node:fs";
+import { readdirSync, statSync } from "node:fs";
 import { dirname, join, resolve } from "node:path";
 import { BoothkeepError, type UnitProfile } from "../src/public/boothkeep.ts";
 import type { Context } from "./context.ts";
 import { readInput } from "./files.ts";
+import { isLogbook } from "./is-logbook.ts";
 import { readPackFile } from "./pack-file.ts";
 import { sayNotes } from "./say-notes.ts";
 
@@ -104,10 +105,6 @@ function childrenOf(path: string): readonly string[] {
 
 function isFolder(path: string): boolean {
   return statSync(path, { throwIfNoEntry: false })?.isDirectory() === true;
-}
-
-function isLogbook(path: string): boolean {
-  return existsSync(join(path, "logbook.json"));
 }
 
 /** The folder of a file, by which profiles that were looked up are remembered. */

@@ -1,9 +1,9 @@
-import { existsSync } from "node:fs";
-import { join, resolve } from "node:path";
+import { resolve } from "node:path";
 import { BoothkeepError } from "../src/public/boothkeep.ts";
 import type { FleetPlace, FleetScreen } from "../src/public/fleet.ts";
 import { type CheckInput, checkInputs } from "./check-inputs.ts";
 import type { Context } from "./context.ts";
+import { isLogbook } from "./is-logbook.ts";
 import { openLogbookFolder } from "./restorable-entry.ts";
 
 export interface PlacedScreen extends FleetScreen {
@@ -21,8 +21,7 @@ export async function fleetPlaces(
 ): Promise<readonly FleetPlace<PlacedScreen>[]> {
   const places: FleetPlace<PlacedScreen>[] = [];
   for (const file of files) {
-    const isLogbook = existsSync(join(resolve(context.cwd, file), "logbook.json"));
-    if (isLogbook) places.push(...(await logbookPlaces(file, context)));
+    if (isLogbook(resolve(context.cwd, file))) places.push(...(await logbookPlaces(file, context)));
     else {
       for await (const input of checkInputs(file, context)) {
         places.push({ where: input.name, read: () => documentScreen(input) });

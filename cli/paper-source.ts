@@ -9,7 +9,7 @@ import { entryOrigin } from "./entry-origin.ts";
 import { readInput } from "./files.ts";
 import { readPackFile } from "./pack-file.ts";
 import { findProfile } from "./profiles.ts";
-import { openLogbookFolder, restorableEntry } from "./restorable-entry.ts";
+import { doubtsOnPaper, openLogbookFolder, restorableEntry } from "./restorable-entry.ts";
 import { sayNotes } from "./say-notes.ts";
 
 /** Which settings a paper shows. */
@@ -73,13 +73,15 @@ async function fromLogbook(
   );
   const { note } = found;
   if (note !== undefined) sayNotes({ notes: [note] }, context);
-  const { unsettledWords } = await import("../src/public/report.ts");
   const origin = entryOrigin(found);
   const imprint = await entryImprint(found);
-  if (note?.unsettled === undefined) return { configuration, profile, origin, imprint };
+  const { unsettledWords } = await import("../src/public/report.ts");
   // Printed all the same: it says so on every page.
-  context.exit(EXIT_CODE.found);
-  return { configuration, profile, origin, imprint, warnings: [unsettledWords(note.unsettled)] };
+  const doubts = await doubtsOnPaper(found, context);
+  if (note?.unsettled !== undefined) context.exit(EXIT_CODE.found);
+  const differs = note?.unsettled === undefined ? [] : [unsettledWords(note.unsettled)];
+  const warnings = [...differs, ...doubts];
+  return { configuration, profile, origin, imprint, ...(warnings.length > 0 && { warnings }) };
 }
 
 async function fromPack(

@@ -1,7 +1,8 @@
 import { resolve } from "node:path";
-import type { Configuration, Finding, Logbook } from "../src/public/boothkeep.ts";
+import { type Configuration, EXIT_CODE, type Finding, type Logbook } from "../src/public/boothkeep.ts";
 import type { Entry, HistoryItem, ScreenNote } from "../src/public/logbook.ts";
 import type { Context } from "./context.ts";
+import { wrap } from "./wrap.ts";
 
 /** Which screen, and which of its entries. */
 export interface EntryWish {
@@ -24,6 +25,21 @@ export interface RestorableEntry {
   /** What of the screen cannot be seen here, and a read-back that differs. */
   readonly note: ScreenNote | undefined;
   readonly findings: readonly Finding[];
+}
+
+/**
+ * What a paper has to say of the entry that it shows, if it is not to be loaded without a question: another model was recorded
+ * since, the screen was left twice without one knowing of the other, the entry was withdrawn. It is said here too.
+ */
+export async function doubtsOnPaper(
+  { findings }: RestorableEntry,
+  context: Context,
+): Promise<readonly string[]> {
+  const { restoreRefusals } = await import("../src/public/logbook.ts");
+  const doubts = restoreRefusals(findings, []).map(({ words }) => words);
+  for (const words of doubts) context.err(wrap(`boothkeep: ${words}`, context.columns));
+  if (doubts.length > 0) context.exit(EXIT_CODE.found);
+  return doubts;
 }
 
 /** Opens the logbook in a folder. */

@@ -18,7 +18,12 @@ import {
 } from "../logbook-options.ts";
 import { entryImprint } from "../paper-source.ts";
 import { findProfile, PROFILES_HELP, PROFILES_OPTION } from "../profiles.ts";
-import { openLogbookFolder, type RestorableEntry, restorableEntry } from "../restorable-entry.ts";
+import {
+  doubtsOnPaper,
+  openLogbookFolder,
+  type RestorableEntry,
+  restorableEntry,
+} from "../restorable-entry.ts";
 import { sayNotes } from "../say-notes.ts";
 import { wrap } from "../wrap.ts";
 
@@ -88,10 +93,10 @@ async function pack(folder: string, options: PackOptions, context: Context): Pro
   const chosen = await restorableEntry(logbook, { ...options, confirmed: true });
   const { configuration, note } = chosen;
   if (note !== undefined) sayNotes({ notes: [note] }, context);
-  const warnings = await warningsOf(chosen, options);
+  const differs = await warningsOf(chosen, options);
+  const warnings = [...differs, ...(await doubtsOnPaper(chosen, context))];
   for (const { code, words } of chosen.findings) {
-    if (code === "restore/entry-passed-over" || code === "restore/recorded-apart")
-      context.err(wrap(words, context.columns));
+    if (code === "restore/entry-passed-over") context.err(wrap(words, context.columns));
   }
   const screen = openScreen(logbook, options.site, options.screen);
   const entry = screen.read(chosen.item);

@@ -8,7 +8,12 @@ import { localDateTime, SCREEN_OPTION, SITE_OPTION } from "../logbook-options.ts
 import { PROFILES_HELP, PROFILES_OPTION, profileAtHand } from "../profiles.ts";
 import { formatOf, formatOption, printReport, type ReportOptions } from "../report-output.ts";
 import { requireScreen } from "../require-screen.ts";
-import { openLogbookFolder, type RestorableEntry, restorableEntry } from "../restorable-entry.ts";
+import {
+  doubtsOnPaper,
+  openLogbookFolder,
+  type RestorableEntry,
+  restorableEntry,
+} from "../restorable-entry.ts";
 import { sayNotes } from "../say-notes.ts";
 import { wrap } from "../wrap.ts";
 
@@ -67,18 +72,21 @@ async function visit(folder: string, options: VisitOptions, context: Context): P
   const { base, lastLeft, asFound, asLeft, standard } = await readVisit(folder, options, context);
   if (base.note !== undefined) sayNotes({ notes: [base.note] }, context);
   for (const { code, severity, words } of base.findings) {
-    if (severity === "error" || code === "restore/entry-passed-over")
-      context.err(wrap(words, context.columns));
+    const isOfRecords = severity === "error" && !code.startsWith("restore/");
+    if (isOfRecords || code === "restore/entry-passed-over") context.err(wrap(words, context.columns));
   }
+  const doubts = await doubtsOnPaper(base, context);
   const { found, done } = visitComparisons({ lastLeft, asFound, asLeft, standard });
   const { unsettledWords, visitReport } = await import("../../src/public/report.ts");
+  const differs = base.note?.unsettled === undefined ? [] : [unsettledWords(base.note.unsettled)];
+  const warnings = [...differs, ...doubts];
   const report = visitReport({
     date: localDateTime(context.now()).slice(0, 10),
     ...(options.by !== undefined && { by: options.by }),
     found,
     ...(done !== undefined && { done }),
     ...(options.notes !== undefined && { notes: options.notes }),
-    ...(base.note?.unsettled !== undefined && { warnings: [unsettledWords(base.note.unsettled)] }),
+    ...(warnings.length > 0 && { warnings }),
     asLeftBefore: base.configuration,
     asFound: asFound.configuration,
     asLeft: (asLeft ?? asFound).configuration,

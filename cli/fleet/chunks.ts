@@ -1,3 +1,4 @@
+import { EXIT_CODE } from "../../src/public/boothkeep.ts";
 import type { Context } from "../context.ts";
 import { progress } from "../progress.ts";
 import type { TaskNote } from "../workers/tasks.ts";
@@ -21,7 +22,7 @@ export function chunked<Item>(items: readonly Item[]): readonly (readonly Item[]
   );
 }
 
-/** Shows notes of tasks: a bar for what is done, each warning once. */
+/** Shows notes of tasks: a bar for what is done, each warning once. Whatever is damaged decides the exit code. */
 export function taskNotes(context: Context, label: string, total: number) {
   const bar = progress(context, label, total);
   const told = new Set<string>();
@@ -30,7 +31,10 @@ export function taskNotes(context: Context, label: string, total: number) {
     if (note.kind === "done") {
       done += 1;
       bar.at(done, note.name);
-    } else if (!told.has(note.words)) {
+      return;
+    }
+    if (note.kind === "damaged") context.exit(EXIT_CODE.damaged);
+    if (!told.has(note.words)) {
       told.add(note.words);
       context.err(note.words);
     }

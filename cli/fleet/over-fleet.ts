@@ -1,8 +1,8 @@
-import { existsSync } from "node:fs";
-import { join, resolve } from "node:path";
+import { resolve } from "node:path";
 import { checkInputs } from "../check-inputs.ts";
 import type { Context } from "../context.ts";
 import { documentScreen, type PlacedScreen } from "../fleet-screens.ts";
+import { isLogbook } from "../is-logbook.ts";
 import { openLogbookFolder } from "../restorable-entry.ts";
 import { type ResultOf, type SetupOf, spread } from "../workers/pool.ts";
 import { chunked, taskNotes, worthWorkers } from "./chunks.ts";
@@ -31,7 +31,7 @@ export async function overFleet<N extends "drift" | "census">(
 ): Promise<void> {
   for (const named of files) {
     const path = resolve(context.cwd, named);
-    if (existsSync(join(path, "logbook.json"))) {
+    if (isLogbook(path)) {
       const { logbookScreens } = await import("../../src/public/logbook.ts");
       const folders = [...logbookScreens(await openLogbookFolder(named, context))].map(
         ({ folder }) => folder,

@@ -61,8 +61,11 @@ export function censusTask({ screens }: CensusSetup, note: Say) {
       screens,
       folders,
       onDone: doneNote(note),
-      onLeftOut: ({ name, words }) =>
-        note({ kind: "warning", words: `boothkeep: ${name} is left out: ${words}` }),
+      onLeftOut: ({ name, words, isDamaged }) =>
+        note({
+          kind: isDamaged ? "damaged" : "warning",
+          words: `boothkeep: ${name} is left out: ${words}`,
+        }),
     });
 }
 

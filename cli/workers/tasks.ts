@@ -8,7 +8,9 @@ export type TaskNote =
   /** One more thing is done, by its name. */
   | { readonly kind: "done"; readonly name: string }
   /** Something that the user should know; the same text is told once. */
-  | { readonly kind: "warning"; readonly words: string };
+  | { readonly kind: "warning"; readonly words: string }
+  /** The same of something damaged or missing: the command ends with 3. */
+  | { readonly kind: "damaged"; readonly words: string };
 
 /**
  * Work that can be done on any thread. Set up once a thread; then called with one input after the other. Setup, inputs,

@@ -134,9 +134,11 @@ function readable({ damage, entries }: ScreenToAudit, configuration: Configurati
   if (configuration === undefined) {
     return { check, state: "error", words: "The last entry's configuration cannot be read." };
   }
-  const [first] = damage.findings;
-  if (first === undefined) return { check, state: "good", words: "All records are whole." };
-  return { check, state: first.severity, words: first.words, count: damage.findings.length };
+  const { findings } = damage;
+  // A foreign file that comes first must not hide what is damaged.
+  const worst = findings.find(({ severity }) => severity === "error") ?? findings[0];
+  if (worst === undefined) return { check, state: "good", words: "All records are whole." };
+  return { check, state: worst.severity, words: worst.words, count: findings.length };
 }
 
 function valid({ configuration, profileOf, settings: _settings }: Subject): AuditCheck {

@@ -32,7 +32,8 @@ export function fleetScreen(configuration: Configuration): FleetScreen {
 
 /**
  * A screen of a logbook with its last configuration; undefined for a screen without entries that hold.
- * @throws BoothkeepError logbook.lost-configuration where nobody can tell how the screen stands, document.*
+ * @throws BoothkeepError logbook.lost-configuration where nobody can tell how the screen stands; logbook.unsigned,
+ *   logbook.broken-signature, logbook.unknown-policy where its last entry is not to be trusted; document.*
  */
 export function fleetScreenIn(logbook: Logbook, screen: LogbookScreen): FleetScreen | undefined {
   const { items, snapshots, latest, siteId, screenId, lastMayBeUnseen, note } = readScreenHistory(screen);
@@ -40,7 +41,12 @@ export function fleetScreenIn(logbook: Logbook, screen: LogbookScreen): FleetScr
     const words = note && unseenWords(`${siteId} / ${screenId}`, note.unseen);
     throw lost(`${words ?? ""} The last entry may be among it, so nobody can tell how the screen is.`.trim());
   }
-  if (items.length === 0) return undefined;
+  const last = items.at(-1);
+  if (last === undefined) return undefined;
+  const { refusal } = last.standing;
+  if (refusal !== undefined) {
+    throw new BoothkeepError(refusal.code, refusal.words, { place: { id: last.id }, next: refusal.next });
+  }
   const configuration = latest();
   if (configuration === undefined) {
     throw lost(

@@ -7,7 +7,7 @@ import { earlierConfiguration } from "./earlier-configuration.ts";
 export interface ScreenHistory {
   readonly siteId: string;
   readonly screenId: string;
-  /** In their order, without withdrawn ones. */
+  /** In their order, without withdrawn ones and those that no boothkeep numbered. */
   readonly items: readonly HistoryItem[];
   /** The same with their configurations; earlier ones are trusted to be as valid as when they were recorded. */
   readonly snapshots: readonly Snapshot[];
@@ -36,7 +36,10 @@ export function readScreenHistory(screen: LogbookScreen): ScreenHistory {
     note,
     attachment,
   } = screen.read();
-  const items = all.filter(({ withdrawals }) => withdrawals.length === 0);
+  const items = all.filter(
+    ({ withdrawals, standing }) =>
+      withdrawals.length === 0 && standing.refusal?.code !== "logbook.number-beyond",
+  );
   const last = items.at(-1);
   const latest = remembered(() => {
     const text = last && configurationText(last);

@@ -198,7 +198,7 @@ function bringBasis({ into, theirGround, profiles, findings }: Merging, entry: E
  * damaged here): then its entry is kept once more, with a line of its own.
  */
 function settleConfigurations(
-  { into, theirGround }: Merging,
+  { into, theirGround, findings }: Merging,
   place: ScreenPlace,
   theirs: ScreenRecords,
 ): void {
@@ -208,7 +208,10 @@ function settleConfigurations(
   for (const [id, entry] of theirs.entries) {
     if (!ours.entries.has(id) || resolveOurs(entry.configuration) !== undefined) continue;
     const resolved = resolveTheirs(entry.configuration);
-    if (resolved === undefined) continue;
+    if (resolved === undefined) {
+      findings.push(logbookFinding("logbook/lost-configuration", id));
+      continue;
+    }
     const line = lineToKeep(into.store, ours, entry.unit.profileId, resolved.text, undefined);
     const [record] = theirs.lines.get(id) ?? [];
     if (record !== undefined && line !== undefined) keepRecordFile(into.store, entry, [record.text, line]);

@@ -185,11 +185,12 @@ function noneLeft(
 ): BoothkeepError {
   const untrusted = passedOver.filter(({ code }) => code !== undefined);
   const isUnseen = note !== undefined && note.unseen.records.length + note.unseen.boundFiles.length > 0;
+  const unseen = isUnseen ? ` ${unseenWords(`${note.siteId} / ${note.screenId}`, note.unseen)}` : "";
   const words =
     untrusted.length > 0
-      ? `None of the ${untrusted.length} as-left entries of the screen can be trusted. ${untrusted[0]!.reason}`
+      ? `None of the ${untrusted.length} as-left entries of the screen can be trusted. ${untrusted[0]!.reason}${unseen}`
       : isUnseen
-        ? `The screen has no as-left entry that can be read. ${unseenWords(`${note.siteId} / ${note.screenId}`, note.unseen)}`
+        ? `The screen has no as-left entry that can be read.${unseen}`
         : "The screen has no as-left entry that holds.";
   const next =
     untrusted.length > 0
