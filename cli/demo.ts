@@ -116,6 +116,15 @@ const STORY: readonly Chapter[] = [
         ],
         expect: 0,
       },
+      {
+        words:
+          "It is loaded and read back. No unit is here: the file itself stands for what the unit gives back.",
+        command: [
+          ...["confirm", "logbook", "for-the-new-unit.json", "--intended", "for-the-new-unit.json"],
+          ...[...SCREEN, ...TEAM],
+        ],
+        expect: 0,
+      },
       { words: "The screen's history so far:", command: ["history", "logbook", ...SCREEN], expect: 0 },
       {
         words: "The booth gets a pack that it can open without this tool.",
