@@ -140,7 +140,7 @@ describe("a damaged logbook", () => {
   it.each(paths)("shows that %s is missing", (path) => {
     if (path === "logbook.json") {
       expect(() => openLogbook(memoryStore(withFile(path, undefined)))).toThrow(
-        expect.objectContaining({ code: "logbook.not-found" }),
+        expect.objectContaining({ code: "logbook.damaged-header" }),
       );
       return;
     }

@@ -67,10 +67,17 @@ describe("merge", () => {
       withdrawalsAdded: 1,
       signaturesAdded: 0,
       findings: [],
-      forks: [{ siteId: "harbour-lights", latest: [{ number: 1 }, { number: 1 }] }],
+      // The other one was withdrawn: it contradicts nobody.
+      forks: [],
     });
     expect(mergeLogbook(office, booth)).toMatchObject({ entriesAdded: 0, withdrawalsAdded: 0 });
     expect(history(soundly(office)).items).toHaveLength(2);
+    visit(booth, 2, -3);
+    const apart = fresh().logbook;
+    visit(apart, 3, -4);
+    expect(mergeLogbook(booth, apart).forks).toMatchObject([
+      { siteId: "harbour-lights", latest: [{ number: 1 }, { number: 2 }] },
+    ]);
   });
 
   it("gives the same whatever the order, bound or not", () => {
