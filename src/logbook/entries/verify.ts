@@ -1,7 +1,8 @@
-import { isCanonical, type Sha256 } from "../../base/canonical/index.ts";
+import type { Sha256 } from "../../base/canonical/index.ts";
 import { compareFindings, type Finding } from "../../base/findings/index.ts";
 import type { Entry } from "../../model/index.ts";
 import {
+  CanonicalSubjects,
   configurationResolver,
   type FileCensus,
   type FileStore,
@@ -12,7 +13,6 @@ import {
   REFERENCES,
   readFolder,
   readReference,
-  SharedDocuments,
   takeCensus,
   withStore,
 } from "../medium/index.ts";
@@ -113,12 +113,14 @@ function checkContents(
   findings.push(...notPlaced, ...ground.policy.findings, ...checkReferences(store));
   findings.push(...unlistedSites.map((site) => logbookFinding("logbook/unlisted-screens", site)));
   const attachments = new Attachments(ground.parts);
+  // One for all screens: those with the same unit have most of their structure in common.
+  const subjects = new CanonicalSubjects();
   const trusted: EntryName[] = [];
   const lost: EntryName[] = [];
   let listed = 0;
   for (const [index, place] of places.entries()) {
     const screen = judgeScreen(ground, place);
-    const check = configurationCheck(ground, screen);
+    const check = configurationCheck(ground, screen, subjects);
     findings.push(...screen.findings, ...checkOrder(screen));
     for (const item of screen.items) {
       listed += 1;
@@ -137,15 +139,15 @@ function checkContents(
 function configurationCheck(
   { logbook, references }: StandingGround,
   { records }: JudgedScreen,
+  subjects: CanonicalSubjects,
 ): (item: HistoryItem) => Finding | undefined {
   const resolve = configurationResolver(logbook.store, records, references);
-  const documents = new SharedDocuments();
   return ({ id, entry }) => {
     const resolved = resolve(entry.configuration);
     const place = words(entry);
     if (resolved === undefined) return logbookFinding("logbook/lost-configuration", id, { place });
-    const document = documents.parse(resolved);
-    if (document === undefined || !isCanonical(document, resolved.text)) {
+    const document = subjects.subjectOf(resolved);
+    if (document === undefined) {
       return logbookFinding("logbook/not-canonical", id, { place });
     }
     const refusal = subjectRefusal(entry, document);

@@ -1,6 +1,7 @@
 export { boundContent } from "./bound-content.ts";
 export { boundBytes, readBound } from "./bound-file.ts";
 export { boundMark, boundMarkState, markOfBound, readBoundMark } from "./bound-mark.ts";
+export { CanonicalSubjects } from "./canonical-subjects.ts";
 export {
   configurationResolver,
   type ReferenceShelf,
