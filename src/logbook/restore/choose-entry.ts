@@ -1,5 +1,6 @@
 import { BoothkeepError, type ErrorCode } from "../../base/errors/index.ts";
 import type { Finding } from "../../base/findings/index.ts";
+import { counted } from "../../words/index.ts";
 import {
   type HistoryItem,
   nameOf,
@@ -323,10 +324,6 @@ function recordedApart(items: readonly HistoryItem[], chosen: HistoryItem): read
 /** "7 (as left, 2026-03-02, ab12cd34)". */
 function entryWords(item: HistoryItem): string {
   return nameWords(nameOf(item)).replace(/^entry /, "");
-}
-
-function counted(number: number, noun: string): string {
-  return `${number} ${noun}${number === 1 ? "" : "s"}`;
 }
 
 function capital(text: string): string {
