@@ -26,11 +26,12 @@ policy met, configuration its own and readable. Says which newer ones it passed
 over and why. Where a newer one may be missing or damaged, or the screen was
 left in two places apart, it stops; '--entry' names the one to take. Where
 another model was recorded since, '--unit' has to name the one in the rack.
-Checks that the unit is of the same model, that the unit profile holds for its firmware
-(a semantic version range) and whether it is the recorded unit, then writes
-the file to load and beside it a sheet to work by (FILE with '.sheet.txt').
-Nothing is written when an error was found; '--accept' overrules
-restore/entry-withdrawn and restore/firmware-outside-range, nothing else.
+Checks that the unit is of the same model, that the unit profile holds for its
+firmware (a semantic version range) and whether it is the recorded unit, then
+writes the file to load and beside it a sheet to work by (FILE with
+'.sheet.txt'). Nothing is written when an error was found; '--accept'
+overrules restore/entry-withdrawn and restore/firmware-outside-range, nothing
+else.
 
 Exit codes: 0 written, 1 not written because the check found something,
 2 wrong use or unreadable input, 3 no entry can be trusted, or a newer one may

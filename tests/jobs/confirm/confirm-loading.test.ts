@@ -41,6 +41,7 @@ describe("what was loaded, confirmed", () => {
     expect(recorded!.entry.attachments!.map(({ name }) => name)).toEqual([
       "to-be-loaded.json",
       "confirmation.json",
+      "unit-profile.json",
     ]);
   });
 
@@ -65,6 +66,7 @@ describe("what was loaded, confirmed", () => {
       "standard.json",
       "proposal.json",
       "confirmation.json",
+      "unit-profile.json",
     ]);
   });
 
